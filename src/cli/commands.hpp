@@ -1,0 +1,48 @@
+// The commands, each in a file of its own, and what they share.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/run.hpp"
+#include "diag/diagnostic.hpp"
+#include "session/session.hpp"
+
+namespace norma::cli {
+
+enum class Format { text, json, markdown };
+
+/// What the command line said.
+struct Options {
+  std::vector<std::string> files;
+  std::vector<std::string> kits;
+  std::string on; // a date, "" for today
+  Format format = Format::text;
+  diag::Severity fail_on = diag::Severity::error;
+  bool never_fail = false; // --fail-on never
+  std::string series;
+};
+
+Outcome check(const Options& options);
+Outcome plan(const Options& options);
+Outcome list(const Options& options);
+/// `files` holds one topic (a code, a finding's name or a word of the language), or a file and one
+/// of its views.
+Outcome explain(const Options& options);
+
+// Shared ---------------------------------------------------------------------------------------
+
+/// The run could not start; `why` goes to standard error.
+Outcome could_not_run(const std::string& why);
+
+/// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
+std::optional<Outcome> run_session(session::Session& session, const Options& options);
+
+/// Exit code for the findings by --fail-on.
+int code_for(const diag::Findings& findings, const Options& options);
+
+/// "Not checked" as text: questions with the same missing datum stand together. "" where none.
+std::string not_checked_text(const session::Session& session);
+
+} // namespace norma::cli

@@ -1,0 +1,12 @@
+# Writes OUT: every page of DIR as a raw string of C++. Run by the build.
+file(GLOB pages ${DIR}/*.md)
+list(SORT pages)
+set(text "#include \"cli/pages.hpp\"\n\nnamespace norma::cli {\nnamespace {\n\nconstexpr Page list[] = {\n")
+string(APPEND text "    {\"\", \"\"},\n")
+foreach(page IN LISTS pages)
+  get_filename_component(code ${page} NAME_WE)
+  file(READ ${page} body)
+  string(APPEND text "    {\"${code}\", R\"norma_page(${body})norma_page\"},\n")
+endforeach()
+string(APPEND text "};\n\n} // namespace\n\nstd::span<const Page> pages() { return std::span(list).subspan(1); }\n\n} // namespace norma::cli\n")
+file(WRITE ${OUT} "${text}")

@@ -1,0 +1,125 @@
+#include "cli/run.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/core.h>
+
+#include <map>
+
+#include "cli/commands.hpp"
+
+namespace norma::cli {
+namespace {
+
+constexpr const char* about =
+    "norma checks clinical photography protocols against what a chair has, and prints what to do.\n"
+    "\n"
+    "A protocol (.norma) says what each picture must show. A kit (.yaml) says what one chair has, "
+    "as\n"
+    "measured there. norma works out whether the one can be had with the other, and with which\n"
+    "settings. Local codes and the responsible clinician decide.";
+
+constexpr const char* examples =
+    "Examples:\n"
+    "  norma check five.norma                              the protocol alone\n"
+    "  norma check --kit chair_3.yaml five.norma           held against a chair's kit\n"
+    "  norma list --kit chair_3.yaml five.norma            the checklist to print and sign\n"
+    "  norma explain P003                                  what a finding means, and how to mend "
+    "it\n"
+    "  norma explain 'must show'                           what a word of the language means\n"
+    "  norma explain five.norma front --kit chair_3.yaml   every number of a view, with its "
+    "source\n"
+    "\n"
+    "Exit code: 0 nothing at or above --fail-on; 1 findings; 2 the run could not start.";
+
+void add_common(CLI::App* command, Options& options, bool kit_required) {
+  auto* kit = command->add_option("--kit", options.kits, "Kit file (YAML); give it again for more");
+  kit->type_name("KIT")->expected(1);
+  kit->take_all();
+  if (kit_required) kit->required();
+  command->add_option("--on", options.on, "Day that dates are held against; today if left out")
+      ->type_name("YYYY-MM-DD");
+  const std::map<std::string, int> levels{
+      {"error", 0}, {"warning", 1}, {"advice", 2}, {"never", 3}};
+  command
+      ->add_option_function<std::string>(
+          "--fail-on",
+          [&options](const std::string& level) {
+            options.never_fail = level == "never";
+            options.fail_on = level == "advice"    ? diag::Severity::advice
+                              : level == "warning" ? diag::Severity::warning
+                                                   : diag::Severity::error;
+          },
+          "Exit 1 from this level on: advice, warning, error (default) or never")
+      ->check(CLI::IsMember({"advice", "warning", "error", "never"}))
+      ->type_name("LEVEL");
+}
+
+void add_format(CLI::App* command, Options& options, std::vector<std::string> names,
+                const char* help) {
+  command
+      ->add_option_function<std::string>(
+          "--format",
+          [&options](const std::string& name) {
+            options.format = name == "json"       ? Format::json
+                             : name == "markdown" ? Format::markdown
+                                                  : Format::text;
+          },
+          help)
+      ->check(CLI::IsMember(std::move(names)))
+      ->type_name("FORMAT");
+}
+
+} // namespace
+
+Outcome run(const std::vector<std::string>& arguments) {
+  Options options;
+  CLI::App app(about, "norma");
+  app.footer(examples);
+  app.require_subcommand(1);
+  app.set_version_flag("--version", "norma 0.1.0, language edition 1");
+
+  auto* check_command = app.add_subcommand("check", "Say what is wrong, and what was not checked");
+  check_command->add_option("FILE", options.files, "Protocol files")->required();
+  add_common(check_command, options, false);
+  add_format(check_command, options, {"text", "json"}, "text (default) or json");
+
+  auto* plan_command = app.add_subcommand("plan", "Print every worked-out number as JSON");
+  plan_command->add_option("FILE", options.files, "Protocol files")->required();
+  add_common(plan_command, options, true);
+  add_format(plan_command, options, {"json"}, "json (the only one)");
+
+  auto* list_command = app.add_subcommand("list", "Print the checklist to work through and sign");
+  list_command->add_option("FILE", options.files, "Protocol files")->required();
+  add_common(list_command, options, true);
+  list_command->add_option("--series", options.series, "Series to print; the longest if left out")
+      ->type_name("NAME");
+  add_format(list_command, options, {"text", "markdown"}, "text (default) or markdown");
+
+  auto* explain_command =
+      app.add_subcommand("explain", "Explain a finding or a word, or every number of a view");
+  explain_command
+      ->add_option("TOPIC", options.files,
+                   "A code, a finding's name or a word; or a FILE and a VIEW")
+      ->required()
+      ->expected(1, 2);
+  add_common(explain_command, options, false);
+  add_format(explain_command, options, {"text", "json"}, "text (default) or json");
+
+  std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+  try {
+    app.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    const auto chosen = app.get_subcommands();
+    return {0, chosen.empty() ? app.help() : chosen.front()->help(), ""};
+  } catch (const CLI::CallForVersion&) {
+    return {0, "norma 0.1.0, language edition 1\n", ""};
+  } catch (const CLI::ParseError& e) {
+    return could_not_run(fmt::format("{}; `norma --help` shows how it is used", e.what()));
+  }
+  if (*check_command) return check(options);
+  if (*plan_command) return plan(options);
+  if (*list_command) return list(options);
+  return explain(options);
+}
+
+} // namespace norma::cli

@@ -1,0 +1,96 @@
+#include "diag/catalogue.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace norma::diag::catalogue {
+namespace {
+
+// One line for each row of the header; a test holds the two against each other.
+constexpr std::array rows = std::to_array<const Definition*>({
+    &not_text,
+    &unreadable,
+    &string_not_closed,
+    &block_not_closed,
+    &brace_closes_nothing,
+    &too_deep,
+    &comma_for_point,
+    &no_word_first,
+    &line_break_missing,
+    &nothing_after_comma,
+
+    &edition_missing,
+    &edition_unknown,
+    &protocol_missing,
+    &name_taken,
+    &unknown_view,
+    &goes_in_circles,
+    &said_twice,
+    &both_and_side,
+    &side_in_text,
+    &wrong_jaw,
+
+    &unknown_word,
+    &misplaced_word,
+    &wrong_value,
+    &missing_value,
+    &unknown_unit,
+    &wrong_unit,
+    &out_of_range,
+    &not_a_tooth,
+    &range_across_jaws,
+    &not_a_mark,
+    &no_such_date,
+    &unknown_code,
+    &milk_tooth,
+    &block_out_of_place,
+
+    &not_yaml,
+    &kit_empty,
+    &unknown_key,
+    &key_twice,
+    &alias_in_kit,
+    &second_document,
+    &missing_key,
+    &wrong_kit_value,
+    &kit_value_range,
+    &kit_too_deep,
+    &tag_in_kit,
+    &leading_zero,
+
+    &field_too_small,
+    &ratio_out_of_reach,
+    &no_aperture_holds,
+    &diffraction_softens,
+    &lamp_on_cheek_side,
+    &glare_from_metal,
+    &mirror_loss_unknown,
+    &mirror_loss_stale,
+    &mirror_offset_differs,
+    &flash_cannot_deliver,
+    &ghost_from_rear_surface,
+    &picture_turn_missing,
+    &picture_impossible,
+    &code_contradicts_view,
+    &instrument_missing,
+    &too_many_hands,
+});
+
+bool alike(std::string_view a, std::string_view b) {
+  const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [&](char x, char y) { return lower(x) == lower(y); });
+}
+
+} // namespace
+
+std::span<const Definition* const> all() { return rows; }
+
+const Definition* find(std::string_view code_or_name) {
+  const auto found = std::find_if(rows.begin(), rows.end(), [&](const Definition* d) {
+    return alike(d->code, code_or_name) || alike(d->name, code_or_name);
+  });
+  return found == rows.end() ? nullptr : *found;
+}
+
+} // namespace norma::diag::catalogue

@@ -1,0 +1,93 @@
+#include "diag/diagnostic.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace norma::diag {
+
+std::string_view to_text(Severity s) {
+  switch (s) {
+  case Severity::advice: return "advice";
+  case Severity::warning: return "warning";
+  case Severity::error: return "error";
+  }
+  return "";
+}
+
+std::string_view to_text(Relation r) {
+  switch (r) {
+  case Relation::at_least: return "at least";
+  case Relation::at_most: return "at most";
+  case Relation::equal: return "equal to";
+  }
+  return "";
+}
+
+Diagnostic& Diagnostic::with_label(text::Span at, std::string words) {
+  labels.push_back({at, std::move(words)});
+  return *this;
+}
+Diagnostic& Diagnostic::with_evidence(Evidence e) {
+  evidence.push_back(std::move(e));
+  return *this;
+}
+Diagnostic& Diagnostic::with_note(std::string words) {
+  notes.push_back(std::move(words));
+  return *this;
+}
+Diagnostic& Diagnostic::with_help(std::string words) {
+  help.push_back(std::move(words));
+  return *this;
+}
+Diagnostic& Diagnostic::with_fix(text::Span at, std::string replacement, bool safe) {
+  fixes.push_back({at, std::move(replacement), safe});
+  return *this;
+}
+Diagnostic& Diagnostic::about(std::string view_name, std::string kit_name) {
+  view = std::move(view_name);
+  kit = std::move(kit_name);
+  return *this;
+}
+
+Diagnostic& Findings::add(Diagnostic d) {
+  if (all_.size() >= most) {
+    ++dropped_;
+    spill_ = std::move(d);
+    return spill_;
+  }
+  all_.push_back(std::move(d));
+  return all_.back();
+}
+
+void Findings::append(Findings other) {
+  for (Diagnostic& d : other.all_)
+    add(std::move(d));
+  dropped_ += other.dropped_;
+}
+
+void Findings::settle() {
+  const auto key = [](const Diagnostic& d) {
+    return std::tie(d.span, d.definition->code, d.view, d.kit, d.message);
+  };
+  std::stable_sort(all_.begin(), all_.end(),
+                   [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
+  const auto same = [&](const Diagnostic& a, const Diagnostic& b) { return key(a) == key(b); };
+  all_.erase(std::unique(all_.begin(), all_.end(), same), all_.end());
+}
+
+std::optional<Severity> Findings::worst() const {
+  std::optional<Severity> worst;
+  for (const Diagnostic& d : all_) {
+    if (!worst || d.severity > *worst) worst = d.severity;
+  }
+  // What was dropped is counted as the worst: it must not turn a failing run into a passing one.
+  if (dropped_ > 0) worst = Severity::error;
+  return worst;
+}
+
+std::size_t Findings::count(Severity s) const {
+  return static_cast<std::size_t>(std::count_if(
+      all_.begin(), all_.end(), [s](const Diagnostic& d) { return d.severity == s; }));
+}
+
+} // namespace norma::diag

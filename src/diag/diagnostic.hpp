@@ -1,0 +1,116 @@
+// A finding: what is wrong, where, with which numbers, and what would mend it.
+//
+// The folder diag/ holds the catalogue of all findings, the finding itself, and how findings are
+// shown (terminal, JSON). How a message is written: lower case start, no full stop, the situation
+// first, the number next; the remedy is a help line.
+#pragma once
+
+#include <fmt/core.h>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "physics/quantity_text.hpp"
+#include "text/source.hpp"
+
+namespace norma::diag {
+
+/// How much it matters: error = impossible, reversed, contradictory or unreadable; warning = poor
+/// or not comparable; advice = comfort and order.
+enum class Severity { advice, warning, error };
+std::string_view to_text(Severity s);
+
+/// One row of the catalogue: code, name (reads well after "accept"), severity.
+struct Definition {
+  std::string_view code;
+  std::string_view name;
+  Severity severity;
+};
+
+/// A row with its message; a wrong placeholder does not compile.
+template <class... Args> struct Def : Definition { fmt::format_string<Args...> message; };
+
+enum class Relation { at_least, at_most, equal };
+std::string_view to_text(Relation r);
+
+/// A number a finding rests on, as data: `quantity` is `actual`, and should be in `relation` to
+/// `limit`; both in the unit of `kind`.
+struct Evidence {
+  std::string quantity;
+  physics::Kind kind = physics::Kind::count;
+  double actual = 0;
+  Relation relation = Relation::at_least;
+  double limit = 0;
+};
+
+/// A second place that explains the first.
+struct Label {
+  text::Span span;
+  std::string text;
+};
+
+/// A change of the text that mends it: put `replacement` in place of `span`. Safe = means what the
+/// writer meant for certain.
+struct Fix {
+  text::Span span;
+  std::string replacement;
+  bool safe = false;
+};
+
+struct Diagnostic {
+  const Definition* definition = nullptr;
+  Severity severity = Severity::error;
+  std::string message;
+  text::Span span;
+  std::string view; // the view it speaks of, "" where it speaks of none
+  std::string kit;  // the kit it speaks of, "" where it speaks of none
+  std::vector<Label> labels;
+  std::vector<Evidence> evidence;
+  std::vector<std::string> notes;
+  std::vector<std::string> help;
+  std::vector<Fix> fixes;
+
+  Diagnostic& with_label(text::Span span, std::string text);
+  Diagnostic& with_evidence(Evidence e);
+  Diagnostic& with_note(std::string text);
+  Diagnostic& with_help(std::string text);
+  Diagnostic& with_fix(text::Span span, std::string replacement, bool safe);
+  Diagnostic& about(std::string view_name, std::string kit_name = {});
+};
+
+template <class... Args>
+Diagnostic make(const Def<Args...>& def, text::Span at, const std::type_identity_t<Args>&... args) {
+  Diagnostic d;
+  d.definition = &def;
+  d.severity = def.severity;
+  d.message = fmt::vformat(fmt::string_view(def.message), fmt::make_format_args(args...));
+  d.span = at;
+  return d;
+}
+
+/// Collects findings. Past `most` they are only counted.
+class Findings {
+ public:
+  static constexpr std::size_t most = 1000;
+
+  /// Keeps `d`; the reference holds until the next call.
+  Diagnostic& add(Diagnostic d);
+  void append(Findings other);
+  /// Order by place, then code; drop what is said twice.
+  void settle();
+
+  [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
+  [[nodiscard]] std::size_t dropped() const { return dropped_; }
+  [[nodiscard]] bool empty() const { return all_.empty(); }
+  [[nodiscard]] std::optional<Severity> worst() const;
+  [[nodiscard]] std::size_t count(Severity s) const;
+
+ private:
+  std::vector<Diagnostic> all_;
+  Diagnostic spill_;
+  std::size_t dropped_ = 0;
+};
+
+} // namespace norma::diag

@@ -1,0 +1,89 @@
+#include "diag/terminal.hpp"
+
+#include <algorithm>
+
+#include "text/utf8.hpp"
+
+namespace norma::diag {
+namespace {
+
+constexpr std::size_t widest_excerpt = 100;
+
+/// The line of `span` with carets below; a long line is cut around the place.
+void append_excerpt(std::string& out, const text::Source& source, text::Span span,
+                    std::string_view beside) {
+  const std::string_view line = source.line_at(span.begin);
+  const std::size_t line_begin = source.line_begin(span.begin);
+  std::size_t from = span.begin > line_begin ? span.begin - line_begin : 0;
+  from = std::min(from, line.size());
+  std::size_t to = span.end > line_begin ? span.end - line_begin : from;
+  to = std::clamp(to, from, line.size());
+
+  // Cuts stand on character boundaries: step back over UTF-8's continuation bytes.
+  const auto boundary = [&](std::size_t i) {
+    while (i > 0 && i < line.size() && (static_cast<unsigned char>(line[i]) & 0xc0u) == 0x80u)
+      --i;
+    return i;
+  };
+  std::size_t begin = 0;
+  std::size_t end = line.size();
+  if (line.size() > widest_excerpt) {
+    begin = boundary(from > widest_excerpt / 2 ? from - widest_excerpt / 2 : 0);
+    end = boundary(std::min(line.size(), begin + widest_excerpt));
+    to = std::max(from, std::min(to, end));
+  }
+  const std::string before = text::printable(line.substr(begin, from - begin));
+  const std::string marked = text::printable(line.substr(from, to - from));
+  const std::string after = text::printable(line.substr(to, std::max(end, to) - to));
+  const std::string number = std::to_string(source.place(span.begin).line);
+  const std::string left = begin > 0 ? "..." : "";
+  const std::string right = end < line.size() ? "..." : "";
+
+  out += fmt::format("  {} | {}{}{}{}{}\n", number, left, before, marked, after, right);
+  const std::size_t indent = left.size() + text::display_width(before);
+  const std::size_t carets = std::max<std::size_t>(1, text::display_width(marked));
+  out += fmt::format("  {} | {}{}", std::string(number.size(), ' '), std::string(indent, ' '),
+                     std::string(carets, '^'));
+  if (!beside.empty()) out += fmt::format(" {}", text::printable(beside));
+  out += '\n';
+}
+
+std::string place_text(const text::Sources& sources, text::Span span) {
+  const text::Source& source = sources[span.file];
+  const text::Place place = source.place(span.begin);
+  return fmt::format("{}:{}:{}", text::printable(source.name()), place.line, place.column);
+}
+
+void append_finding(std::string& out, const Diagnostic& d, const text::Sources& sources) {
+  if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
+  out += fmt::format("{}: {} [{} {}]\n", to_text(d.severity), text::printable(d.message),
+                     d.definition->code, d.definition->name);
+  if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
+  for (const Label& label : d.labels) {
+    if (!label.span.known()) continue;
+    if (label.span.file != d.span.file) {
+      out += fmt::format("  in {}\n", place_text(sources, label.span));
+    }
+    append_excerpt(out, sources[label.span.file], label.span, label.text);
+  }
+  for (const std::string& note : d.notes)
+    out += fmt::format("  note: {}\n", text::printable(note));
+  for (const std::string& help : d.help)
+    out += fmt::format("  help: {}\n", text::printable(help));
+}
+
+} // namespace
+
+std::string render_terminal(const Findings& findings, const text::Sources& sources) {
+  std::string out;
+  for (const Diagnostic& d : findings.all()) {
+    append_finding(out, d, sources);
+    out += '\n';
+  }
+  if (findings.dropped() > 0) {
+    out += fmt::format("error: {} more findings are not shown\n\n", findings.dropped());
+  }
+  return out;
+}
+
+} // namespace norma::diag

@@ -1,0 +1,253 @@
+#include "emit/checklist.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <set>
+
+#include "plan/facts.hpp"
+
+namespace norma::emit {
+namespace {
+
+namespace fact = plan::fact;
+using diag::Severity;
+
+struct Entry {
+  const plan::ViewPlan* view;
+  bool optional;
+};
+
+class Checklist {
+ public:
+  Checklist(const plan::Plan& plan, const diag::Findings& findings, std::string_view series)
+      : plan_(plan), findings_(findings) {
+    choose_views(series);
+  }
+
+  Document build() {
+    heading();
+    against();
+    cautions();
+    before();
+    view_by_view();
+    after();
+    sign_off();
+    return std::move(out_);
+  }
+
+ private:
+  void add(BlockKind kind, std::string text) { out_.push_back({kind, std::move(text)}); }
+
+  void choose_views(std::string_view wanted) {
+    const model::Series* chosen = nullptr;
+    for (const model::Series& s : plan_.protocol->series) {
+      const bool longer = chosen == nullptr || s.entries.size() > chosen->entries.size();
+      if (wanted.empty() ? longer : s.name == wanted) chosen = &s;
+    }
+    if (chosen == nullptr) {
+      for (const plan::ViewPlan& v : plan_.views)
+        entries_.push_back({&v, false});
+      return;
+    }
+    series_ = chosen->name;
+    for (const model::SeriesEntry& e : chosen->entries) {
+      if (const plan::ViewPlan* v = plan_.view(e.view)) entries_.push_back({v, e.optional});
+    }
+  }
+
+  [[nodiscard]] std::string kit_name() const {
+    if (plan_.kit == nullptr) return "no kit";
+    return plan_.kit->title.value_or(plan_.kit->name.value_or("kit"));
+  }
+
+  void heading() {
+    const model::Protocol& p = *plan_.protocol;
+    add(BlockKind::title, fmt::format("{}: checklist", p.title.empty() ? p.name : p.title));
+    std::string line = fmt::format("Protocol {}", p.name);
+    if (p.revision.known()) line += fmt::format(", revision {}", p.revision.get());
+    if (p.adopted.known()) line += fmt::format(", adopted {}", words::to_text(p.adopted.get()));
+    if (p.group.known()) line += fmt::format(", for {}", model::to_text(p.group.get()));
+    if (!series_.empty()) line += fmt::format("; series {}", series_);
+    add(BlockKind::paragraph, line + ".");
+    add(BlockKind::paragraph,
+        fmt::format("Kit: {}. Planned on {}.", kit_name(), words::to_text(plan_.on)));
+    add(BlockKind::blank, "Patient record no.");
+    add(BlockKind::blank, "Date");
+  }
+
+  /// Findings about this plan and everything that was not checked: never silent about either.
+  void against() {
+    const std::string kit = plan_.kit == nullptr ? "" : plan_.kit->name.value_or("");
+    bool any = false;
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
+      for (const diag::Diagnostic& d : findings_.all()) {
+        if (d.severity != severity || d.kit != kit) continue;
+        if (!any) add(BlockKind::heading, "What stands against it");
+        any = true;
+        add(BlockKind::bullet, fmt::format("{}: {}{} [{}]", diag::to_text(d.severity),
+                                           d.view.empty() ? "" : fmt::format("view {}: ", d.view),
+                                           d.message, d.definition->code));
+      }
+    }
+    std::vector<std::string> open;
+    for (const Entry& e : entries_) {
+      for (const plan::OpenQuestion& q : e.view->open) {
+        open.push_back(
+            fmt::format("view {}: {} (missing: {})", e.view->view->name, q.what, q.missing));
+      }
+    }
+    if (open.empty()) return;
+    add(BlockKind::heading, "Not checked");
+    for (std::string& line : open)
+      add(BlockKind::bullet, std::move(line));
+  }
+
+  void cautions() {
+    add(BlockKind::heading, "Take care");
+    for (const char* line :
+         {"Consent comes before the first picture, and only for the purposes it names.",
+          "Nothing is forced: lips and gums get pinched, and mirrors make people gag. Stop when "
+          "the "
+          "patient raises a hand.",
+          "Used instruments are contaminated: follow the clinic's own infection-control rules.",
+          "Local codes and the responsible clinician decide."}) {
+      add(BlockKind::bullet, line);
+    }
+  }
+
+  void before() {
+    add(BlockKind::heading, "Before");
+    const model::Protocol& p = *plan_.protocol;
+    std::string purposes;
+    if (p.consent.known()) {
+      for (const std::string& purpose : p.consent.get()) {
+        purposes += (purposes.empty() ? "" : ", ") + purpose;
+      }
+    }
+    add(BlockKind::tick,
+        purposes.empty() ? "Consent is given and written down, for stated purposes."
+                         : fmt::format("Consent is given and written down, for: {}.", purposes));
+    std::set<std::string> things;
+    for (const Entry& e : entries_) {
+      for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
+                                       static_cast<const plan::FactRow*>(&fact::left_retractor),
+                                       static_cast<const plan::FactRow*>(&fact::mirror)}) {
+        std::string name = e.view->facts.text(*row);
+        if (!name.empty() && name != "none" && name != "the mirror takes its place") {
+          things.insert(std::move(name));
+        }
+      }
+      if (e.view->view->air.known()) things.insert("air syringe");
+    }
+    for (const std::string& thing : things)
+      add(BlockKind::tick, fmt::format("On the tray: {}.", thing));
+    add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
+    add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
+    const auto iso = common(fact::iso);
+    const auto shutter = common(fact::shutter);
+    if (!iso.empty()) add(BlockKind::tick, fmt::format("ISO {} for all views.", iso));
+    if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
+  }
+
+  /// A fact's printed form where all views have the same, else "".
+  [[nodiscard]] std::string common(const plan::FactRow& row) const {
+    std::string value;
+    for (const Entry& e : entries_) {
+      const std::string text = e.view->facts.text(row);
+      if (text.empty() || (!value.empty() && value != text)) return {};
+      value = text;
+    }
+    return value;
+  }
+
+  void view_by_view() {
+    add(BlockKind::heading, "View by view");
+    std::size_t number = 0;
+    for (const Entry& e : entries_)
+      one_view(++number, e);
+  }
+
+  void one_view(std::size_t number, const Entry& entry) {
+    const plan::ViewPlan& v = *entry.view;
+    const model::View& m = *v.view;
+    std::string title = fmt::format("{}. {}", number, m.title);
+    if (m.code.known()) title += fmt::format(" ({})", m.code.get()->code);
+    if (entry.optional) title += ", optional";
+    add(BlockKind::subheading, title);
+    const std::string settings = settings_of(v);
+    if (!settings.empty()) add(BlockKind::paragraph, settings);
+    for (const plan::Step& step : v.steps) {
+      add(BlockKind::tick,
+          step.who.empty() ? step.what : fmt::format("{}: {}", step.who, step.what));
+    }
+    for (const auto& caution : m.cautions) {
+      if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
+    }
+    add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
+    add(BlockKind::blank, "Not taken, because");
+  }
+
+  static std::string settings_of(const plan::ViewPlan& v) {
+    std::string out;
+    const auto say = [&](std::string_view label, const std::string& value) {
+      if (value.empty()) return;
+      if (!out.empty()) out += "; ";
+      out += fmt::format("{}{}{}", label, label.empty() ? "" : " ", value);
+    };
+    say("ratio", v.facts.text(fact::ratio));
+    say("aperture", v.facts.text(fact::aperture));
+    say("ISO", v.facts.text(fact::iso));
+    say("shutter", v.facts.text(fact::shutter));
+    say("flash", v.facts.text(fact::power));
+    say("lamp", v.facts.text(fact::lamp));
+    say("lens to teeth", v.facts.text(fact::working_distance));
+    if (!out.empty()) out = "Set: " + out + ".";
+    const std::string offset = v.facts.text(fact::offset);
+    if (!offset.empty() && v.facts.text(fact::exposure_reference) != v.view->name) {
+      out += fmt::format(" Light against view {}: {}.", v.facts.text(fact::exposure_reference),
+                         offset);
+    }
+    const std::string focus = v.facts.text(fact::focus);
+    if (!focus.empty()) out += fmt::format(" Focus {}.", focus);
+    return out;
+  }
+
+  void after() {
+    add(BlockKind::heading, "After");
+    for (const char* line :
+         {"Every view is taken, or the reason is written down above.",
+          "The originals are kept unaltered; flips and crops are made on copies and noted.",
+          "File names hold no patient's name.",
+          "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
+      add(BlockKind::tick, line);
+    }
+    for (const Entry& e : entries_) {
+      const std::string turn = e.view->facts.text(fact::turn);
+      if (turn.empty() || turn == "leave as it is") continue;
+      add(BlockKind::tick, fmt::format("View {}: {} (in a copy).", e.view->view->name, turn));
+    }
+  }
+
+  void sign_off() {
+    add(BlockKind::heading, "Signed");
+    add(BlockKind::blank, "Operator");
+    add(BlockKind::blank, "Assistant");
+    add(BlockKind::blank, "Looked through by");
+  }
+
+  const plan::Plan& plan_;
+  const diag::Findings& findings_;
+  std::vector<Entry> entries_;
+  std::string series_;
+  Document out_;
+};
+
+} // namespace
+
+Document checklist(const plan::Plan& plan, const diag::Findings& findings,
+                   std::string_view series) {
+  return Checklist(plan, findings, series).build();
+}
+
+} // namespace norma::emit

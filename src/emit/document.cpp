@@ -1,0 +1,106 @@
+#include "emit/document.hpp"
+
+#include <fmt/core.h>
+
+#include "text/utf8.hpp"
+
+namespace norma::emit {
+namespace {
+
+constexpr std::size_t page_width = 88;
+constexpr std::string_view writing_line = "______________________________";
+
+/// Markdown gives meaning to these; a backslash takes it away.
+std::string markdown_escaped(std::string_view plain) {
+  const std::string printable = text::printable(plain);
+  std::string out;
+  out.reserve(printable.size());
+  for (std::size_t i = 0; i < printable.size(); ++i) {
+    const char c = printable[i];
+    const bool special = std::string_view("\\`*_{}[]<>#|~&!").find(c) != std::string_view::npos;
+    // Lists and rules start lines only.
+    const bool starts_list = i == 0 && (c == '-' || c == '+' || c == '=');
+    if (special || starts_list) out += '\\';
+    out += c;
+  }
+  return out;
+}
+
+void underline(std::string& out, std::string_view title, char with) {
+  out += title;
+  out += '\n';
+  out += std::string(text::display_width(title), with);
+  out += "\n\n";
+}
+
+bool is_line(BlockKind kind) {
+  return kind == BlockKind::bullet || kind == BlockKind::tick || kind == BlockKind::blank;
+}
+
+} // namespace
+
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+  std::string out;
+  std::size_t column = 0;
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t stop = std::min(text.find(' ', at), text.size());
+    const std::string_view word = text.substr(at, stop - at);
+    const std::size_t length = text::display_width(word);
+    if (column > 0 && column + 1 + length > width) {
+      out += '\n';
+      out += std::string(indent, ' ');
+      column = indent;
+    } else if (at > 0) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += length;
+    at = stop + 1;
+  }
+  return out;
+}
+
+std::string as_text(const Document& document) {
+  std::string out;
+  for (std::size_t i = 0; i < document.size(); ++i) {
+    const Block& block = document[i];
+    const std::string text = text::printable(block.text);
+    const bool gap = i > 0 && is_line(document[i - 1].kind) && !is_line(block.kind);
+    if (gap) out += '\n';
+    switch (block.kind) {
+    case BlockKind::title: underline(out, text, '='); break;
+    case BlockKind::heading: underline(out, text, '-'); break;
+    case BlockKind::subheading: out += text + "\n\n"; break;
+    case BlockKind::paragraph: out += wrapped(text, page_width, 0) + "\n\n"; break;
+    case BlockKind::bullet: out += wrapped("  - " + text, page_width, 4) + "\n"; break;
+    case BlockKind::tick: out += wrapped("  [ ] " + text, page_width, 6) + "\n"; break;
+    case BlockKind::blank: out += fmt::format("  {}: {}\n", text, writing_line); break;
+    }
+  }
+  return out;
+}
+
+std::string as_markdown(const Document& document) {
+  std::string out;
+  for (std::size_t i = 0; i < document.size(); ++i) {
+    const Block& block = document[i];
+    const std::string text = markdown_escaped(block.text);
+    if (i > 0 && is_line(document[i - 1].kind) && !is_line(block.kind)) out += '\n';
+    switch (block.kind) {
+    case BlockKind::title: out += "# " + text + "\n\n"; break;
+    case BlockKind::heading: out += "## " + text + "\n\n"; break;
+    case BlockKind::subheading: out += "### " + text + "\n\n"; break;
+    case BlockKind::paragraph: out += text + "\n\n"; break;
+    case BlockKind::bullet: out += "- " + text + "\n"; break;
+    case BlockKind::tick: out += "- [ ] " + text + "\n"; break;
+    case BlockKind::blank:
+      out += fmt::format("- {}: {}\n", text, "\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_");
+      break;
+    }
+  }
+  return out;
+}
+
+} // namespace norma::emit

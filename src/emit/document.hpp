@@ -1,0 +1,36 @@
+// A printed page as plain data: headings, paragraphs, lines to tick. Written as plain text or as
+// Markdown; everything that comes from a protocol or kit is escaped on its way out.
+//
+// The folder emit/ turns plans and findings into what people and machines read: pure functions.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace norma::emit {
+
+enum class BlockKind {
+  title,
+  heading,    // of a part
+  subheading, // of a view
+  paragraph,
+  bullet,
+  tick,  // a line with a box to tick
+  blank, // a line to write on, behind a label
+};
+
+struct Block {
+  BlockKind kind = BlockKind::paragraph;
+  std::string text;
+};
+
+using Document = std::vector<Block>;
+
+/// Plain text, wrapped at 88 columns.
+std::string as_text(const Document& document);
+std::string as_markdown(const Document& document);
+
+/// `text` wrapped at `width` columns; the second and later lines start with `indent` blanks.
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
+
+} // namespace norma::emit

@@ -1,0 +1,12 @@
+// Every fact of a view: value, where it comes from, formula, what it rests on.
+#pragma once
+
+#include <string>
+
+#include "plan/plan.hpp"
+
+namespace norma::emit {
+
+std::string explain_view(const plan::ViewPlan& view);
+
+} // namespace norma::emit

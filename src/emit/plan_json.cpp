@@ -1,0 +1,106 @@
+#include "emit/plan_json.hpp"
+
+#include <fmt/core.h>
+
+#include <nlohmann/json.hpp>
+
+#include "plan/facts.hpp"
+
+namespace norma::emit {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string_view to_text(plan::State s) {
+  switch (s) {
+  case plan::State::value: return "value";
+  case plan::State::impossible: return "impossible";
+  case plan::State::unknown: return "unknown";
+  case plan::State::broken: return "broken";
+  }
+  return "";
+}
+
+/// Degrees, not radians; steady digits on every machine.
+double number_of(const plan::Fact& f) {
+  double number = f.number;
+  if (f.row->kind == physics::Kind::angle) number = Angle::from_base(number).in(degree);
+  return std::stod(fmt::format("{:.6f}", number));
+}
+
+Json fact_json(const plan::Fact& f) {
+  Json j = {{"id", f.row->id}, {"label", f.row->label}, {"state", to_text(f.state)}};
+  if (f.state == plan::State::value && f.row->is_text) j["text"] = f.text;
+  const bool number = !f.row->is_text && (f.state == plan::State::value || f.has_nearest);
+  if (number) {
+    j[f.state == plan::State::value ? "number" : "nearest"] = number_of(f);
+    if (!physics::unit_of(f.row->kind).empty()) j["unit"] = physics::unit_of(f.row->kind);
+    j["text"] = plan::print(*f.row, f.number);
+  }
+  if (f.state == plan::State::impossible) j["why"] = f.why;
+  if (f.state == plan::State::unknown) j["missing"] = f.why;
+  if (f.state == plan::State::value) j["status"] = plan::to_text(f.status);
+  if (!f.row->formula.empty()) j["formula"] = f.row->formula;
+  if (!f.row->source.empty()) j["source"] = f.row->source;
+  if (!f.inputs.empty()) {
+    j["inputs"] = Json::array();
+    for (const plan::FactRow* input : f.inputs)
+      j["inputs"].push_back(input->id);
+  }
+  return j;
+}
+
+Json view_object(const plan::ViewPlan& v) {
+  Json j = {{"name", v.view->name}, {"title", v.view->title}};
+  if (v.view->code.known()) {
+    j["code"] = v.view->code.get()->code;
+    j["term"] = v.view->code.get()->term;
+  }
+  j["facts"] = Json::array();
+  for (const plan::Fact& f : v.facts.all())
+    j["facts"].push_back(fact_json(f));
+  j["not_checked"] = Json::array();
+  for (const plan::OpenQuestion& q : v.open) {
+    j["not_checked"].push_back({{"what", q.what}, {"missing", q.missing}});
+  }
+  j["steps"] = Json::array();
+  for (const plan::Step& s : v.steps)
+    j["steps"].push_back({{"who", s.who}, {"what", s.what}});
+  return j;
+}
+
+Json plan_object(const plan::Plan& p) {
+  Json j = {{"protocol", p.protocol->name}, {"title", p.protocol->title}};
+  if (p.protocol->revision.known()) j["revision"] = p.protocol->revision.get();
+  j["kit"] = p.kit == nullptr ? Json() : Json(p.kit->name.value_or(""));
+  j["on"] = words::to_text(p.on);
+  j["series"] = Json::array();
+  for (const model::Series& s : p.protocol->series) {
+    Json views = Json::array();
+    for (const model::SeriesEntry& e : s.entries) {
+      views.push_back({{"view", e.view}, {"optional", e.optional}});
+    }
+    j["series"].push_back({{"name", s.name}, {"views", std::move(views)}});
+  }
+  j["views"] = Json::array();
+  for (const plan::ViewPlan& v : p.views)
+    j["views"].push_back(view_object(v));
+  return j;
+}
+
+std::string dumped(const Json& j) {
+  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace
+
+std::string plan_json(const std::vector<const plan::Plan*>& plans) {
+  Json list = Json::array();
+  for (const plan::Plan* p : plans)
+    list.push_back(plan_object(*p));
+  return dumped({{"norma", 1}, {"plans", std::move(list)}});
+}
+
+std::string view_json(const plan::ViewPlan& view) { return dumped(view_object(view)); }
+
+} // namespace norma::emit

@@ -1,0 +1,120 @@
+// Retractors and mirrors of a kit.
+#include <tuple>
+
+#include "kit/sections.hpp"
+
+namespace norma::kit {
+namespace {
+
+constexpr std::pair<std::string_view, Material> materials[] = {{"metal", Material::metal},
+                                                               {"plastic", Material::plastic}};
+constexpr std::pair<std::string_view, Finish> finishes[] = {
+    {"polished", Finish::polished}, {"frosted", Finish::frosted}, {"clear", Finish::clear}};
+constexpr std::pair<std::string_view, RetractorEnd> end_names[] = {{"small", RetractorEnd::small},
+                                                                   {"large", RetractorEnd::large}};
+constexpr std::pair<std::string_view, MirrorKind> mirror_kinds[] = {
+    {"occlusal", MirrorKind::occlusal},
+    {"buccal", MirrorKind::buccal},
+    {"lingual", MirrorKind::lingual},
+    {"disc", MirrorKind::disc}};
+constexpr std::pair<std::string_view, MirrorOutline> outlines[] = {
+    {"rectangle", MirrorOutline::rectangle},
+    {"rounded", MirrorOutline::rounded},
+    {"trapezoid", MirrorOutline::trapezoid},
+    {"disc", MirrorOutline::disc}};
+constexpr std::pair<std::string_view, MirrorSurface> surfaces[] = {{"front", MirrorSurface::front},
+                                                                   {"rear", MirrorSurface::rear}};
+constexpr std::pair<std::string_view, LossBy> loss_ways[] = {{"grey card", LossBy::grey_card},
+                                                             {"reflectance", LossBy::reflectance}};
+
+void read_ends(Reader& r, const Yaml& y, Retractor& t) {
+  const auto add = [&](const Yaml& one) {
+    const auto end = r.choice(one, end_names);
+    if (end.known()) t.ends.push_back(end.get());
+  };
+  if (y.kind == Yaml::Kind::list) {
+    for (const Yaml& item : y.items)
+      add(item);
+  } else {
+    add(y);
+  }
+}
+
+constexpr Length least_size = 1.0 * mm;
+constexpr Length most_size = 500.0 * mm;
+
+constexpr Key<Retractor> retractor_table[] = {
+    {"name", true, [](Reader& r, const Yaml& y, Retractor& t) { t.name = r.text(y); },
+     "what the clinic calls it"},
+    {"material", false,
+     [](Reader& r, const Yaml& y, Retractor& t) { t.material = r.choice(y, materials); },
+     "metal or plastic"},
+    {"finish", false,
+     [](Reader& r, const Yaml& y, Retractor& t) { t.finish = r.choice(y, finishes); },
+     "polished, frosted or clear"},
+    {"ends", false, read_ends, "[small, large], or one of them"},
+    {"pieces", false, [](Reader& r, const Yaml& y, Retractor& t) { t.pieces = r.whole(y, 1, 100); },
+     "how many the chair has"},
+    {"frosted on", false, [](Reader& r, const Yaml& y, Retractor& t) { t.frosted_on = r.date(y); },
+     "day of the last blasting"},
+    {"cycles since frosted", false,
+     [](Reader& r, const Yaml& y, Retractor& t) { t.cycles_since_frosted = r.whole(y, 0, 100000); },
+     "sterilising cycles since then, where they are counted"},
+    {"frosting lasts", false,
+     [](Reader& r, const Yaml& y, Retractor& t) {
+       t.frosting_lasts_cycles = r.whole(y, 1, 100000);
+     },
+     "sterilising cycles after which it is blasted anew"},
+};
+
+constexpr Key<Mirror> mirror_table[] = {
+    {"name", true, [](Reader& r, const Yaml& y, Mirror& t) { t.name = r.text(y); },
+     "what the clinic calls it"},
+    {"kind", true, [](Reader& r, const Yaml& y, Mirror& t) { t.kind = r.choice(y, mirror_kinds); },
+     "occlusal, buccal, lingual or disc"},
+    {"outline", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.outline = r.choice(y, outlines); },
+     "rectangle, rounded, trapezoid or disc"},
+    {"width", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.width = r.length(y, least_size, most_size); },
+     "at its wide end; a disc's diameter"},
+    {"narrow end", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.narrow_end = r.length(y, least_size, most_size); },
+     "width at the narrow end of a trapezoid"},
+    {"length", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.length = r.length(y, least_size, most_size); },
+     "of the silvered part"},
+    {"surface", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.surface = r.choice(y, surfaces); },
+     "front: a pencil's tip meets its image; rear: a gap stands between them"},
+    {"glass", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.glass = r.length(y, 0.1 * mm, 20.0 * mm); },
+     "thickness of the glass"},
+    {"glass index", false,
+     [](Reader& r, const Yaml& y, Mirror& t) {
+       const auto n = r.number(y, 1.2, 2.5);
+       t.glass_index = n.known() ? Sourced<RefractiveIndex>(RefractiveIndex{n.get()}, n.span())
+                                 : Sourced<RefractiveIndex>::broken(y.span);
+     },
+     "refractive index of the glass"},
+    {"loss", false,
+     [](Reader& r, const Yaml& y, Mirror& t) {
+       std::tie(t.loss, t.loss_spread) = r.stops_spread(y);
+     },
+     "stops the picture loses in it, by a grey card"},
+    {"loss found by", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.loss_by = r.choice(y, loss_ways); },
+     "grey card or reflectance"},
+    {"reflectance", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.reflectance = r.percent(y); },
+     "of one pass, by the maker's sheet"},
+    {"measured", false, [](Reader& r, const Yaml& y, Mirror& t) { t.measured = r.date(y); },
+     "day of the measurement"},
+};
+
+} // namespace
+
+std::span<const Key<Retractor>> retractor_keys() { return retractor_table; }
+std::span<const Key<Mirror>> mirror_keys() { return mirror_table; }
+
+} // namespace norma::kit

@@ -1,0 +1,135 @@
+// The typed kit: what one chair has, as measured there. Every value knows its place in the file.
+//
+// The folder kit/ reads kit files (strict YAML) into this; it is the one place of yaml-cpp.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "physics/quantity.hpp"
+#include "text/sourced.hpp"
+#include "words/literal.hpp"
+
+namespace norma::kit {
+
+using text::Sourced;
+
+/// Working distance (front of the lens to the subject) at a reproduction ratio, as measured.
+struct DistanceRow {
+  Magnification ratio;
+  Length distance;
+  text::Span span;
+};
+
+struct Lens {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<Length> focal_length;
+  Sourced<PupilRatio> pupil_ratio;
+  /// Marked f-numbers as exact ones: widest and smallest opening.
+  Sourced<FNumber> widest;
+  Sourced<FNumber> smallest;
+  /// Marks per stop on the aperture ring: 2 or 3.
+  Sourced<int> marks_per_stop;
+  /// The ratios the lens can be set to: smallest and largest image.
+  Sourced<Magnification> least_ratio;
+  Sourced<Magnification> greatest_ratio;
+  /// Engraved ratio marks, as on the lens.
+  std::vector<Magnification> marks;
+  /// From 1:n to 1:1, ordered by ratio, smallest image first.
+  std::vector<DistanceRow> working_distance;
+};
+
+enum class LampKind { ring, point };
+/// Where a lamp with a side sits, seen from behind the camera held upright way (landscape).
+enum class LampSide { left, right, top, bottom };
+/// How a lamp with a side gets to another one.
+enum class LampMoves { fixed, by_hand };
+
+/// One shot that was measured and found right: what was set, on a grey card, without a mirror
+/// unless `mirror_loss` says what the mirror took.
+struct ReferenceShot {
+  text::Span span;
+  Sourced<FNumber> aperture;
+  Sourced<IsoSpeed> iso;
+  Sourced<Magnification> ratio;
+  Sourced<Power> power;
+  Sourced<Length> distance; // lamp to subject
+  Sourced<Stops> mirror_loss;
+  Sourced<words::Date> date;
+};
+
+struct Lamp {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<LampKind> kind;
+  Sourced<Length> radius;       // ring: radius of the flash tube's circle
+  Sourced<Length> offset;       // point: from the lens axis
+  Sourced<LampSide> side;       // point
+  Sourced<LampMoves> moves;     // point
+  Sourced<Length> behind_front; // lamp's plane behind the front of the lens; 0 where not given
+  Sourced<Length> guide_number; // at ISO 100 and full power, in metres
+  std::optional<ReferenceShot> reference;
+  Sourced<Power> least_power;
+  Sourced<Time> shortest_shutter;
+};
+
+enum class Material { metal, plastic };
+enum class Finish { polished, frosted, clear };
+enum class RetractorEnd { small, large };
+
+struct Retractor {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<Material> material;
+  Sourced<Finish> finish;
+  std::vector<RetractorEnd> ends; // one or two
+  Sourced<int> pieces;
+  Sourced<words::Date> frosted_on;
+  Sourced<int> cycles_since_frosted;
+  Sourced<int> frosting_lasts_cycles;
+};
+
+enum class MirrorKind { occlusal, buccal, lingual, disc };
+enum class MirrorOutline { rectangle, rounded, trapezoid, disc };
+enum class MirrorSurface { front, rear };
+/// How the loss was found: by a grey card in the mirror (in and out: the picture's whole loss), or
+/// as the reflectance of one pass.
+enum class LossBy { grey_card, reflectance };
+
+struct Mirror {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<MirrorKind> kind;
+  Sourced<MirrorOutline> outline;
+  Sourced<Length> width;      // the wide end; a disc's diameter
+  Sourced<Length> narrow_end; // trapezoid
+  Sourced<Length> length;
+  Sourced<MirrorSurface> surface;
+  Sourced<Length> glass; // thickness
+  Sourced<RefractiveIndex> glass_index;
+  Sourced<Stops> loss;        // of the picture
+  Sourced<Stops> loss_spread; // the +- of it
+  Sourced<LossBy> loss_by;
+  Sourced<Share> reflectance; // of one pass; loss is worked out from it where it alone is given
+  Sourced<words::Date> measured;
+};
+
+struct Kit {
+  text::FileId file = text::FileId::none;
+  Sourced<std::string> name;
+  Sourced<std::string> title;
+  Sourced<Size> sensor; // long side first
+  Sourced<IsoSpeed> least_iso;
+  Sourced<IsoSpeed> greatest_iso;
+  std::optional<Lens> lens;
+  std::vector<Lamp> lamps;
+  std::vector<Retractor> retractors;
+  std::vector<Mirror> mirrors;
+  /// Hands that are free to hold things: the operator's own are on the camera.
+  Sourced<int> assistant_hands;
+  Sourced<int> patient_hands;
+};
+
+} // namespace norma::kit

@@ -1,0 +1,90 @@
+#include "kit/read_kit.hpp"
+
+#include "kit/sections.hpp"
+
+namespace norma::kit {
+
+namespace {
+
+/// A list of blocks, each read by its table.
+template <class T>
+void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys, std::vector<T>& target,
+               std::string_view what) {
+  if (y.kind != Yaml::Kind::list) {
+    r.wrong(y, "a list is wanted: each piece starts with `-`");
+    return;
+  }
+  for (const Yaml& item : y.items) {
+    T piece;
+    piece.span = item.span;
+    read_section(r, item, keys, piece, what);
+    target.push_back(std::move(piece));
+  }
+}
+
+void read_edition(Reader& r, const Yaml& y, Kit& /*kit*/) {
+  if (y.kind != Yaml::Kind::scalar || y.text != "1") {
+    r.wrong(y, "this norma reads kits of edition 1");
+  }
+}
+
+void read_lens(Reader& r, const Yaml& y, Kit& t) {
+  Lens lens;
+  lens.span = y.span;
+  read_section(r, y, lens_keys(), lens, "the lens");
+  t.lens = std::move(lens);
+}
+
+constexpr Key<Kit> kit_table[] = {
+    {"norma kit", true, read_edition, "write `norma kit: 1` as the first line"},
+    {"name", true, [](Reader& r, const Yaml& y, Kit& t) { t.name = r.text(y); },
+     "a short name of the chair or kit"},
+    {"title", false, [](Reader& r, const Yaml& y, Kit& t) { t.title = r.text(y); },
+     "what is printed on lists"},
+    {"sensor", false, [](Reader& r, const Yaml& y, Kit& t) { t.sensor = r.size(y); },
+     "width and height of the sensor, such as `36 x 24 mm`"},
+    {"iso", false, read_iso_range, "ISO speeds of the camera, such as `100 to 1600`"},
+    {"lens", false, read_lens, "the lens"},
+    {"lamps", false,
+     [](Reader& r, const Yaml& y, Kit& t) { read_list(r, y, lamp_keys(), t.lamps, "a lamp"); },
+     "the lamps, the usual one first"},
+    {"retractors", false,
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_list(r, y, retractor_keys(), t.retractors, "a retractor");
+     },
+     "the retractors"},
+    {"mirrors", false,
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_list(r, y, mirror_keys(), t.mirrors, "a mirror");
+     },
+     "the mirrors"},
+    {"people", false,
+     [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, people_keys(), t, "people"); },
+     "hands that can hold things"},
+};
+
+constexpr Key<Kit> people_table[] = {
+    {"assistant hands", false,
+     [](Reader& r, const Yaml& y, Kit& t) { t.assistant_hands = r.whole(y, 0, 4); },
+     "0 where there is no assistant"},
+    {"patient hands", false,
+     [](Reader& r, const Yaml& y, Kit& t) { t.patient_hands = r.whole(y, 0, 2); },
+     "hands of the patient that can hold something"},
+};
+
+} // namespace
+
+std::span<const Key<Kit>> kit_keys() { return kit_table; }
+std::span<const Key<Kit>> people_keys() { return people_table; }
+
+Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
+  Kit kit;
+  kit.file = id;
+  const auto tree = read_yaml(id, sources, findings);
+  if (!tree) return kit;
+  Reader reader(findings);
+  read_section(reader, *tree, kit_keys(), kit, "the kit");
+  return kit;
+}
+
+} // namespace norma::kit

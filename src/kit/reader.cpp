@@ -1,0 +1,279 @@
+#include "kit/reader.hpp"
+
+#include <cmath>
+
+#include "physics/quantity_text.hpp"
+#include "text/utf8.hpp"
+
+namespace norma::kit {
+namespace {
+
+using words::LiteralError;
+
+constexpr std::size_t longest_text = 200;
+
+/// `010` is eight to some YAML readers and ten to others.
+bool has_leading_zero(std::string_view text) {
+  return text.size() > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9';
+}
+
+} // namespace
+
+diag::Diagnostic& Reader::wrong(const Yaml& y, std::string_view why) {
+  const std::string shown = y.kind == Yaml::Kind::scalar ? y.text.substr(0, 60)
+                            : y.kind == Yaml::Kind::null ? "nothing"
+                            : y.kind == Yaml::Kind::list ? "a list"
+                                                         : "a block";
+  return findings_.add(diag::make(catalogue::wrong_kit_value, y.span, shown, why));
+}
+
+diag::Diagnostic& Reader::out_of_range(const Yaml& y, std::string_view why) {
+  return findings_.add(diag::make(catalogue::kit_value_range, y.span, y.text.substr(0, 60), why));
+}
+
+bool Reader::scalar(const Yaml& y) {
+  if (y.kind == Yaml::Kind::scalar) return true;
+  wrong(y, "one value is wanted");
+  return false;
+}
+
+void Reader::report_choice(const Yaml& y, const std::vector<std::string_view>& names) {
+  std::string list;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    list += fmt::format("{}`{}`", i == 0 ? "" : i + 1 == names.size() ? " or " : ", ", names[i]);
+  }
+  auto& d = wrong(y, "expected " + list);
+  if (const auto near = text::nearest(y.text, names)) {
+    d.with_fix(y.span, std::string(*near), false)
+        .with_help(fmt::format("did you mean `{}`?", *near));
+  }
+}
+
+template <class T>
+std::optional<T> Reader::literal(const Yaml& y, words::Literal<T> read, std::string_view form) {
+  if (auto* value = std::get_if<T>(&read)) return *value;
+  switch (std::get<LiteralError>(read)) {
+  case LiteralError::malformed: wrong(y, fmt::format("expected {}", form)); break;
+  case LiteralError::too_long:
+    out_of_range(y, "norma keeps 9 digits before the point and 6 after it");
+    break;
+  case LiteralError::zero: out_of_range(y, "it is zero, or divides by zero"); break;
+  case LiteralError::no_such_date: out_of_range(y, "there is no such day"); break;
+  }
+  return std::nullopt;
+}
+
+std::optional<words::Measure> Reader::measure(const Yaml& y, words::Dimension dimension,
+                                              std::string_view form) {
+  if (!scalar(y)) return std::nullopt;
+  if (has_leading_zero(y.text)) {
+    findings_.add(diag::make(catalogue::leading_zero, y.span, y.text.substr(0, 60)));
+    return std::nullopt;
+  }
+  const auto m = literal<words::Measure>(y, words::parse_measure(y.text), form);
+  if (!m) return std::nullopt;
+  if (m->dimension() != dimension) {
+    if (dimension == words::Dimension::none) {
+      wrong(y, "a plain number has no unit");
+    } else if (m->unit == nullptr) {
+      wrong(y, fmt::format("{} has a unit; expected {}", words::to_text(dimension), form));
+    } else {
+      wrong(y, fmt::format("it is {}; expected {}", words::to_text(m->dimension()), form));
+    }
+    return std::nullopt;
+  }
+  return m;
+}
+
+Sourced<std::string> Reader::text(const Yaml& y) {
+  if (!scalar(y)) return Sourced<std::string>::broken(y.span);
+  if (text::count_characters(y.text) > longest_text) {
+    out_of_range(y, "a name has at most 200 characters");
+    return Sourced<std::string>::broken(y.span);
+  }
+  if (text::printable(y.text) != y.text) {
+    wrong(y, "it holds characters that cannot be printed");
+    return Sourced<std::string>::broken(y.span);
+  }
+  return {y.text, y.span};
+}
+
+Sourced<Length> Reader::length(const Yaml& y, Length least, Length most) {
+  const auto m = measure(y, words::Dimension::length, "a length, such as `35 mm`");
+  if (!m) return Sourced<Length>::broken(y.span);
+  const Length l = words::length_of(*m);
+  if (l < least || l > most) {
+    out_of_range(y, fmt::format("it lies between {} and {}", physics::to_text(least),
+                                physics::to_text(most)));
+    return Sourced<Length>::broken(y.span);
+  }
+  return {l, y.span};
+}
+
+Sourced<Time> Reader::time(const Yaml& y) {
+  const auto m = measure(y, words::Dimension::time, "a time, such as `1/200 s`");
+  if (!m) return Sourced<Time>::broken(y.span);
+  const Time t = words::time_of(*m);
+  if (t <= Time{} || t > 60.0 * second) {
+    out_of_range(y, "it lies between 0 and 60 s");
+    return Sourced<Time>::broken(y.span);
+  }
+  return {t, y.span};
+}
+
+Sourced<words::Date> Reader::date(const Yaml& y) {
+  if (!scalar(y)) return Sourced<words::Date>::broken(y.span);
+  const auto d = literal<words::Date>(y, words::parse_date(y.text), "a day, such as `2026-09-01`");
+  return d ? Sourced<words::Date>(*d, y.span) : Sourced<words::Date>::broken(y.span);
+}
+
+Sourced<Size> Reader::size(const Yaml& y) {
+  if (!scalar(y)) return Sourced<Size>::broken(y.span);
+  const auto s = literal<words::SizeLiteral>(y, words::parse_size(y.text),
+                                             "width and height, such as `36 x 24 mm`");
+  if (!s) return Sourced<Size>::broken(y.span);
+  if (s->width.dimension() != words::Dimension::length ||
+      s->height.dimension() != words::Dimension::length) {
+    wrong(y, "width and height have a unit, such as `36 x 24 mm`");
+    return Sourced<Size>::broken(y.span);
+  }
+  Size size{words::length_of(s->width), words::length_of(s->height)};
+  if (size.width < size.height) std::swap(size.width, size.height);
+  if (size.height < 1.0 * mm || size.width > 100.0 * mm) {
+    out_of_range(y, "each side of a sensor lies between 1 and 100 mm");
+    return Sourced<Size>::broken(y.span);
+  }
+  return {size, y.span};
+}
+
+Sourced<Magnification> Reader::ratio(const Yaml& y) {
+  if (!scalar(y)) return Sourced<Magnification>::broken(y.span);
+  const auto r =
+      literal<words::RatioLiteral>(y, words::parse_ratio(y.text), "a ratio, such as `1:2`");
+  if (!r) return Sourced<Magnification>::broken(y.span);
+  const Magnification m = words::magnification_of(*r);
+  if (m.value() > 20 || m.value() < 0.001) {
+    out_of_range(y, "a ratio lies between 1:1000 and 20:1");
+    return Sourced<Magnification>::broken(y.span);
+  }
+  return {m, y.span};
+}
+
+Sourced<FNumber> Reader::f_number(const Yaml& y) {
+  if (!scalar(y)) return Sourced<FNumber>::broken(y.span);
+  const auto n = literal<words::FNumberLiteral>(y, words::parse_f_number(y.text),
+                                                "an f-number, such as `f/22`");
+  if (!n) return Sourced<FNumber>::broken(y.span);
+  const FNumber exact = physics::exact_f_number(n->number.value());
+  if (exact.value() <= 0) {
+    const int thirds = physics::nearest_thirds(FNumber{n->number.value()});
+    out_of_range(y, fmt::format("it is not on the aperture scale; near it is {}",
+                                physics::to_text(physics::f_number_of_thirds(thirds))));
+    return Sourced<FNumber>::broken(y.span);
+  }
+  return {exact, y.span};
+}
+
+Sourced<Power> Reader::power(const Yaml& y) {
+  const auto m = measure(y, words::Dimension::none, "a share of full power, such as `1/4`");
+  if (!m) return Sourced<Power>::broken(y.span);
+  const double p = m->number.value();
+  if (p <= 0 || p > 1 || p < 1.0 / 65536.0) {
+    out_of_range(y, "it lies between 1/65536 and 1/1");
+    return Sourced<Power>::broken(y.span);
+  }
+  return {Power{p}, y.span};
+}
+
+Sourced<Share> Reader::percent(const Yaml& y) {
+  const auto m = measure(y, words::Dimension::percent, "a share in percent, such as `77 %`");
+  if (!m) return Sourced<Share>::broken(y.span);
+  const double share = m->number.value() / 100.0;
+  if (share < 0.01 || share > 1.0) {
+    out_of_range(y, "it lies between 1 % and 100 %");
+    return Sourced<Share>::broken(y.span);
+  }
+  return {Share{share}, y.span};
+}
+
+Sourced<Stops> Reader::stops(const Yaml& y) { return stops_spread(y).first; }
+
+std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y) {
+  const std::pair broken{Sourced<Stops>::broken(y.span), Sourced<Stops>::broken(y.span)};
+  if (!scalar(y)) return broken;
+  if (has_leading_zero(y.text)) {
+    findings_.add(diag::make(catalogue::leading_zero, y.span, y.text.substr(0, 60)));
+    return broken;
+  }
+  const auto s = literal<words::Spread>(y, words::parse_spread(y.text),
+                                        "a number of stops, such as `0.5 +- 0.1 stop`");
+  if (!s) return broken;
+  const auto is_stops = [](const words::Measure& m) {
+    return m.dimension() == words::Dimension::stops;
+  };
+  if (!is_stops(s->middle) || (s->spread && !is_stops(*s->spread))) {
+    wrong(y, "light is lost in stops, such as `0.5 +- 0.1 stop`");
+    return broken;
+  }
+  const Stops middle = words::stops_of(s->middle);
+  if (middle < Stops{} || middle > 5.0 * stop) {
+    out_of_range(y, "it lies between 0 and 5 stops");
+    return broken;
+  }
+  if (!s->spread) return {{middle, y.span}, {}};
+  const Stops spread = words::stops_of(*s->spread);
+  if (spread < Stops{} || spread > 5.0 * stop) {
+    out_of_range(y, "its spread lies between 0 and 5 stops");
+    return broken;
+  }
+  return {{middle, y.span}, {spread, y.span}};
+}
+
+Sourced<double> Reader::number(const Yaml& y, double least, double most) {
+  const auto m = measure(y, words::Dimension::none, "a number");
+  if (!m) return Sourced<double>::broken(y.span);
+  const double value = m->number.value();
+  if (value < least || value > most) {
+    out_of_range(y, fmt::format("it lies between {:g} and {:g}", least, most));
+    return Sourced<double>::broken(y.span);
+  }
+  return {value, y.span};
+}
+
+Sourced<int> Reader::whole(const Yaml& y, int least, int most) {
+  const auto n = number(y, least, most);
+  if (!n.known()) return Sourced<int>::broken(y.span);
+  if (n.get() != std::floor(n.get())) {
+    wrong(y, "a whole number is wanted");
+    return Sourced<int>::broken(y.span);
+  }
+  return {static_cast<int>(n.get()), y.span};
+}
+
+std::optional<std::pair<Yaml, Yaml>> Reader::ends(const Yaml& y) {
+  if (!scalar(y)) return std::nullopt;
+  const std::size_t to = y.text.find(" to ");
+  if (to == std::string::npos) {
+    wrong(y, "expected two ends with `to` between them");
+    return std::nullopt;
+  }
+  const auto part = [&](std::size_t begin, std::size_t end) {
+    while (begin < end && y.text[begin] == ' ')
+      ++begin;
+    while (end > begin && y.text[end - 1] == ' ')
+      --end;
+    Yaml half;
+    half.kind = Yaml::Kind::scalar;
+    half.text = y.text.substr(begin, end - begin);
+    half.span = y.span;
+    // A scalar between quotes starts one byte later; its halves then keep the whole place.
+    if (y.span.end - y.span.begin == y.text.size()) {
+      half.span.begin = y.span.begin + static_cast<std::uint32_t>(begin);
+      half.span.end = y.span.begin + static_cast<std::uint32_t>(end);
+    }
+    return half;
+  };
+  return std::pair{part(0, to), part(to + 4, y.text.size())};
+}
+
+} // namespace norma::kit

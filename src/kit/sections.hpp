@@ -1,0 +1,19 @@
+// The tables of keys, section by section. docs/kit.md is held against them by a test.
+#pragma once
+
+#include "kit/reader.hpp"
+
+namespace norma::kit {
+
+std::span<const Key<Kit>> kit_keys();
+std::span<const Key<Lens>> lens_keys();
+std::span<const Key<Lamp>> lamp_keys();
+std::span<const Key<ReferenceShot>> reference_shot_keys();
+std::span<const Key<Retractor>> retractor_keys();
+std::span<const Key<Mirror>> mirror_keys();
+std::span<const Key<Kit>> people_keys();
+
+/// `100 to 1600`, into the kit.
+void read_iso_range(Reader& reader, const Yaml& y, Kit& kit);
+
+} // namespace norma::kit

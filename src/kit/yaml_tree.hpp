@@ -1,0 +1,39 @@
+// YAML as a small tree with places. Stricter than YAML: one document, no anchors, aliases or tags,
+// no key twice, at most 16 levels. Nothing is turned into a number here: scalars stay text.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "text/source.hpp"
+
+namespace norma::kit {
+
+struct YamlEntry;
+
+struct Yaml {
+  enum class Kind { null, scalar, list, map };
+  Kind kind = Kind::null;
+  std::string text; // of a scalar
+  text::Span span;
+  std::vector<Yaml> items;
+  std::vector<YamlEntry> entries;
+};
+
+struct YamlEntry {
+  std::string key;
+  text::Span key_span;
+  Yaml value;
+};
+
+inline constexpr int deepest_yaml = 16;
+/// A kit is a page of text; a larger file is refused before it is parsed.
+inline constexpr std::size_t largest_kit = 1024 * 1024;
+
+/// Reads file `id`; nothing where it cannot be read (reported). Linear in the file's size.
+std::optional<Yaml> read_yaml(text::FileId id, const text::Sources& sources,
+                              diag::Findings& findings);
+
+} // namespace norma::kit

@@ -1,0 +1,196 @@
+// The typed protocol: what each view must show and how it is taken, each value with its place.
+//
+// The folder model/ reads trees into this: statements, merging of what holds for every view,
+// derived views, typed values. It knows no kit and no optics.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "physics/anatomy/tooth.hpp"
+#include "physics/quantity.hpp"
+#include "text/sourced.hpp"
+#include "words/codes.hpp"
+#include "words/literal.hpp"
+
+namespace norma::model {
+
+using text::Sourced;
+
+enum class Side { right, left };
+constexpr Side other(Side s) { return s == Side::right ? Side::left : Side::right; }
+std::string_view to_text(Side s);
+
+enum class Jaw { upper, lower };
+
+/// Tooth surfaces as protocols name them; biting means occlusal or incisal, whichever the tooth
+/// has.
+enum class Face { facial, biting, lingual };
+std::string_view to_text(Face f);
+
+/// A surface of a tooth that is named in a view.
+struct NamedFace {
+  Face face = Face::facial;
+  physics::Tooth tooth;
+  friend auto operator<=>(const NamedFace&, const NamedFace&) = default;
+};
+using Faces = std::vector<NamedFace>;
+/// `facial 12 to 17, 42 to 47`.
+std::string to_text(const Faces& faces);
+
+enum class Person { patient, assistant, operator_ };
+std::string_view to_text(Person p);
+
+struct ApertureRange {
+  FNumber widest;
+  FNumber narrowest; // the same where one f-number is given
+};
+
+/// Where the camera looks from, in the frame of the jaw that is shown.
+struct CameraPlace {
+  std::optional<Side> from; // none: straight ahead
+  Angle azimuth;            // from the midline, 0 or more
+  Angle elevation;          // + from above
+  bool upside_down = false;
+  /// Towards the patient's right is +.
+  [[nodiscard]] Angle signed_azimuth() const { return from == Side::left ? -azimuth : azimuth; }
+};
+
+enum class OperatorPlace { in_front, behind_head, at_right, at_left };
+
+enum class Tension { even, light, firm };
+struct Retractor {
+  text::Span span;
+  bool none = false;
+  bool mirror_takes_place = false;
+  std::string material; // metal, plastic, or ""
+  std::string finish;   // polished, frosted, clear, or ""
+  std::string end;      // small end, large end, or ""
+  std::string tension;  // even, light, firm, or ""
+  std::string pull;     // outwards ..., or ""
+  std::optional<Person> held_by;
+};
+
+enum class MirrorUse { occlusal, buccal, lingual, disc };
+struct Mirror {
+  MirrorUse use = MirrorUse::occlusal;
+  std::optional<Side> side;
+  std::optional<Length> disc; // diameter
+  std::optional<Angle> opened;
+  std::optional<Person> held_by;
+};
+
+/// Something that is done to help: air, with who does it.
+struct Helper {
+  std::string place;
+  std::optional<Person> held_by;
+};
+
+/// A tooth, or the middle between two.
+struct Aim {
+  physics::Tooth first;
+  physics::Tooth second; // the same where one is named
+};
+
+struct Exposure {
+  std::string as_view;         // "" where none is named
+  std::optional<Stops> offset; // as given; + is more light
+};
+
+enum class LampWanted { any, ring, point };
+enum class LampTowards { unsaid, front_teeth, cheek };
+struct LampUse {
+  LampWanted kind = LampWanted::any;
+  LampTowards towards = LampTowards::unsaid;
+};
+
+enum class Edge { top, bottom, left, right };
+std::string_view to_text(Edge e);
+/// The wanted picture.
+struct Picture {
+  bool as_seen = false; // as seen directly
+  bool stays_mirrored = false;
+  std::string mark;         // what is written on a mirrored picture
+  std::string landmark;     // front teeth, back teeth, biting edges, or ""
+  std::optional<Edge> edge; // where the landmark lies
+};
+
+struct View {
+  std::string name;
+  std::string title;
+  text::Span heading;
+  Sourced<const words::ViewCode*> code;
+  Sourced<Magnification> ratio;
+  Sourced<ApertureRange> aperture;
+  Sourced<IsoSpeed> iso;
+  Sourced<Time> shutter;
+  Sourced<Exposure> exposure;
+  Sourced<LampUse> lamp;
+  Sourced<Length> allowed_blur;
+  Sourced<Retractor> right_retractor;
+  Sourced<Retractor> left_retractor;
+  Sourced<Mirror> mirror;
+  Sourced<std::string> insert_with;
+  bool taken_in_mirror = false;
+  text::Span taken_in;
+  Sourced<std::string> teeth; // together, usual bite
+  Sourced<std::string> mouth; // open wide
+  Sourced<Length> least_opening;
+  Sourced<std::string> head;
+  Sourced<OperatorPlace> operator_place;
+  Sourced<std::string> tongue;
+  Sourced<Helper> air;
+  Sourced<CameraPlace> camera;
+  Sourced<Aim> centre;
+  Sourced<Aim> focus;
+  Sourced<Faces> must_show;
+  Sourced<Faces> or_else_show;
+  Sourced<Faces> may_cut;
+  Sourced<Faces> must_be_sharp;
+  Sourced<std::vector<std::string>> must_not_show;
+  Sourced<Angle> turned_away;
+  Sourced<Picture> picture;
+  Sourced<std::string> if_not_possible;
+  std::vector<Sourced<std::string>> prompts;
+  std::vector<Sourced<std::string>> cautions;
+
+  [[nodiscard]] bool teeth_together() const;
+};
+
+struct SeriesEntry {
+  std::string view;
+  bool optional = false;
+  text::Span span;
+};
+struct Series {
+  std::string name;
+  std::vector<SeriesEntry> entries;
+  text::Span span;
+};
+
+struct Group {
+  bool children = false;
+  std::string teeth; // mixed teeth, milk teeth, or "" (permanent)
+};
+std::string to_text(const Group& g);
+
+struct Protocol {
+  text::FileId file = text::FileId::none;
+  std::string name;
+  std::string title;
+  text::Span heading;
+  Sourced<int> revision;
+  Sourced<words::Date> adopted;
+  Sourced<words::Date> review_by;
+  Sourced<Group> group;
+  Sourced<Size> sensor;
+  Sourced<std::vector<std::string>> consent;
+  std::vector<View> views;
+  std::vector<Series> series;
+
+  [[nodiscard]] const View* view(std::string_view name) const;
+};
+
+} // namespace norma::model

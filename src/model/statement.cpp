@@ -1,0 +1,423 @@
+#include "model/statement.hpp"
+
+#include <algorithm>
+
+#include "diag/catalogue.hpp"
+#include "physics/quantity_text.hpp"
+#include "text/suggest.hpp"
+#include "words/codes.hpp"
+
+namespace norma::model {
+namespace {
+
+namespace catalogue = diag::catalogue;
+using syntax::NodeKind;
+using words::Problem;
+using words::Token;
+using words::TokenKind;
+
+struct Tokens {
+  std::vector<Token> all;
+  bool junk = false;
+};
+
+/// The values of an item as tokens; a number takes its unit along.
+Tokens tokens_of(syntax::NodeView item, const text::Sources& sources) {
+  Tokens out;
+  const auto add = [&](TokenKind kind, text::Span span) {
+    out.all.push_back({kind, sources.text(span), span});
+  };
+  for (const syntax::NodeView node : item.children()) {
+    switch (node.kind()) {
+    case NodeKind::word: add(TokenKind::word, node.span()); break;
+    case NodeKind::text: add(TokenKind::text, node.span()); break;
+    case NodeKind::number: add(TokenKind::number, node.span()); break;
+    case NodeKind::ratio: add(TokenKind::ratio, node.span()); break;
+    case NodeKind::f_number: add(TokenKind::f_number, node.span()); break;
+    case NodeKind::date: add(TokenKind::date, node.span()); break;
+    case NodeKind::comma: add(TokenKind::comma, node.span()); break;
+    case NodeKind::equals: add(TokenKind::equals, node.span()); break;
+    case NodeKind::plus_minus: add(TokenKind::plus_minus, node.span()); break;
+    case NodeKind::unit: {
+      Token& number = out.all.back();
+      number.span.end = node.span().end;
+      number.text = sources.text(number.span);
+      break;
+    }
+    case NodeKind::junk: out.junk = true; break;
+    case NodeKind::comment:
+    case NodeKind::block:
+    case NodeKind::item:
+    case NodeKind::file: break;
+    }
+  }
+  return out;
+}
+
+/// How many leading tokens spell the name of `word`; 0 where they don't.
+std::size_t name_length(const words::CompiledWord& word, const std::vector<Token>& tokens) {
+  if (tokens.size() < word.parts.size()) return 0;
+  for (std::size_t i = 0; i < word.parts.size(); ++i) {
+    if (tokens[i].kind != TokenKind::word || tokens[i].text != word.parts[i]) return 0;
+  }
+  return word.parts.size();
+}
+
+const words::CompiledWord* longest_word(const std::vector<Token>& tokens, unsigned place) {
+  const words::CompiledWord* best = nullptr;
+  for (const words::CompiledWord& word : words::compiled_vocabulary()) {
+    if ((word.word->places & place) == 0 || name_length(word, tokens) == 0) continue;
+    if (best == nullptr || word.parts.size() > best->parts.size()) best = &word;
+  }
+  return best;
+}
+
+std::string_view place_text(unsigned places) {
+  if ((places & words::in_view) != 0) return "a view";
+  if ((places & words::in_protocol) != 0) return "a protocol";
+  return "a file, outside of any block";
+}
+
+text::Span words_span(const std::vector<Token>& tokens, std::size_t count) {
+  return text::join(tokens.front().span, tokens[count - 1].span);
+}
+
+/// Says that no word of the language stands here, and which one may have been meant.
+void report_unknown(const std::vector<Token>& tokens, unsigned place, std::string_view place_name,
+                    diag::Findings& findings) {
+  if (const words::CompiledWord* elsewhere = longest_word(tokens, ~0u)) {
+    findings
+        .add(diag::make(catalogue::misplaced_word, words_span(tokens, elsewhere->parts.size()),
+                        elsewhere->word->name, place_name))
+        .with_help(fmt::format("it stands in {}: `{}`", place_text(elsewhere->word->places),
+                               elsewhere->word->example));
+    return;
+  }
+  // As many words as a word of the table may have are held against the table; the nearest wins.
+  std::size_t count = 0;
+  while (count < tokens.size() && count < 3 && tokens[count].kind == TokenKind::word)
+    ++count;
+  std::vector<std::string_view> names;
+  for (const words::Word& w : words::vocabulary()) {
+    if ((w.places & place) != 0) names.push_back(w.name);
+  }
+  for (std::size_t n = count; n > 0; --n) {
+    std::string written;
+    for (std::size_t i = 0; i < n; ++i)
+      written += (i > 0 ? " " : "") + std::string(tokens[i].text);
+    const auto meant = [&](std::string_view name) {
+      findings.add(diag::make(catalogue::unknown_word, words_span(tokens, n), written))
+          .with_fix(words_span(tokens, n), std::string(name), false)
+          .with_help(fmt::format("did you mean `{}`? For example: `{}`", name,
+                                 words::find_word(name, place)->example));
+    };
+    for (const words::Word& w : words::vocabulary()) {
+      if ((w.places & place) == 0) continue;
+      std::string_view synonyms = w.synonyms;
+      while (!synonyms.empty()) {
+        const std::size_t stop = std::min(synonyms.find(','), synonyms.size());
+        if (synonyms.substr(0, stop) == written) return meant(w.name);
+        synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
+      }
+    }
+    const auto near = text::nearest(written, names);
+    if (near && static_cast<std::size_t>(std::count(near->begin(), near->end(), ' ')) + 1 == n) {
+      return meant(*near);
+    }
+  }
+  auto& d =
+      findings.add(diag::make(catalogue::unknown_word, tokens.front().span, tokens.front().text));
+  d.with_help(fmt::format("`norma explain` with a word of the language tells what may stand in {}",
+                          place_name));
+}
+
+std::string listed(const std::vector<std::string>& wanted) {
+  std::string out;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    if (i > 0) out += i + 1 == wanted.size() ? " or " : ", ";
+    const bool literal = wanted[i].starts_with("a ") || wanted[i].starts_with("an ") ||
+                         wanted[i].starts_with("teeth") || wanted[i].starts_with("width");
+    out += literal ? wanted[i] : fmt::format("`{}`", wanted[i]);
+  }
+  return out;
+}
+
+std::string marks_beside(std::string_view written) {
+  const auto literal = words::parse_f_number(written);
+  const auto* n = std::get_if<words::FNumberLiteral>(&literal);
+  if (n == nullptr) return "f/16, f/22 and f/32";
+  const int thirds = physics::nearest_thirds(FNumber{n->number.value()});
+  std::string low = physics::to_text(physics::f_number_of_thirds(thirds));
+  const bool above = physics::f_number_of_thirds(thirds).value() > n->number.value();
+  std::string high = physics::to_text(physics::f_number_of_thirds(thirds + (above ? -1 : 1)));
+  return above ? high + " and " + low : low + " and " + high;
+}
+
+void report_problem(const Problem& p, std::string_view word, const words::Word& row,
+                    diag::Findings& findings) {
+  const std::string example = fmt::format("for example: `{}`", row.example);
+  switch (p.kind) {
+  case Problem::Kind::none: return;
+  case Problem::Kind::unexpected: {
+    const std::string why =
+        p.wanted.empty() ? "nothing more belongs here" : "expected " + listed(p.wanted);
+    auto& d = findings.add(diag::make(catalogue::wrong_value, p.span, p.text, why));
+    std::vector<std::string_view> candidates;
+    for (const std::string& w : p.wanted) {
+      if (!w.starts_with("a ") && !w.starts_with("an ")) candidates.emplace_back(w);
+    }
+    if (const auto near = text::nearest(p.text, candidates)) {
+      d.with_fix(p.span, std::string(*near), false)
+          .with_help(fmt::format("did you mean `{}`?", *near));
+    } else {
+      d.with_help(example);
+    }
+    return;
+  }
+  case Problem::Kind::ended:
+    findings.add(diag::make(catalogue::missing_value, p.span, word, listed(p.wanted)))
+        .with_help(example);
+    return;
+  case Problem::Kind::missing_unit:
+    findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front()))
+        .with_help("write its unit behind the number");
+    return;
+  case Problem::Kind::wrong_unit:
+    findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front()));
+    return;
+  case Problem::Kind::unknown_unit: {
+    auto& d = findings.add(diag::make(catalogue::unknown_unit, p.span, p.text));
+    std::string units;
+    for (const words::Unit& u : words::units())
+      units += fmt::format("{}{}", units.empty() ? "" : ", ", u.name);
+    d.with_help(fmt::format("expected {}", p.wanted.front()))
+        .with_note(fmt::format("units: {}", units));
+    return;
+  }
+  case Problem::Kind::out_of_range:
+    findings.add(diag::make(catalogue::out_of_range, p.span, p.text, p.detail));
+    return;
+  case Problem::Kind::not_a_tooth:
+    findings.add(diag::make(catalogue::not_a_tooth, p.span, p.text))
+        .with_help("teeth have two digits (ISO 3950): 11 to 18, 21 to 28, 31 to 38, 41 to 48, milk "
+                   "teeth 51 to 55, 61 to 65, 71 to 75, 81 to 85");
+    return;
+  case Problem::Kind::across_jaws:
+    findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail))
+        .with_help("write one run for each jaw: `15 to 25, 45 to 35`");
+    return;
+  case Problem::Kind::not_a_mark:
+    findings.add(diag::make(catalogue::not_a_mark, p.span, std::string_view(p.text).substr(2),
+                            marks_beside(p.text)));
+    return;
+  case Problem::Kind::no_such_date:
+    findings.add(diag::make(catalogue::no_such_date, p.span, p.text));
+    return;
+  case Problem::Kind::unknown_code: {
+    auto& d = findings.add(diag::make(catalogue::unknown_code, p.span, p.text));
+    std::vector<std::string_view> codes;
+    for (const words::ViewCode& c : words::view_codes())
+      codes.push_back(c.code);
+    if (const auto near = text::nearest(p.text, codes)) {
+      d.with_help(fmt::format("did you mean `{}` ({})?", *near, words::find_code(*near)->term));
+    }
+    return;
+  }
+  case Problem::Kind::bad_escape:
+    findings.add(diag::make(catalogue::wrong_value, p.span, p.text.substr(0, 60),
+                            "a backslash stands before a quote or a backslash only"));
+    return;
+  }
+}
+
+} // namespace
+
+const Part* Statement::part(std::string_view slot) const {
+  const auto found = std::find_if(parts.begin(), parts.end(),
+                                  [&](const Part& p) { return p.clause->slot == slot; });
+  return found == parts.end() ? nullptr : &*found;
+}
+
+const words::Value* Statement::value(std::string_view slot) const {
+  const Part* p = part(slot);
+  return p == nullptr || p->values.empty() ? nullptr : &p->values.front();
+}
+
+std::string_view Statement::symbol(std::string_view slot) const {
+  const words::Value* v = value(slot);
+  return v == nullptr ? std::string_view() : v->symbol();
+}
+
+std::optional<syntax::NodeView> block_of(syntax::NodeView item) {
+  for (const syntax::NodeView node : item.children()) {
+    if (node.kind() == NodeKind::block) return node;
+  }
+  return std::nullopt;
+}
+
+namespace {
+
+/// The parts between commas, each fitted to one clause of the word.
+class ClauseReader {
+ public:
+  ClauseReader(const words::CompiledWord& word, Statement& statement, diag::Findings& findings)
+      : word_(word), statement_(statement), findings_(findings) {}
+
+  void read(std::span<const Token> tokens, text::Span end) {
+    std::size_t at = 0;
+    bool first = true;
+    while (at <= tokens.size() && !statement_.broken) {
+      std::size_t stop = at;
+      while (stop < tokens.size() && tokens[stop].kind != TokenKind::comma)
+        ++stop;
+      const text::Span here = stop < tokens.size() ? tokens[stop].span : end;
+      if (stop == at && stop < tokens.size()) {
+        fail({Problem::Kind::unexpected, at, here, ",", wanted_starts(first), ""});
+        return;
+      }
+      if (stop > at) read_part(tokens.subspan(at, stop - at), here, first);
+      first = false;
+      at = stop + 1;
+    }
+    if (!statement_.broken) check_required(end);
+  }
+
+ private:
+  void fail(const Problem& p) {
+    report_problem(p, word_.word->name, *word_.word, findings_);
+    statement_.broken = true;
+  }
+
+  std::vector<std::string> wanted_starts(bool first) const {
+    Problem p;
+    for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
+      if (word_.word->clauses[i].leads != first && has_leading()) continue;
+      const auto m = word_.patterns[i].match({}, {});
+      p.wanted.insert(p.wanted.end(), m.problem.wanted.begin(), m.problem.wanted.end());
+    }
+    return p.wanted;
+  }
+  [[nodiscard]] bool has_leading() const {
+    return std::any_of(word_.word->clauses.begin(), word_.word->clauses.end(),
+                       [](const words::Clause& c) { return c.leads; });
+  }
+
+  void read_part(std::span<const Token> tokens, text::Span end, bool first) {
+    Problem furthest;
+    for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
+      const words::Clause& clause = word_.word->clauses[i];
+      if (has_leading() && clause.leads != first) continue;
+      words::Match m = word_.patterns[i].match(tokens, end);
+      if (m.ok) {
+        const text::Span span = text::join(tokens.front().span, tokens.back().span);
+        if (!clause.repeats && statement_.has(clause.slot)) {
+          findings_
+              .add(diag::make(catalogue::said_twice, span,
+                              fmt::format("{} ... {}", word_.word->name, tokens.front().text)))
+              .with_label(statement_.part(clause.slot)->span, "said here first");
+          statement_.broken = true;
+          return;
+        }
+        statement_.parts.push_back({&clause, std::move(m.values), span});
+        return;
+      }
+      take_further(furthest, std::move(m.problem));
+    }
+    if (word_.patterns.empty() || furthest.kind == Problem::Kind::none) {
+      furthest = {Problem::Kind::unexpected,        0,  tokens.front().span,
+                  std::string(tokens.front().text), {}, ""};
+    }
+    fail(furthest);
+  }
+
+  static void take_further(Problem& best, Problem p) {
+    const auto vague = [](const Problem& q) {
+      return q.kind == Problem::Kind::unexpected || q.kind == Problem::Kind::ended;
+    };
+    if (best.kind == Problem::Kind::none || p.token > best.token ||
+        (p.token == best.token && vague(best) && !vague(p))) {
+      best = std::move(p);
+    } else if (p.token == best.token && vague(best) && vague(p)) {
+      for (std::string& w : p.wanted) {
+        if (std::find(best.wanted.begin(), best.wanted.end(), w) == best.wanted.end()) {
+          best.wanted.push_back(std::move(w));
+        }
+      }
+    }
+  }
+
+  void check_required(text::Span end) {
+    if (!statement_.parts.empty()) {
+      for (const words::Clause& clause : word_.word->clauses) {
+        if (!clause.required || statement_.has(clause.slot)) continue;
+        fail({Problem::Kind::ended, 0, end, "", wanted_of(clause), ""});
+        return;
+      }
+      return;
+    }
+    if (word_.patterns.empty()) return;
+    fail({Problem::Kind::ended, 0, end, "", wanted_starts(true), ""});
+  }
+  std::vector<std::string> wanted_of(const words::Clause& clause) const {
+    for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
+      if (&word_.word->clauses[i] == &clause) return word_.patterns[i].match({}, {}).problem.wanted;
+    }
+    return {};
+  }
+
+  const words::CompiledWord& word_;
+  Statement& statement_;
+  diag::Findings& findings_;
+};
+
+} // namespace
+
+std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
+                                        std::string_view place_name, const text::Sources& sources,
+                                        diag::Findings& findings) {
+  const Tokens tokens = tokens_of(item, sources);
+  if (tokens.all.empty() || tokens.all.front().kind != TokenKind::word) return std::nullopt;
+  const words::CompiledWord* word = longest_word(tokens.all, place);
+  if (word == nullptr) {
+    report_unknown(tokens.all, place, place_name, findings);
+    return std::nullopt;
+  }
+  Statement s;
+  s.word = word->word;
+  s.head = words_span(tokens.all, word->parts.size());
+  s.span = text::join(s.head, tokens.all.back().span);
+  s.broken = tokens.junk;
+
+  std::size_t used = word->parts.size();
+  const text::Span end{s.span.file, s.span.end, s.span.end};
+  if (!word->keys.empty() && !s.broken) {
+    const bool has_key =
+        used < tokens.all.size() && tokens.all[used].kind == TokenKind::word &&
+        std::find(word->keys.begin(), word->keys.end(), tokens.all[used].text) != word->keys.end();
+    if (!has_key) {
+      const bool ended = used >= tokens.all.size();
+      Problem p{ended ? Problem::Kind::ended : Problem::Kind::unexpected,
+                used,
+                ended ? end : tokens.all[used].span,
+                ended ? std::string() : std::string(tokens.all[used].text),
+                word->keys,
+                ""};
+      report_problem(p, word->word->name, *word->word, findings);
+      s.broken = true;
+    } else {
+      s.key = std::string(tokens.all[used].text);
+      s.head.end = tokens.all[used].span.end;
+      ++used;
+    }
+  }
+  if (!s.broken) {
+    ClauseReader(*word, s, findings).read(std::span(tokens.all).subspan(used), end);
+  }
+  if (block_of(item) && word->word->level == 0) {
+    findings.add(diag::make(catalogue::block_out_of_place, block_of(item)->span(),
+                            fmt::format("`{}` takes no block", word->word->name)));
+  }
+  return s;
+}
+
+} // namespace norma::model

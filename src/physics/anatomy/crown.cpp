@@ -1,0 +1,130 @@
+#include "physics/anatomy/crown.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "physics/defaults.hpp"
+
+namespace norma::physics {
+namespace {
+
+struct Row {
+  int tooth; // the one on the patient's right (left in the lower jaw): both sides are alike
+  CrownSize size;
+};
+// height, width, width at the neck, depth, depth at the neck
+constexpr std::array<Row, 26> table{{
+    {11, {10.5 * mm, 8.5 * mm, 7.0 * mm, 7.0 * mm, 6.0 * mm}},
+    {12, {9.0 * mm, 6.5 * mm, 5.0 * mm, 6.0 * mm, 5.0 * mm}},
+    {13, {10.0 * mm, 7.5 * mm, 5.5 * mm, 8.0 * mm, 7.0 * mm}},
+    {14, {8.5 * mm, 7.0 * mm, 5.0 * mm, 9.0 * mm, 8.0 * mm}},
+    {15, {8.5 * mm, 7.0 * mm, 5.0 * mm, 9.0 * mm, 8.0 * mm}},
+    {16, {7.5 * mm, 10.0 * mm, 8.0 * mm, 11.0 * mm, 10.0 * mm}},
+    {17, {7.0 * mm, 9.0 * mm, 7.0 * mm, 11.0 * mm, 10.0 * mm}},
+    {18, {6.5 * mm, 8.5 * mm, 6.5 * mm, 10.0 * mm, 9.5 * mm}},
+    {31, {9.0 * mm, 5.0 * mm, 3.5 * mm, 6.0 * mm, 5.3 * mm}},
+    {32, {9.5 * mm, 5.5 * mm, 4.0 * mm, 6.5 * mm, 5.8 * mm}},
+    {33, {11.0 * mm, 7.0 * mm, 5.5 * mm, 7.5 * mm, 7.0 * mm}},
+    {34, {8.5 * mm, 7.0 * mm, 5.0 * mm, 7.5 * mm, 6.5 * mm}},
+    {35, {8.0 * mm, 7.0 * mm, 5.0 * mm, 8.0 * mm, 7.0 * mm}},
+    {36, {7.5 * mm, 11.0 * mm, 9.0 * mm, 10.5 * mm, 9.0 * mm}},
+    {37, {7.0 * mm, 10.5 * mm, 8.0 * mm, 10.0 * mm, 9.0 * mm}},
+    {38, {7.0 * mm, 10.0 * mm, 7.5 * mm, 9.5 * mm, 9.0 * mm}},
+    {51, {6.0 * mm, 6.5 * mm, 4.5 * mm, 5.0 * mm, 4.0 * mm}},
+    {52, {5.6 * mm, 5.1 * mm, 3.7 * mm, 4.0 * mm, 3.7 * mm}},
+    {53, {6.5 * mm, 7.0 * mm, 5.1 * mm, 7.0 * mm, 5.5 * mm}},
+    {54, {5.1 * mm, 7.3 * mm, 5.2 * mm, 8.5 * mm, 6.9 * mm}},
+    {55, {5.7 * mm, 8.2 * mm, 6.4 * mm, 10.0 * mm, 8.3 * mm}},
+    {71, {5.0 * mm, 4.2 * mm, 3.0 * mm, 4.0 * mm, 3.5 * mm}},
+    {72, {5.2 * mm, 4.1 * mm, 3.0 * mm, 4.0 * mm, 3.5 * mm}},
+    {73, {6.0 * mm, 5.0 * mm, 3.7 * mm, 4.8 * mm, 4.0 * mm}},
+    {74, {6.0 * mm, 7.7 * mm, 6.5 * mm, 7.0 * mm, 5.3 * mm}},
+    {75, {5.5 * mm, 9.9 * mm, 7.2 * mm, 8.7 * mm, 6.4 * mm}},
+}};
+
+double lerp(double a, double b, double t) { return a + (b - a) * t; }
+
+/// Half width and half depth of a crown at a share of its height, 0 at the edge, 1 at the neck.
+struct Profile {
+  Length half_width;
+  Length half_depth;
+};
+
+Profile profile(const Crown& crown, double height) {
+  const CrownSize& s = crown.size;
+  const double contact = defaults::contact_height.value;
+  const double crest = defaults::crest_height.value;
+  const int position = crown.tooth.position();
+  const double edge = position <= 2   ? defaults::incisor_edge.value
+                      : position == 3 ? defaults::canine_edge.value
+                                      : defaults::table_share.value * s.depth.in(mm);
+  Profile p;
+  p.half_width = 0.5 * mm *
+                 (height <= contact ? s.width.in(mm)
+                                    : lerp(s.width.in(mm), s.width_at_neck.in(mm),
+                                           (height - contact) / (1.0 - contact)));
+  p.half_depth = 0.5 * mm *
+                 (height <= crest ? lerp(edge, s.depth.in(mm), height / crest)
+                                  : lerp(s.depth.in(mm), s.depth_at_neck.in(mm),
+                                         (height - crest) / (1.0 - crest)));
+  return p;
+}
+
+/// A point of the facial (outwards = 1) or lingual (-1) face: across -1..1, height 0..1.
+Point face_point(const Crown& c, double across, double height, double outwards) {
+  const Profile p = profile(c, height);
+  const Length sag = defaults::face_sag.value * c.size.width * (across * across);
+  const Length out = std::max(0.0 * mm, p.half_depth - sag);
+  return c.edge + c.along * (across * p.half_width) + c.facial * (outwards * out) +
+         c.root * (height * c.size.height);
+}
+
+Point biting_point(const Crown& c, double across, double depth) {
+  const Profile p = profile(c, 0.0);
+  const Length sag = defaults::face_sag.value * c.size.width * (across * across);
+  const Length out = std::max(0.0 * mm, p.half_depth - sag);
+  return c.edge + c.along * (across * p.half_width) + c.facial * (depth * out);
+}
+
+Vec difference(Point a, Point b) {
+  return {(a.x - b.x).in(mm), (a.y - b.y).in(mm), (a.z - b.z).in(mm)};
+}
+
+} // namespace
+
+CrownSize crown_size(Tooth tooth) {
+  const auto same = [&](const Row& row) {
+    return row.tooth == tooth.iso() || row.tooth == tooth.other_side().iso();
+  };
+  // Every tooth of ISO 3950 has a row, on one side or the other: held by a test.
+  return std::find_if(table.begin(), table.end(), same)->size;
+}
+
+std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n) {
+  std::vector<SurfacePoint> out;
+  out.reserve(static_cast<std::size_t>(n) * static_cast<std::size_t>(n));
+  constexpr double step = 1e-3;
+  for (int i = 0; i < n; ++i) {
+    for (int j = 0; j < n; ++j) {
+      const double across = -1.0 + 2.0 * i / (n - 1);
+      const double second = static_cast<double>(j) / (n - 1);
+      if (surface == Surface::biting) {
+        out.push_back({biting_point(crown, across, 2.0 * second - 1.0), -crown.root});
+        continue;
+      }
+      const double outwards = surface == Surface::facial ? 1.0 : -1.0;
+      const Point at = face_point(crown, across, second, outwards);
+      // The normal stands on two short steps along the surface, taken inwards from its edges.
+      const double across_step = across > 0 ? -step : step;
+      const double height_step = second > 0.5 ? -step : step;
+      const Vec u = difference(face_point(crown, across + across_step, second, outwards), at);
+      const Vec v = difference(face_point(crown, across, second + height_step, outwards), at);
+      Vec normal = unit(cross(u, v));
+      if (dot(normal, crown.facial) * outwards < 0) normal = -normal;
+      out.push_back({at, normal});
+    }
+  }
+  return out;
+}
+
+} // namespace norma::physics

@@ -1,0 +1,49 @@
+// Sizes of teeth, and a crown as a body in space: a tapered box with curved faces.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "physics/anatomy/tooth.hpp"
+#include "physics/geometry.hpp"
+#include "physics/quantity.hpp"
+
+namespace norma::physics {
+
+/// Sizes of a crown: height; width along the arch and depth across it, at their greatest and at the
+/// neck.
+struct CrownSize {
+  Length height;
+  Length width;
+  Length width_at_neck;
+  Length depth;
+  Length depth_at_neck;
+};
+/// Sizes by handbook: permanent teeth by Wheeler's Dental Anatomy, 9th ed. 2010; milk teeth by
+/// Black as reprinted there (the width of the lower central from memory).
+CrownSize crown_size(Tooth tooth);
+
+/// Surfaces; biting is occlusal or incisal, whichever the tooth has.
+enum class Surface { facial, biting, lingual };
+
+struct SurfacePoint {
+  Point at;
+  Vec normal;
+};
+
+/// A crown in its place. `edge` is the middle of the biting edge or table; the axes are unit
+/// vectors: along the arch (towards the patient's left), towards the lips or cheek, towards the
+/// root.
+struct Crown {
+  Tooth tooth;
+  CrownSize size;
+  Point edge;
+  Vec along;
+  Vec facial;
+  Vec root;
+};
+
+/// n x n points (n at least 2) that cover the surface from edge to edge, with outward unit normals.
+std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n);
+
+} // namespace norma::physics

@@ -1,0 +1,51 @@
+#include "physics/exposure.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace norma::physics {
+
+double relative_light(Length distance, Length ring) {
+  const double d2 = std::pow(distance.in(mm), 2);
+  const double r2 = std::pow(ring.in(mm), 2);
+  return d2 / std::pow(d2 + r2, 2);
+}
+
+LightParts light_needed(const Shot& shot, const Shot& reference, Length ring) {
+  LightParts parts;
+  parts.aperture = 2.0 * std::log2(shot.aperture.value() / reference.aperture.value()) * stop;
+  parts.iso = std::log2(reference.iso.value() / shot.iso.value()) * stop;
+  parts.bellows = 2.0 * std::log2(shot.bellows / reference.bellows) * stop;
+  parts.distance =
+      std::log2(relative_light(reference.distance, ring) / relative_light(shot.distance, ring)) *
+      stop;
+  parts.mirror = shot.mirror_loss - reference.mirror_loss;
+  return parts;
+}
+
+Power power_for(Stops more_light, Power reference) {
+  return Power{reference.value() * std::exp2(more_light.in(stop))};
+}
+
+Power power_by_guide_number(FNumber effective, Length distance, Length guide_number, IsoSpeed iso,
+                            Stops mirror_loss) {
+  const double needed = effective.value() * (distance / guide_number);
+  return Power{needed * needed * (100.0 / iso.value()) * std::exp2(mirror_loss.in(stop))};
+}
+
+PowerSetting power_setting(Power needed, Power least) {
+  const double stops = std::log2(needed.value());
+  const double floor_stops = std::log2(least.value());
+  PowerSetting out;
+  // A hair over full power is full power: a hundredth of a stop nobody sees.
+  constexpr double unseen = 0.01;
+  if (stops > unseen) out.shortfall = stops * stop;
+  if (stops < floor_stops - unseen) out.excess = (floor_stops - stops) * stop;
+  // Thirds below full power; on a tie floor() takes the step with more light.
+  const double thirds = std::floor(-3.0 * stops + 0.5 - 1e-9);
+  const double lowest = std::round(-3.0 * floor_stops);
+  out.set = Power{std::exp2(-std::clamp(thirds, 0.0, lowest) / 3.0)};
+  return out;
+}
+
+} // namespace norma::physics

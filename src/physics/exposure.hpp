@@ -1,0 +1,55 @@
+// Flash exposure: one shot against another, guide numbers, power steps.
+#pragma once
+
+#include <optional>
+
+#include "physics/quantity.hpp"
+
+namespace norma::physics {
+
+/// What a flash shot's brightness depends on.
+struct Shot {
+  FNumber aperture{1};
+  IsoSpeed iso{100};
+  double bellows = 1; // B = 1 + m/P
+  Length distance;    // lamp to subject
+  Power power{1};
+  Stops mirror_loss;
+};
+
+/// How much more light each cause asks for in one shot than in another; positive = more is needed.
+struct LightParts {
+  Stops aperture;
+  Stops iso;
+  Stops bellows;
+  Stops distance;
+  Stops mirror;
+  [[nodiscard]] Stops total() const { return aperture + iso + bellows + distance + mirror; }
+};
+
+/// Relative light of a ring of radius `ring` (0: a point) on its axis at distance d: the inverse
+/// square for a point, d^2/(d^2 + R^2)^2 for a ring (each part at sqrt(d^2 + R^2), its light
+/// aslant at both ends). Source: geometry, inverse square and cosine laws.
+double relative_light(Length distance, Length ring);
+
+/// The parts by which `shot` needs more light than `reference` at the same power:
+/// 2 log2(N/N0), log2(S0/S), 2 log2(B/B0), the lamp's distance, loss - loss0.
+LightParts light_needed(const Shot& shot, const Shot& reference, Length ring);
+
+/// Power that makes `shot` as bright as the reference shot was at its own power.
+Power power_for(Stops more_light, Power reference);
+
+/// Power by guide number (length, at ISO 100 and full power): N_eff d = GN sqrt(S/100), and the
+/// mirror's loss on top. Source: definition of the guide number (ISO 1230).
+Power power_by_guide_number(FNumber effective, Length distance, Length guide_number, IsoSpeed iso,
+                            Stops mirror_loss);
+
+/// A power that can be set, in thirds of a stop from full power down to `least`.
+struct PowerSetting {
+  Power set;       // the nearest step; a tie goes to more light
+  Stops shortfall; // light missing at full power, told before rounding; 0 where none is
+  Stops excess;    // light too much at least power, ditto
+};
+PowerSetting power_setting(Power needed, Power least);
+
+} // namespace norma::physics

@@ -1,0 +1,141 @@
+#include "physics/optics.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace norma::physics {
+namespace {
+
+constexpr double ratio_tolerance = 0.03;
+
+} // namespace
+
+Size field(Size sensor, Magnification m) {
+  return {sensor.width / m.value(), sensor.height / m.value()};
+}
+
+CarriedRatio carried_ratio(Magnification m, Size reference, Size sensor) {
+  const double scale = std::min(sensor.width / reference.width, sensor.height / reference.height);
+  const Magnification exact{m.value() * scale};
+  if (std::abs(scale - 1.0) < 1e-9) return {m, m, Share{0}};
+  Magnification nominal = exact;
+  if (exact.value() <= 1.0) {
+    const double n = std::round(2.0 / exact.value()) / 2.0;
+    if (std::abs(exact.value() * n - 1.0) <= ratio_tolerance) nominal = Magnification{1.0 / n};
+  }
+  const Size wanted = field(reference, m);
+  const Size got = field(sensor, nominal);
+  const double lost = 1.0 - std::min(got.width / wanted.width, got.height / wanted.height);
+  return {exact, nominal, Share{std::max(0.0, lost)}};
+}
+
+Length pupil_distance(Length focal_length, Magnification m, PupilRatio p) {
+  return focal_length * (1.0 / m.value() + 1.0 / p.value());
+}
+
+double bellows_factor(Magnification m, PupilRatio p) { return 1.0 + m.value() / p.value(); }
+
+FNumber effective_f_number(FNumber n, Magnification m, PupilRatio p) {
+  return FNumber{n.value() * bellows_factor(m, p)};
+}
+
+Stops bellows_loss(Magnification m, PupilRatio p) {
+  return 2.0 * std::log2(bellows_factor(m, p)) * stop;
+}
+
+Depth depth_of_field(FNumber n, Length c, Magnification m, PupilRatio p,
+                     std::optional<Length> focal_length) {
+  const Length middle = n.value() * bellows_factor(m, p) / (m.value() * m.value()) * c;
+  if (!focal_length) return {middle, middle};
+  const double term = n.value() * (c / (m.value() * *focal_length));
+  if (term >= 1.0) return {middle / (1.0 + term), std::nullopt};
+  return {middle / (1.0 + term), middle / (1.0 - term)};
+}
+
+std::optional<FNumber> f_number_holding(Length near, Length far, Length c, Magnification m,
+                                        PupilRatio p, std::optional<Length> focal_length) {
+  // near (1 + N c/(m f)) = N c B/m^2 and far (1 - N c/(m f)) = N c B/m^2, each solved for N.
+  const double per_depth = bellows_factor(m, p) / (m.value() * m.value());
+  const double near_term = focal_length ? near / (m.value() * *focal_length) : 0.0;
+  const double far_term = focal_length ? far / (m.value() * *focal_length) : 0.0;
+  if (per_depth <= near_term) return std::nullopt;
+  const double for_near = (near / c) / (per_depth - near_term);
+  const double for_far = (far / c) / (per_depth + far_term);
+  return FNumber{std::max(for_near, for_far)};
+}
+
+std::optional<Magnification> ratio_holding(Length near, Length far, FNumber n, Length c,
+                                           PupilRatio p, std::optional<Length> focal_length) {
+  const auto holds = [&](double m) {
+    const auto needed = f_number_holding(near, far, c, Magnification{m}, p, focal_length);
+    return needed && *needed <= n;
+  };
+  double low = std::log(0.01);
+  double high = std::log(10.0);
+  if (!holds(std::exp(low))) return std::nullopt;
+  if (holds(std::exp(high))) return Magnification{std::exp(high)};
+  for (int i = 0; i < 40; ++i) {
+    const double middle = 0.5 * (low + high);
+    (holds(std::exp(middle)) ? low : high) = middle;
+  }
+  return Magnification{std::exp(low)};
+}
+
+Length usual_blur(Size sensor) {
+  const auto diagonal = [](Size s) { return std::hypot(s.width.in(mm), s.height.in(mm)); };
+  return 0.030 * mm * (diagonal(sensor) / diagonal({36.0 * mm, 24.0 * mm}));
+}
+
+Length diffraction_blur(FNumber effective, double k, Length wavelength) {
+  return k * effective.value() * wavelength;
+}
+
+std::optional<Length> depth_with_diffraction(FNumber effective, Length c, Magnification m,
+                                             double k) {
+  const Length airy = diffraction_blur(effective, k);
+  if (airy > c) return std::nullopt;
+  return 2.0 * effective.value() / (m.value() * m.value()) * sqrt(c * c - airy * airy);
+}
+
+FNumber sharpest_effective_f_number(Length c, double k) {
+  return FNumber{c / (std::sqrt(2.0) * k * green_light)};
+}
+
+Length greatest_depth(Length c, Magnification m, double k) {
+  return (c / (k * m.value() * m.value() * green_light)) * c;
+}
+
+std::optional<Window> aperture_window(Length depth, Length c, Magnification m, double k) {
+  // (k lambda)^2 y^2 - c^2 y + (T m^2/2)^2 = 0 with y = N_eff^2.
+  const double a = std::pow(k * green_light.in(mm), 2);
+  const double b = std::pow(c.in(mm), 2);
+  const double d = std::pow(depth.in(mm)*m.value() * m.value() / 2.0, 2);
+  const double root = b * b - 4.0 * a * d;
+  if (root < 0) return std::nullopt;
+  const double high = (b + std::sqrt(root)) / (2.0 * a);
+  // The smaller root by Vieta: the difference of two near numbers would lose its digits.
+  const double low = d / (a * high);
+  return Window{FNumber{std::sqrt(low)}, FNumber{std::sqrt(high)}};
+}
+
+Magnification greatest_ratio_for(Length depth, Length c, double k) {
+  return Magnification{c / sqrt(k * green_light * depth)};
+}
+
+std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, Magnification m) {
+  constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
+  if (table.empty() || m.value() < table.front().ratio.value() * (1 - slack) ||
+      m.value() > table.back().ratio.value() * (1 + slack)) {
+    return std::nullopt;
+  }
+  for (std::size_t i = 1; i < table.size(); ++i) {
+    if (m.value() > table[i].ratio.value() * (1 + slack)) continue;
+    const double low = 1.0 / table[i - 1].ratio.value();
+    const double high = 1.0 / table[i].ratio.value();
+    const double share = std::clamp((1.0 / m.value() - low) / (high - low), 0.0, 1.0);
+    return table[i - 1].distance + share * (table[i].distance - table[i - 1].distance);
+  }
+  return table.front().distance;
+}
+
+} // namespace norma::physics

@@ -1,0 +1,108 @@
+#include <algorithm>
+#include <cmath>
+
+#include "physics/mirror.hpp"
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// A camera that looks at the teeth without a mirror.
+void direct_camera(Job& job) {
+  const model::View& view = job.view;
+  const Status status = view.camera.known() ? Status::asked : Status::assumed;
+  const model::CameraPlace place = view.camera.value_or({});
+  const bool behind =
+      view.operator_place.known() && view.operator_place.get() == model::OperatorPlace::behind_head;
+  const Angle roll = (place.upside_down != behind ? 180.0 : 0.0) * degree;
+  job.facts.set(fact::azimuth, place.signed_azimuth(), status);
+  job.facts.set(fact::elevation, place.elevation, status);
+  job.facts.set(fact::roll, roll, status);
+  job.axes = physics::camera_axes(place.signed_azimuth(), place.elevation, roll);
+}
+
+/// A camera that sees an arch in a mirror. Where the protocol gives no place for the camera it
+/// stands square to the arch in the mirror.
+void arch_mirror_camera(Job& job) {
+  const model::View& view = job.view;
+  const auto jaw = shown_jaw(view);
+  if (!jaw) {
+    job.facts.set_unknown(fact::elevation, "which jaw the mirror shows (word `must show`)");
+    return;
+  }
+  const bool upper = *jaw == model::Jaw::upper;
+  const auto angle = job.facts.get(fact::mirror_angle);
+  const bool behind =
+      view.operator_place.known() && view.operator_place.get() == model::OperatorPlace::behind_head;
+  const bool over = view.camera.known() && view.camera->upside_down;
+  const Angle roll = (behind != over ? 180.0 : 0.0) * degree;
+  Angle azimuth;
+  Angle elevation = physics::camera_elevation(*angle) * (upper ? 1.0 : -1.0);
+  if (view.camera.known() && view.camera->elevation != Angle{}) elevation = view.camera->elevation;
+  if (view.camera.known()) azimuth = view.camera->signed_azimuth();
+  const physics::Axes camera = physics::camera_axes(azimuth, elevation, roll);
+  job.axes = physics::in_mirror(camera, physics::arch_mirror_normal(upper, *angle));
+  job.facts.derive(fact::azimuth, azimuth, {});
+  job.facts.derive(fact::elevation, std::asin(std::clamp(-job.axes->forward.z, -1.0, 1.0)) * radian,
+                   {&fact::mirror_angle});
+  job.facts.derive(fact::roll, roll, {});
+}
+
+/// A side view by a mirror between cheek and teeth: its image looks square at the named teeth.
+void buccal_mirror_camera(Job& job) {
+  const model::View& view = job.view;
+  if (!view.must_show.known() || !job.no_teeth.empty()) {
+    job.facts.set_unknown(fact::azimuth, job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
+    return;
+  }
+  physics::Vec mean;
+  for (const model::NamedFace& f : view.must_show.get()) {
+    if (const physics::Crown* crown = crown_of(job, f.tooth)) mean = mean + crown->facial;
+  }
+  if (physics::norm(mean) < 1e-6) {
+    job.facts.set_unknown(fact::azimuth, "one side of the teeth (word `must show`)");
+    return;
+  }
+  // The facial direction points to where a camera must stand that looks square at it.
+  const Angle azimuth = std::atan2(-mean.x, -mean.y) * radian;
+  job.facts.set(fact::azimuth, azimuth, Status::assumed);
+  job.facts.set(fact::elevation, Angle{}, Status::assumed);
+  job.facts.set(fact::roll, Angle{}, Status::assumed);
+  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
+  job.axes->right = -job.axes->right;
+}
+
+} // namespace
+
+void plan_camera(Job& job) {
+  const model::View& view = job.view;
+  if (view.camera.broken() || view.mirror.broken() || view.must_show.broken()) {
+    job.facts.set_broken(fact::azimuth);
+    return;
+  }
+  if (!view.taken_in_mirror) {
+    direct_camera(job);
+    return;
+  }
+  if (!view.mirror.known()) {
+    job.facts.set_unknown(fact::azimuth, "which mirror it is taken in (word `mirror`)");
+    return;
+  }
+  const model::Mirror& mirror = view.mirror.get();
+  const physics::Default& usual = physics::defaults::mirror_angle;
+  if (mirror.opened) {
+    job.facts.set(fact::mirror_angle, *mirror.opened, Status::asked);
+  } else if (mirror.use == model::MirrorUse::occlusal) {
+    job.facts.set(fact::mirror_angle, usual.value * degree, status_of(usual.origin));
+  }
+  switch (mirror.use) {
+  case model::MirrorUse::occlusal: arch_mirror_camera(job); return;
+  case model::MirrorUse::buccal: buccal_mirror_camera(job); return;
+  case model::MirrorUse::lingual:
+  case model::MirrorUse::disc:
+    job.facts.set_unknown(fact::azimuth, "where this kind of mirror stands in the mouth");
+    return;
+  }
+}
+
+} // namespace norma::plan

@@ -1,0 +1,102 @@
+#include "plan/fact.hpp"
+
+#include <algorithm>
+
+namespace norma::plan {
+
+std::string_view to_text(Status s) {
+  switch (s) {
+  case Status::asked: return "asked for";
+  case Status::measured: return "measured";
+  case Status::published: return "published";
+  case Status::handbook: return "handbook";
+  case Status::assumed: return "assumed";
+  }
+  return "";
+}
+
+const Fact* Facts::find(const FactRow& row) const {
+  const auto found = index_.find(&row);
+  return found == index_.end() ? nullptr : &facts_[found->second];
+}
+
+std::string Facts::text(const FactRow& row) const {
+  const Fact* f = find(row);
+  if (f == nullptr || f->state != State::value) return {};
+  return row.is_text ? f->text : print(row, f->number);
+}
+
+void Facts::put(Fact f) {
+  const auto [entry, fresh] = index_.try_emplace(f.row, facts_.size());
+  if (fresh) {
+    facts_.push_back(std::move(f));
+  } else {
+    facts_[entry->second] = std::move(f);
+  }
+}
+
+void Facts::set_unknown(const FactRow& row, std::string missing) {
+  Fact f;
+  f.row = &row;
+  f.state = State::unknown;
+  f.why = std::move(missing);
+  put(std::move(f));
+}
+
+void Facts::set_broken(const FactRow& row) {
+  Fact f;
+  f.row = &row;
+  f.state = State::broken;
+  put(std::move(f));
+}
+
+bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs) {
+  const Fact* worst = nullptr;
+  for (const FactRow* input : inputs) {
+    const Fact* f = find(*input);
+    if (f == nullptr) {
+      set_unknown(row, std::string(input->label));
+      return false;
+    }
+    if (f->state == State::value) continue;
+    // A broken input silences; what cannot be had leaves the rest open for the same reason.
+    if (worst == nullptr || f->state == State::broken) worst = f;
+  }
+  if (worst == nullptr) return true;
+  Fact f;
+  f.row = &row;
+  f.state = worst->state == State::broken ? State::broken : State::unknown;
+  f.why = worst->state == State::impossible ? std::string(worst->row->label) : worst->why;
+  f.inputs = inputs;
+  put(std::move(f));
+  return false;
+}
+
+Status Facts::weakest(const std::vector<const FactRow*>& inputs, Status own) const {
+  Status status = own;
+  for (const FactRow* input : inputs) {
+    if (const Fact* f = find(*input)) status = std::max(status, f->status);
+  }
+  return status;
+}
+
+std::string print(const FactRow& row, double number) {
+  using physics::Kind;
+  switch (row.kind) {
+  case Kind::length: return physics::to_text(Length::from_base(number));
+  case Kind::fine_length: return physics::to_text_fine(Length::from_base(number));
+  case Kind::angle: return physics::to_text(Angle::from_base(number));
+  case Kind::stops: return physics::to_text(Stops::from_base(number), true);
+  case Kind::time: return physics::to_text(Time::from_base(number));
+  case Kind::f_number: return physics::to_text(FNumber{number});
+  case Kind::ratio: return physics::to_text(Magnification{number});
+  case Kind::power: return physics::to_text(Power{number});
+  case Kind::iso: return physics::to_text(IsoSpeed{number});
+  case Kind::illuminance: return physics::to_text(Illuminance::from_base(number));
+  case Kind::count: return physics::fixed(number, 1);
+  case Kind::share: return physics::fixed(number * 100, 1) + " %";
+  }
+  return {};
+}
+
+} // namespace norma::plan

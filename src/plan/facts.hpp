@@ -1,0 +1,134 @@
+// The list of facts: one row for each thing norma works out about a view with a kit.
+#pragma once
+
+#include <span>
+
+#include "plan/fact.hpp"
+
+namespace norma::plan::fact {
+
+using physics::Kind;
+
+// Columns: id, label, kind, is it text, formula, source, what nobody knows where it is missing.
+// clang-format off
+#define NORMA_FACT(type, name, kind, formula, source, label, question) \
+  inline constexpr FactDef<type> name{{#name, label, kind, std::is_same_v<type, std::string>, formula, source, question}}
+
+// Scale and field
+NORMA_FACT(Magnification, ratio_asked, Kind::ratio, "", "protocol", "ratio asked for", "");
+NORMA_FACT(std::string, reference_sensor, Kind::count, "", "protocol", "sensor the ratio is meant for", "");
+NORMA_FACT(std::string, sensor, Kind::count, "", "kit", "sensor of the kit", "");
+NORMA_FACT(Magnification, ratio_exact, Kind::ratio, "m' = m min(w'/w, h'/h)", "geometry: the field is the sensor over the ratio", "ratio with the same field on this sensor", "");
+NORMA_FACT(Magnification, ratio, Kind::ratio, "a ratio 1:n, n in halves, within 3 % of the exact one; else the exact one", "geometry; the 3 % are norma's choice", "ratio to set", "whether the lens reaches the ratio");
+NORMA_FACT(Share, ratio_shortfall, Kind::share, "1 - field / field asked for", "geometry", "field lost by the round ratio", "");
+NORMA_FACT(Magnification, lens_greatest, Kind::ratio, "", "kit", "largest image the lens gives", "");
+NORMA_FACT(Magnification, lens_least, Kind::ratio, "", "kit", "smallest image the lens gives", "");
+NORMA_FACT(std::string, camera_held, Kind::count, "", "norma's choice: level where the teeth fit, else upright", "camera held", "");
+NORMA_FACT(Length, field_width, Kind::length, "w / m", "geometry", "field, width", "");
+NORMA_FACT(Length, field_height, Kind::length, "h / m", "geometry", "field, height", "");
+NORMA_FACT(std::string, aim, Kind::count, "", "protocol, else the middle of what must show", "middle of the picture", "");
+NORMA_FACT(Length, needed_width, Kind::length, "twice the farther of left and right edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "width that must be in the picture", "whether the teeth fit into the picture");
+NORMA_FACT(Length, needed_height, Kind::length, "twice the farther of upper and lower edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "height that must be in the picture", "");
+NORMA_FACT(Length, spare_width, Kind::length, "field - needed", "arithmetic", "width to spare", "");
+NORMA_FACT(Length, spare_height, Kind::length, "field - needed", "arithmetic", "height to spare", "");
+NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h / needed height)", "geometry", "largest ratio at which the teeth fit", "");
+
+// Distance
+NORMA_FACT(Length, working_distance, Kind::length, "table of the lens, linear in 1/m", "kit, measured", "front of the lens to the teeth", "how far the camera stands");
+NORMA_FACT(Length, pupil_distance, Kind::length, "f (1/m + 1/P)", "thin-lens optics with pupils", "entrance pupil to the focus plane", "");
+NORMA_FACT(PupilRatio, pupil_ratio, Kind::count, "", "kit; 1 where it is not given", "pupil ratio", "");
+NORMA_FACT(Length, focal_length, Kind::length, "", "kit", "focal length", "");
+
+// Where the camera looks from
+NORMA_FACT(Angle, azimuth, Kind::angle, "", "protocol", "camera from the midline, + to the patient's right", "");
+NORMA_FACT(Angle, elevation, Kind::angle, "square to the arch for a view of biting surfaces", "protocol, or norma's choice", "camera or its mirror image above the biting plane", "");
+NORMA_FACT(Angle, roll, Kind::angle, "", "protocol", "camera turned about its axis", "");
+
+// Sharpness
+NORMA_FACT(Length, allowed_blur, Kind::fine_length, "0.030 mm on 36 x 24 mm, by the diagonal elsewhere", "convention of depth-of-field tables", "blur allowed on the sensor", "");
+NORMA_FACT(std::string, focus, Kind::count, "", "protocol, else the middle of the depth", "focus on", "");
+NORMA_FACT(Length, near_needed, Kind::length, "along the camera's axis, from the focus plane to the nearest point", "tooth sizes along the arch", "depth in front of the focus that must be sharp", "whether the named teeth are sharp");
+NORMA_FACT(Length, far_needed, Kind::length, "along the camera's axis, from the focus plane to the farthest point", "tooth sizes along the arch", "depth behind the focus that must be sharp", "");
+NORMA_FACT(FNumber, widest_allowed, Kind::f_number, "", "protocol and lens", "widest aperture allowed", "");
+NORMA_FACT(FNumber, narrowest_allowed, Kind::f_number, "", "protocol and lens", "narrowest aperture allowed", "");
+NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose near and far depth hold the teeth", "N c (1 + m/P) / (m^2 (1 +- N c/(m f)))", "aperture that holds the named teeth", "");
+NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "N c (1 + m/P) / (m^2 (1 +- N c/(m f)))", "aperture to set", "which aperture to set");
+NORMA_FACT(Length, near_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 + N c/(m f)))", "geometrical optics", "sharp in front of the focus", "");
+NORMA_FACT(Length, far_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 - N c/(m f)))", "geometrical optics", "sharp behind the focus", "");
+NORMA_FACT(FNumber, effective_f_number, Kind::f_number, "N (1 + m/P)", "bellows factor", "effective f-number", "");
+NORMA_FACT(Length, diffraction_blur, Kind::fine_length, "1.03 x 550 nm x N_eff", "Airy pattern, full width at half maximum", "blur by diffraction on the sensor", "");
+NORMA_FACT(Length, depth_with_diffraction, Kind::length, "2 N_eff sqrt(c^2 - (k lambda N_eff)^2) / m^2", "defocus and diffraction in quadrature", "sharp depth with diffraction counted in", "");
+NORMA_FACT(FNumber, sharpest_aperture, Kind::f_number, "N_eff = c / (sqrt 2 k lambda)", "maximum of the depth with diffraction", "aperture of the greatest depth with diffraction counted in", "");
+NORMA_FACT(Magnification, ratio_for_depth, Kind::ratio, "largest m at which the narrowest aperture allowed holds the named teeth", "geometrical optics, solved for m", "largest ratio at which the named teeth are sharp", "");
+NORMA_FACT(std::string, teeth_held, Kind::count, "", "geometrical optics, tooth by tooth", "named teeth that the narrowest aperture allowed holds", "");
+NORMA_FACT(std::string, better_focus, Kind::count, "", "geometrical optics", "focus with which the range would do", "");
+
+// Light
+NORMA_FACT(std::string, lamp, Kind::count, "", "protocol, else the kit's first lamp", "lamp", "whether the light falls right");
+NORMA_FACT(std::string, lamp_side, Kind::count, "", "kit and how the camera is held", "lamp is on the side of", "");
+NORMA_FACT(Length, lamp_distance, Kind::length, "working distance + lamp behind the front of the lens", "geometry", "lamp to the teeth", "");
+NORMA_FACT(IsoSpeed, iso, Kind::iso, "", "protocol", "ISO", "");
+NORMA_FACT(Time, shutter, Kind::time, "", "protocol", "shutter", "");
+NORMA_FACT(Stops, bellows_loss, Kind::stops, "2 log2(1 + m/P)", "bellows factor", "light lost by the close-up setting", "");
+NORMA_FACT(std::string, exposure_reference, Kind::count, "", "protocol", "as bright as", "");
+NORMA_FACT(Stops, offset_aperture, Kind::stops, "2 log2(N / N_ref)", "exposure", "more light for the aperture", "");
+NORMA_FACT(Stops, offset_iso, Kind::stops, "log2(S_ref / S)", "exposure", "more light for the ISO", "");
+NORMA_FACT(Stops, offset_bellows, Kind::stops, "2 log2(B / B_ref), B = 1 + m/P", "bellows factor", "more light for the close-up setting", "");
+NORMA_FACT(Stops, offset_distance, Kind::stops, "2 log2(d / d_ref); a ring close up: by d^2/(d^2+R^2)^2", "inverse square; ring of radius R", "more light for the lamp's distance", "");
+NORMA_FACT(Stops, offset_mirror, Kind::stops, "loss of the mirror", "kit, measured", "more light for the mirror", "");
+NORMA_FACT(Stops, offset, Kind::stops, "sum of its parts", "exposure", "more light than the view it is to match", "by how much the exposure differs from the view it is to match");
+NORMA_FACT(Stops, offset_spread, Kind::stops, "spread of the mirror's loss", "kit, measured", "how far that may be off", "");
+NORMA_FACT(Stops, stated_offset, Kind::stops, "", "protocol", "more light by the protocol", "");
+NORMA_FACT(Stops, offset_apart, Kind::stops, "stated - worked out", "exposure", "protocol's number less the one worked out", "");
+NORMA_FACT(Stops, offset_tolerance, Kind::stops, "1/3 stop and the spread of the mirror's loss", "a third of a stop is the step of cameras; norma's choice", "difference that does not matter", "");
+NORMA_FACT(Power, power_needed, Kind::power, "p0 2^-(sum of the parts from the reference shot)", "exposure; or guide number: N_eff d = GN sqrt(S/100)", "flash power needed", "whether the flash gives enough light");
+NORMA_FACT(Power, power, Kind::power, "to the next third of a stop from full power, a tie goes to more light", "exposure", "flash power to set", "");
+NORMA_FACT(Stops, shortfall, Kind::stops, "log2(power needed)", "exposure", "light missing at full power", "");
+NORMA_FACT(Stops, excess, Kind::stops, "log2(least power / power needed)", "exposure", "light too much at least power", "");
+NORMA_FACT(Length, last_tooth_back, Kind::length, "how far behind the incisors the last named tooth ends", "tooth sizes along the arch", "last named tooth ends, behind the incisors", "");
+NORMA_FACT(Length, corner_side, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, from the midline", "");
+NORMA_FACT(Length, corner_back, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, behind the incisors", "");
+NORMA_FACT(Length, light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "the lamp lights the teeth back to, behind the incisors", "");
+NORMA_FACT(Length, view_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "the lens sees the teeth back to, behind the incisors", "");
+NORMA_FACT(Length, front_light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "with the lamp on the front teeth's side it would light back to", "");
+
+// Mirror
+NORMA_FACT(std::string, mirror, Kind::count, "the smallest of the kit that does", "kit and norma's choice", "mirror", "");
+NORMA_FACT(Angle, mirror_angle, Kind::angle, "45 degrees unless given", "common practice; draft ANSI/ADA 1100", "mirror opened from the biting plane", "");
+NORMA_FACT(Length, mirror_width_needed, Kind::length, "arch width where its rays cross the mirror", "straight rays to the pupil, mirror behind the last tooth", "mirror width needed", "");
+NORMA_FACT(Length, mirror_length_needed, Kind::length, "from behind the last tooth to in front of the first", "straight rays to the pupil, mirror behind the last tooth", "mirror length needed", "");
+NORMA_FACT(Stops, mirror_loss, Kind::stops, "grey card in the mirror; or -log2(R^2), R of one pass", "kit, measured", "light the mirror takes from the picture", "what the mirror costs in light");
+NORMA_FACT(Stops, mirror_loss_spread, Kind::stops, "", "kit, measured", "how far the mirror's loss may be off", "");
+NORMA_FACT(int, mirror_loss_age, Kind::count, "whole months since it was measured", "calendar", "months since the loss was measured", "");
+NORMA_FACT(int, mirror_loss_age_limit, Kind::count, "", "assumed: twelve months", "months after which the loss is measured again", "");
+NORMA_FACT(std::string, mirror_surface, Kind::count, "", "kit", "mirror's silver is on the", "whether the mirror gives a second image");
+NORMA_FACT(Length, ghost, Kind::length, "t sin 2a / sqrt(n^2 - sin^2 a)", "plane-parallel plate", "second image lies beside the first by", "");
+NORMA_FACT(Length, ghost_on_sensor, Kind::fine_length, "m d", "geometry", "second image on the sensor", "");
+NORMA_FACT(Share, ghost_strength, Kind::share, "Fresnel, mean of both polarisations", "Fresnel's equations", "strength of the second image", "");
+
+// Instruments and people
+NORMA_FACT(std::string, right_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's right", "");
+NORMA_FACT(std::string, left_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's left", "");
+NORMA_FACT(std::string, retractor_finish, Kind::count, "", "kit", "finish of the retractors", "whether the retractors glare");
+NORMA_FACT(int, patient_hands_needed, Kind::count, "one for each thing held", "common practice", "hands the patient needs", "");
+NORMA_FACT(int, assistant_hands_needed, Kind::count, "one for each thing held", "common practice", "hands the assistant needs", "");
+NORMA_FACT(int, operator_hands_needed, Kind::count, "one for each thing held, besides the camera", "common practice", "hands the operator needs besides the camera", "");
+NORMA_FACT(int, operator_hands, Kind::count, "", "both are on the camera (common practice)", "hands the operator has besides the camera", "");
+NORMA_FACT(std::string, held_things, Kind::count, "", "protocol", "who holds what", "");
+NORMA_FACT(int, patient_hands, Kind::count, "", "kit; 2 where it is not given", "hands the patient has", "");
+NORMA_FACT(int, assistant_hands, Kind::count, "", "kit; 2 where it is not given", "hands the assistant has", "");
+
+// The picture's orientation
+NORMA_FACT(std::string, orientation_shot, Kind::count, "camera axes, by the mirror where there is one", "DICOM PS3.3 C.7.6.1.1.1", "orientation as shot (row, column)", "");
+NORMA_FACT(std::string, mirrored, Kind::count, "row x column against the viewing direction", "DICOM PS3.3 C.7.6.1.1.1", "as shot, the picture is", "");
+NORMA_FACT(std::string, orientation_wanted, Kind::count, "", "protocol", "orientation wanted (row, column)", "which way the picture must be turned");
+NORMA_FACT(std::string, turn, Kind::count, "the one flip or turn that leads from one to the other", "geometry", "what to do with the picture", "");
+NORMA_FACT(std::string, orientation_of_code, Kind::count, "", "draft ANSI/ADA 1100 (2025), IHE Dental profile draft", "orientation of the view code (row, column)", "");
+
+NORMA_FACT(std::string, code_fits, Kind::count, "mirror, side, jaw and wanted picture against the code's term", "draft ANSI/ADA 1100 (2025)", "view code fits the view", "");
+NORMA_FACT(std::string, code_that_fits, Kind::count, "", "draft ANSI/ADA 1100 (2025)", "code of this view", "");
+
+#undef NORMA_FACT
+// clang-format on
+
+} // namespace norma::plan::fact

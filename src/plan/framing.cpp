@@ -1,0 +1,184 @@
+#include <algorithm>
+
+#include "physics/extent.hpp"
+#include "physics/optics.hpp"
+#include "plan/job.hpp"
+#include "words/teeth.hpp"
+
+namespace norma::plan {
+namespace {
+
+using physics::Point;
+
+/// The place the protocol centres on: the middle of the biting edges of the teeth it names.
+std::optional<Point> named_aim(Job& job) {
+  if (!job.view.centre.known()) return std::nullopt;
+  const model::Aim aim = job.view.centre.get();
+  const physics::Crown* first = crown_of(job, aim.first);
+  const physics::Crown* second = crown_of(job, aim.second);
+  if (first == nullptr || second == nullptr) return std::nullopt;
+  const bool one = aim.first == aim.second;
+  job.facts.set(fact::aim,
+                one ? "the edge of " + std::to_string(aim.first.iso())
+                    : "between " + std::to_string(aim.first.iso()) + " and " +
+                          std::to_string(aim.second.iso()),
+                Status::asked);
+  const Point sum = first->edge + second->edge;
+  return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
+}
+
+/// The middle of the points as they lie in the picture.
+Point middle_of(const std::vector<physics::SurfacePoint>& points, const physics::Axes& axes) {
+  const auto e = physics::extent_of(points, Point{}, axes, std::nullopt);
+  const Length right = (e->right - e->left) / 2.0;
+  const Length up = (e->up - e->down) / 2.0;
+  const Length away = (e->away - e->towards) / 2.0;
+  return axes.right * right + axes.up * up + axes.forward * away;
+}
+
+/// Level unless the teeth fit upright only.
+void choose_hold(Job& job) {
+  const auto width = job.facts.get(fact::field_width);
+  const auto height = job.facts.get(fact::field_height);
+  const auto need_width = job.facts.get(fact::needed_width);
+  const auto need_height = job.facts.get(fact::needed_height);
+  bool upright = false;
+  if (width && height && need_width && need_height) {
+    const bool fits_level = *need_width <= *width && *need_height <= *height;
+    const bool fits_upright = *need_width <= *height && *need_height <= *width;
+    upright = !fits_level && fits_upright;
+  }
+  job.facts.set(fact::camera_held, upright ? "upright" : "level", Status::asked);
+  if (upright) {
+    const std::vector<const FactRow*> from{&fact::ratio, &fact::sensor, &fact::camera_held};
+    job.facts.derive(fact::field_width, *height, from);
+    job.facts.derive(fact::field_height, *width, from);
+  }
+}
+
+} // namespace
+
+void plan_framing(Job& job) {
+  const text::Sourced<model::Faces>& shown = job.view.must_show;
+  const auto unknown = [&](const std::string& missing) {
+    job.facts.set_unknown(fact::needed_width, missing);
+    job.facts.set_unknown(fact::needed_height, missing);
+  };
+  choose_hold(job);
+  if (shown.absent()) return unknown("what must show (word `must show`)");
+  if (shown.broken() || job.view.centre.broken()) {
+    job.facts.set_broken(fact::needed_width);
+    job.facts.set_broken(fact::needed_height);
+    return;
+  }
+  if (!job.axes) {
+    const Fact* azimuth = job.facts.find(fact::azimuth);
+    if (azimuth != nullptr && azimuth->state == State::broken) {
+      job.facts.set_broken(fact::needed_width);
+      job.facts.set_broken(fact::needed_height);
+      return;
+    }
+    return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
+                                                               : "where the camera looks from");
+  }
+  std::string missing;
+  const auto points = points_of(job, shown.get(), missing);
+  if (!points) return unknown(missing);
+
+  std::optional<Point> aim = named_aim(job);
+  if (!aim) {
+    aim = middle_of(*points, *job.axes);
+    job.facts.set(fact::aim, "the middle of what must show", Status::asked);
+  }
+  const auto extent =
+      physics::extent_of(*points, *aim, *job.axes, job.facts.get(fact::pupil_distance));
+  std::vector<const FactRow*> from{&fact::aim, &fact::azimuth, &fact::elevation};
+  if (job.facts.get(fact::pupil_distance)) from.push_back(&fact::pupil_distance);
+  job.facts.derive(fact::needed_width, 2.0 * std::max(extent->left, extent->right), from,
+                   Status::assumed);
+  job.facts.derive(fact::needed_height, 2.0 * std::max(extent->up, extent->down), from,
+                   Status::assumed);
+  choose_hold(job);
+  if (job.facts.needs(fact::spare_width, {&fact::field_width, &fact::needed_width})) {
+    job.facts.derive(fact::spare_width,
+                     *job.facts.get(fact::field_width) - *job.facts.get(fact::needed_width),
+                     {&fact::field_width, &fact::needed_width});
+  }
+  if (job.facts.needs(fact::spare_height, {&fact::field_height, &fact::needed_height})) {
+    job.facts.derive(fact::spare_height,
+                     *job.facts.get(fact::field_height) - *job.facts.get(fact::needed_height),
+                     {&fact::field_height, &fact::needed_height});
+    const double scale =
+        std::min(*job.facts.get(fact::field_width) / *job.facts.get(fact::needed_width),
+                 *job.facts.get(fact::field_height) / *job.facts.get(fact::needed_height));
+    job.facts.derive(fact::ratio_that_fits,
+                     Magnification{job.facts.get(fact::ratio)->value() * scale},
+                     {&fact::ratio, &fact::field_width, &fact::needed_width, &fact::field_height,
+                      &fact::needed_height});
+  }
+}
+
+// Teeth ------------------------------------------------------------------------------------------
+
+const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
+  if (!job.no_teeth.empty()) return nullptr;
+  return physics::find_crown(physics::adult_arch(tooth.is_upper()), tooth);
+}
+
+physics::Surface surface_of(model::Face face) {
+  switch (face) {
+  case model::Face::facial: return physics::Surface::facial;
+  case model::Face::biting: return physics::Surface::biting;
+  case model::Face::lingual: return physics::Surface::lingual;
+  }
+  return physics::Surface::facial;
+}
+
+std::optional<std::vector<physics::SurfacePoint>>
+points_of(const Job& job, const model::Faces& faces, std::string& missing) {
+  std::vector<physics::SurfacePoint> out;
+  for (const model::NamedFace& f : faces) {
+    const physics::Crown* crown = crown_of(job, f.tooth);
+    if (crown == nullptr) {
+      missing = job.no_teeth.empty()
+                    ? "place of tooth " + std::to_string(f.tooth.iso()) + " in an adult's arch"
+                    : job.no_teeth;
+      return std::nullopt;
+    }
+    const auto grid = physics::surface_grid(*crown, surface_of(f.face), 5);
+    out.insert(out.end(), grid.begin(), grid.end());
+  }
+  return out;
+}
+
+Point face_centre(const physics::Crown& crown, physics::Surface surface) {
+  return physics::surface_grid(crown, surface, 3)[4].at;
+}
+
+model::Face main_face(const model::View& view) {
+  model::Face best = model::Face::lingual;
+  if (!view.must_show.known()) return model::Face::facial;
+  for (const model::NamedFace& f : view.must_show.get())
+    best = std::min(best, f.face);
+  return best;
+}
+
+std::optional<model::Jaw> shown_jaw(const model::View& view) {
+  if (!view.must_show.known() || view.must_show->empty()) return std::nullopt;
+  const bool upper = view.must_show->front().tooth.is_upper();
+  for (const model::NamedFace& f : view.must_show.get()) {
+    if (f.tooth.is_upper() != upper) return std::nullopt;
+  }
+  return upper ? model::Jaw::upper : model::Jaw::lower;
+}
+
+Status status_of(physics::Origin origin) {
+  switch (origin) {
+  case physics::Origin::published: return Status::published;
+  case physics::Origin::handbook: return Status::handbook;
+  case physics::Origin::assumed: return Status::assumed;
+  }
+  return Status::assumed;
+}
+
+} // namespace norma::plan

@@ -1,0 +1,67 @@
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+struct Held {
+  int patient = 0;
+  int assistant = 0;
+  int operator_ = 0;
+  std::string text;
+  std::string nobody;
+};
+
+void add(Held& held, const std::string& thing, const std::optional<model::Person>& person) {
+  if (!person) {
+    held.nobody += (held.nobody.empty() ? "" : ", ") + thing;
+    return;
+  }
+  switch (*person) {
+  case model::Person::patient: ++held.patient; break;
+  case model::Person::assistant: ++held.assistant; break;
+  case model::Person::operator_: ++held.operator_; break;
+  }
+  held.text +=
+      (held.text.empty() ? "" : "; ") + std::string(model::to_text(*person)) + ": " + thing;
+}
+
+} // namespace
+
+void plan_hands(Job& job) {
+  const model::View& view = job.view;
+  if (view.right_retractor.broken() || view.left_retractor.broken() || view.mirror.broken() ||
+      view.air.broken()) {
+    job.facts.set_broken(fact::held_things);
+    return;
+  }
+  Held held;
+  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, const char* thing) {
+    if (!r.known() || r->none || r->mirror_takes_place) return;
+    add(held, thing, r->held_by);
+  };
+  add_retractor(view.right_retractor, "retractor on the right");
+  add_retractor(view.left_retractor, "retractor on the left");
+  if (view.mirror.known()) add(held, "mirror", view.mirror->held_by);
+  if (view.air.known()) add(held, "air", view.air->held_by);
+  job.facts.set(fact::held_things, held.text.empty() ? "nothing is held" : held.text,
+                Status::asked);
+  job.facts.set(fact::patient_hands_needed, held.patient, Status::asked, {&fact::held_things});
+  job.facts.set(fact::assistant_hands_needed, held.assistant, Status::asked, {&fact::held_things});
+  job.facts.set(fact::operator_hands_needed, held.operator_, Status::asked, {&fact::held_things});
+  if (!held.nobody.empty()) job.open("whether there are hands enough", "who holds: " + held.nobody);
+
+  const auto give = [&](const FactDef<int>& def, const text::Sourced<int>* said) {
+    if (said != nullptr && said->known()) {
+      job.facts.set(def, said->get(), Status::measured);
+    } else if (said != nullptr && said->broken()) {
+      job.facts.set_broken(def);
+    } else {
+      job.facts.set(def, 2, Status::assumed);
+    }
+  };
+  give(fact::patient_hands, job.kit == nullptr ? nullptr : &job.kit->patient_hands);
+  give(fact::assistant_hands, job.kit == nullptr ? nullptr : &job.kit->assistant_hands);
+  job.facts.set(fact::operator_hands, 0, Status::assumed);
+}
+
+} // namespace norma::plan

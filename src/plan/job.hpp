@@ -1,0 +1,67 @@
+// What the parts of the planner share while one view is worked out. Each part is a function in a
+// file of its own; plan.cpp calls them in order.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "physics/anatomy/arch.hpp"
+#include "physics/defaults.hpp"
+#include "physics/orientation.hpp"
+#include "plan/facts.hpp"
+#include "plan/plan.hpp"
+
+namespace norma::plan {
+
+struct Job {
+  const model::Protocol& protocol;
+  const kit::Kit* kit;
+  const model::View& view;
+  words::Date on;
+  ViewPlan& out;
+  Facts& facts;
+
+  // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
+  std::optional<physics::Axes> axes;
+  // Why the teeth cannot be placed, "" where they can.
+  std::string no_teeth;
+
+  void open(std::string what, std::string missing) {
+    out.open.push_back({std::move(what), std::move(missing)});
+  }
+};
+
+// In the order in which they run.
+void plan_camera(Job& job);
+void plan_scale(Job& job);
+void plan_framing(Job& job);
+void plan_sharpness(Job& job);
+void plan_instruments(Job& job);
+void plan_mirror_light(Job& job);
+void plan_lamp_reach(Job& job);
+void plan_hands(Job& job);
+void plan_picture(Job& job);
+/// `reference` is the plan of the view whose brightness this one is to match; itself for the
+/// reference; null where none is named.
+void plan_light(Job& job, const ViewPlan* reference);
+void plan_steps(Job& job);
+
+// Teeth ------------------------------------------------------------------------------------------
+
+/// The crown of a tooth of the patient the protocol is for; null where the model has none.
+const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
+physics::Surface surface_of(model::Face face);
+/// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
+std::optional<std::vector<physics::SurfacePoint>>
+points_of(const Job& job, const model::Faces& faces, std::string& missing);
+/// The middle of a tooth's face.
+physics::Point face_centre(const physics::Crown& crown, physics::Surface surface);
+/// The face that a view is about: facial where any facial face is named, else biting, else lingual.
+model::Face main_face(const model::View& view);
+/// Which jaw a view of one jaw shows; nothing where it shows both or none.
+std::optional<model::Jaw> shown_jaw(const model::View& view);
+
+/// Status of a default by where it comes from.
+Status status_of(physics::Origin origin);
+
+} // namespace norma::plan

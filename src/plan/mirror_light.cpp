@@ -1,0 +1,90 @@
+#include "physics/mirror.hpp"
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// A mirror stands between camera and teeth: the light meets it at the angle by which it is opened
+/// from the biting plane, where the camera looks square at the arch.
+Angle incidence(const Job& job) {
+  const auto opened = job.facts.get(fact::mirror_angle);
+  return opened ? *opened : physics::defaults::mirror_angle.value * degree;
+}
+
+void set_loss(Job& job, const kit::Mirror& mirror) {
+  if (mirror.loss.known()) {
+    job.facts.set(fact::mirror_loss, mirror.loss.get(), Status::measured, {&fact::mirror});
+    if (mirror.loss_spread.known()) {
+      job.facts.set(fact::mirror_loss_spread, mirror.loss_spread.get(), Status::measured);
+    }
+  } else if (mirror.reflectance.known()) {
+    job.facts.set(fact::mirror_loss, physics::loss_of_picture(mirror.reflectance.get()),
+                  Status::measured, {&fact::mirror});
+  } else if (mirror.loss.broken() || mirror.reflectance.broken()) {
+    job.facts.set_broken(fact::mirror_loss);
+    return;
+  } else {
+    job.facts.set_unknown(fact::mirror_loss,
+                          "loss of " + mirror.name.value_or("the mirror") + ", by grey card");
+    return;
+  }
+  if (mirror.measured.known()) {
+    job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),
+                  Status::measured);
+    const physics::Default& limit = physics::defaults::loss_good_for;
+    job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value),
+                  status_of(limit.origin));
+  } else if (mirror.measured.absent()) {
+    job.open("whether the mirror's loss still holds", "day on which it was measured");
+  }
+}
+
+void set_ghost(Job& job, const kit::Mirror& mirror) {
+  if (mirror.surface.broken()) {
+    job.facts.set_broken(fact::mirror_surface);
+    return;
+  }
+  if (mirror.surface.absent()) {
+    job.facts.set_unknown(fact::mirror_surface,
+                          "whether the mirror's silver is in front of its glass");
+    return;
+  }
+  const bool rear = mirror.surface.get() == kit::MirrorSurface::rear;
+  job.facts.set(fact::mirror_surface, rear ? "rear of the glass" : "front of the glass",
+                Status::measured);
+  if (!rear) return;
+  if (!mirror.glass.known()) {
+    if (mirror.glass.broken()) {
+      job.facts.set_broken(fact::ghost);
+    } else {
+      job.facts.set_unknown(fact::ghost, "thickness of the mirror's glass");
+      job.open("how far the second image stands beside the first",
+               "thickness of the mirror's glass");
+    }
+    return;
+  }
+  const physics::Default& usual = physics::defaults::glass_index;
+  const Status status = mirror.glass_index.known() ? Status::measured : status_of(usual.origin);
+  const RefractiveIndex n = mirror.glass_index.value_or(RefractiveIndex{usual.value});
+  const Angle angle = incidence(job);
+  std::vector<const FactRow*> from{&fact::mirror_surface};
+  if (job.facts.get(fact::mirror_angle)) from.push_back(&fact::mirror_angle);
+  job.facts.derive(fact::ghost, physics::ghost_offset(mirror.glass.get(), n, angle), from, status);
+  job.facts.derive(fact::ghost_strength, physics::front_reflection(n, angle), from, status);
+  if (job.facts.needs(fact::ghost_on_sensor, {&fact::ghost, &fact::ratio})) {
+    job.facts.derive(fact::ghost_on_sensor,
+                     *job.facts.get(fact::ghost) * job.facts.get(fact::ratio)->value(),
+                     {&fact::ghost, &fact::ratio});
+  }
+}
+
+} // namespace
+
+void plan_mirror_light(Job& job) {
+  if (!job.view.mirror.known() || !job.view.taken_in_mirror) return;
+  if (!job.facts.needs(fact::mirror_loss, {&fact::mirror})) return;
+  set_loss(job, *job.out.chosen.mirror);
+  set_ghost(job, *job.out.chosen.mirror);
+}
+
+} // namespace norma::plan

@@ -1,0 +1,178 @@
+#include "plan/job.hpp"
+#include "words/codes.hpp"
+
+namespace norma::plan {
+namespace {
+
+using physics::Axes;
+using physics::Turn;
+using words::MirrorState;
+
+physics::PictureEdge edge_of(model::Edge e) {
+  switch (e) {
+  case model::Edge::top: return physics::PictureEdge::top;
+  case model::Edge::bottom: return physics::PictureEdge::bottom;
+  case model::Edge::left: return physics::PictureEdge::left;
+  case model::Edge::right: return physics::PictureEdge::right;
+  }
+  return physics::PictureEdge::top;
+}
+
+/// Where a landmark lies in the patient, seen from the middle of the arch.
+physics::Vec landmark_direction(const Job& job, std::string_view landmark) {
+  if (landmark == "front teeth") return {0, -1, 0};
+  if (landmark == "back teeth") return {0, 1, 0};
+  // Biting edges lie away from the roots.
+  return {0, 0, shown_jaw(job.view) == model::Jaw::lower ? 1.0 : -1.0};
+}
+
+std::optional<physics::Orientation> code_orientation(const words::ViewCode& code) {
+  if (code.row.empty() || code.column.empty()) return std::nullopt;
+  return physics::Orientation{code.row.front(), code.column.front()};
+}
+
+/// The picture as it will be kept, and what must be done for it; nothing where it cannot be had.
+std::optional<Axes> set_turn(Job& job, const Axes& shot) {
+  if (job.view.picture.broken()) {
+    job.facts.set_broken(fact::turn);
+    return std::nullopt;
+  }
+  const model::Picture picture = job.view.picture.value_or({});
+  if (picture.stays_mirrored && picture.as_seen) {
+    job.facts.set_impossible<std::string>(
+        fact::turn, "it cannot stay mirrored and be as seen directly", {}, {});
+    return std::nullopt;
+  }
+  if (picture.stays_mirrored || (job.view.picture.absent() && !job.view.taken_in_mirror)) {
+    job.facts.set(fact::turn, std::string(physics::to_text(Turn::none)), Status::asked);
+    return shot;
+  }
+  if (job.view.picture.absent()) {
+    job.facts.set_unknown(fact::turn, "the wanted picture (word `picture`)");
+    return std::nullopt;
+  }
+  std::optional<physics::Wish> wish;
+  if (picture.edge) {
+    wish = physics::Wish{landmark_direction(job, picture.landmark), edge_of(*picture.edge)};
+  }
+  const std::vector<const FactRow*> from{&fact::orientation_shot, &fact::mirrored};
+  const auto turn = physics::turn_for(shot, wish);
+  if (!turn) {
+    std::string where;
+    if (const auto upright = physics::turn_for(shot, std::nullopt); upright && picture.edge) {
+      where = picture.landmark + " do not come to the " +
+              std::string(model::to_text(*picture.edge)) +
+              " of a picture as seen directly; unmirrored it is " +
+              physics::to_text(physics::orientation(physics::turned(shot, *upright)));
+    } else {
+      where = "no flip or turn leads there";
+    }
+    job.facts.set_impossible<std::string>(fact::turn, where, {}, from);
+    return std::nullopt;
+  }
+  const Axes kept = physics::turned(shot, *turn);
+  job.facts.derive(fact::orientation_wanted, physics::to_text(physics::orientation(kept)), from);
+  job.facts.derive(fact::turn, std::string(physics::to_text(*turn)),
+                   {&fact::orientation_shot, &fact::orientation_wanted});
+  return kept;
+}
+
+// The view's code ---------------------------------------------------------------------------------
+
+/// What about the code does not fit, "" where all does; `better` is set where the table has the one
+/// that would.
+std::string code_fault(const Job& job, const words::ViewCode& code,
+                       const words::ViewCode*& better) {
+  const model::View& view = job.view;
+  const MirrorState state = !view.taken_in_mirror ? MirrorState::none
+                            : view.picture.known() && view.picture->stays_mirrored
+                                ? MirrorState::uncorrected
+                                : MirrorState::corrected;
+  const bool states_known = !view.taken_in_mirror || view.picture.known();
+  if (states_known && code.mirror != state) {
+    better = words::in_state(code, state);
+    switch (state) {
+    case MirrorState::none: return "its picture is taken in a mirror, and this one is not";
+    case MirrorState::uncorrected: return "its picture is not one that stays mirrored";
+    case MirrorState::corrected:
+      return code.mirror == MirrorState::none
+                 ? "its picture is taken without a mirror"
+                 : "its picture stays mirrored, and this one is corrected";
+    }
+  }
+  const auto azimuth = job.facts.get(fact::azimuth);
+  const bool of_right = code.has_part("RB") || code.has_part("RL") || code.has_part("RP");
+  const bool of_left = code.has_part("LB") || code.has_part("LL") || code.has_part("LP");
+  if (azimuth && of_right && *azimuth <= Angle{}) {
+    better = words::other_side(code);
+    return *azimuth < Angle{} ? "its picture is taken from the right, and this one from the left"
+                              : "its picture is taken from the right, and this one straight ahead";
+  }
+  if (azimuth && of_left && *azimuth >= Angle{}) {
+    better = words::other_side(code);
+    return *azimuth > Angle{} ? "its picture is taken from the left, and this one from the right"
+                              : "its picture is taken from the left, and this one straight ahead";
+  }
+  const auto jaw = shown_jaw(view);
+  if (code.has_part("MX") && jaw != model::Jaw::upper) return "it is of the upper arch";
+  if (code.has_part("MD") && code.has_part("OV") && jaw != model::Jaw::lower) {
+    return "it is of the lower arch";
+  }
+  return {};
+}
+
+void set_code_fit(Job& job, const std::optional<Axes>& kept) {
+  const auto& said = job.view.code;
+  if (said.absent()) return;
+  if (said.broken()) {
+    job.facts.set_broken(fact::code_fits);
+    return;
+  }
+  const words::ViewCode& code = *said.get();
+  const auto wanted = code_orientation(code);
+  if (wanted)
+    job.facts.set(fact::orientation_of_code, physics::to_text(*wanted), Status::published);
+  const words::ViewCode* better = nullptr;
+  std::string fault = code_fault(job, code, better);
+  // The standard's row for the uncorrected upper arch (IV24) contradicts its own mirror state; a
+  // picture that stays mirrored is held against its state, side and jaw only.
+  const bool stays = job.view.picture.known() && job.view.picture->stays_mirrored;
+  if (fault.empty() && kept && wanted && !stays && !physics::agrees(*kept, *wanted)) {
+    fault = "its picture lies " + physics::to_text(*wanted) + ", and this one " +
+            physics::to_text(physics::orientation(*kept));
+  }
+  if (fault.empty()) {
+    job.facts.set(fact::code_fits, "yes", Status::published, {&fact::orientation_of_code});
+    return;
+  }
+  if (better != nullptr && better != &code) {
+    job.facts.set(fact::code_that_fits, std::string(better->code), Status::published);
+  }
+  job.facts.set_impossible<std::string>(fact::code_fits, std::move(fault), {}, {});
+}
+
+} // namespace
+
+void plan_picture(Job& job) {
+  if (!job.axes) {
+    const Fact* azimuth = job.facts.find(fact::azimuth);
+    if (azimuth != nullptr && azimuth->state == State::broken) {
+      job.facts.set_broken(fact::orientation_wanted);
+      return;
+    }
+    const Fact* elevation = job.facts.find(fact::elevation);
+    const Fact* open = azimuth != nullptr ? azimuth : elevation;
+    job.facts.set_unknown(fact::orientation_wanted, open != nullptr && !open->why.empty()
+                                                        ? open->why
+                                                        : "where the camera looks from");
+    set_code_fit(job, std::nullopt);
+    return;
+  }
+  job.facts.derive(fact::orientation_shot, physics::to_text(physics::orientation(*job.axes)),
+                   {&fact::azimuth, &fact::elevation, &fact::roll});
+  job.facts.derive(fact::mirrored, job.axes->mirrored() ? "mirrored" : "not mirrored",
+                   {&fact::orientation_shot});
+  set_code_fit(job, set_turn(job, *job.axes));
+}
+
+} // namespace norma::plan

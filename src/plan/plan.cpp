@@ -1,0 +1,75 @@
+#include "plan/plan.hpp"
+
+#include <algorithm>
+
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+std::string why_no_teeth(const model::Protocol& protocol) {
+  if (protocol.group.broken()) return "the patients the protocol is for";
+  if (!protocol.group.known()) return "the patients the protocol is for (word `for`)";
+  if (protocol.group->children) return "sizes of children's arches";
+  return {};
+}
+
+/// Facts that could not be had and ask a question of their own become open questions.
+void collect_open(ViewPlan& view) {
+  for (const Fact& f : view.facts.all()) {
+    if (f.state != State::unknown || f.row->question.empty()) continue;
+    view.open.push_back({std::string(f.row->question), f.why});
+  }
+}
+
+} // namespace
+
+const ViewPlan* Plan::view(std::string_view name) const {
+  const auto found = std::find_if(views.begin(), views.end(),
+                                  [&](const ViewPlan& v) { return v.view->name == name; });
+  return found == views.end() ? nullptr : &*found;
+}
+
+Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date on) {
+  Plan plan;
+  plan.protocol = &protocol;
+  plan.kit = kit;
+  plan.on = on;
+  plan.views.resize(protocol.views.size());
+  const std::string no_teeth = why_no_teeth(protocol);
+  const auto job_for = [&](std::size_t i) {
+    return Job{protocol, kit,     protocol.views[i], on, plan.views[i], plan.views[i].facts,
+               {},       no_teeth};
+  };
+  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
+    plan.views[i].view = &protocol.views[i];
+    Job job = job_for(i);
+    plan_camera(job);
+    plan_scale(job);
+    plan_framing(job);
+    plan_sharpness(job);
+    plan_instruments(job);
+    plan_mirror_light(job);
+    plan_lamp_reach(job);
+    plan_hands(job);
+    plan_picture(job);
+  }
+  // Light comes last and references first: a view is matched to another one's settings. Two rounds
+  // do, since what a view is matched to are that view's own settings, not its offset.
+  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
+    Job job = job_for(i);
+    plan_light(job, nullptr);
+  }
+  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
+    Job job = job_for(i);
+    const auto& exposure = protocol.views[i].exposure;
+    const ViewPlan* reference =
+        exposure.known() && !exposure->as_view.empty() ? plan.view(exposure->as_view) : nullptr;
+    if (reference != nullptr || exposure.broken()) plan_light(job, reference);
+    plan_steps(job);
+    collect_open(plan.views[i]);
+  }
+  return plan;
+}
+
+} // namespace norma::plan

@@ -1,0 +1,54 @@
+// Protocol x kit -> plan: for each view its facts, what remains open, and the steps at the chair.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kit/kit.hpp"
+#include "model/protocol.hpp"
+#include "plan/fact.hpp"
+#include "words/literal.hpp"
+
+namespace norma::plan {
+
+/// Something nobody can say, and the datum that would answer it.
+struct OpenQuestion {
+  std::string what;
+  std::string missing;
+};
+
+/// One thing to do, in order; `who` is operator, assistant or patient.
+struct Step {
+  std::string who;
+  std::string what;
+};
+
+/// What a view asks for and which piece of the kit was taken for it; null where there is none.
+struct Chosen {
+  const kit::Lamp* lamp = nullptr;
+  const kit::Mirror* mirror = nullptr;
+  const kit::Retractor* right_retractor = nullptr;
+  const kit::Retractor* left_retractor = nullptr;
+};
+
+struct ViewPlan {
+  const model::View* view = nullptr;
+  Facts facts;
+  Chosen chosen;
+  std::vector<OpenQuestion> open;
+  std::vector<Step> steps;
+};
+
+struct Plan {
+  const model::Protocol* protocol = nullptr;
+  const kit::Kit* kit = nullptr; // null: planned without a kit
+  words::Date on;
+  std::vector<ViewPlan> views; // in the protocol's order
+
+  [[nodiscard]] const ViewPlan* view(std::string_view name) const;
+};
+
+/// Works everything out; `kit` may be null. Protocol and kit must outlive the plan.
+Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date on);
+
+} // namespace norma::plan

@@ -1,0 +1,142 @@
+#include <algorithm>
+
+#include "physics/optics.hpp"
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+std::optional<Size> set_sensors(Job& job) {
+  if (job.protocol.sensor.known()) {
+    job.facts.set(fact::reference_sensor, physics::to_text(job.protocol.sensor.get()),
+                  Status::asked);
+  } else if (job.protocol.sensor.broken()) {
+    job.facts.set_broken(fact::reference_sensor);
+  } else {
+    job.facts.set_unknown(fact::reference_sensor,
+                          "sensor the ratios are meant for (word `sensor`)");
+  }
+  if (job.kit == nullptr) {
+    // Without a kit the protocol is held against the sensor it is written for.
+    if (!job.protocol.sensor.known()) return std::nullopt;
+    job.facts.set(fact::sensor, physics::to_text(job.protocol.sensor.get()), Status::asked);
+    return job.protocol.sensor.get();
+  }
+  if (job.kit->sensor.known()) {
+    job.facts.set(fact::sensor, physics::to_text(job.kit->sensor.get()), Status::measured);
+    return job.kit->sensor.get();
+  }
+  if (job.kit->sensor.broken()) {
+    job.facts.set_broken(fact::sensor);
+  } else {
+    job.facts.set_unknown(fact::sensor, "sensor of the kit");
+  }
+  return std::nullopt;
+}
+
+void set_lens(Job& job) {
+  if (job.kit == nullptr || !job.kit->lens) {
+    const char* missing = job.kit == nullptr ? "a kit" : "lens of the kit";
+    job.facts.set_unknown(fact::focal_length, missing);
+    job.facts.set_unknown(fact::lens_greatest, missing);
+    job.facts.set_unknown(fact::lens_least, missing);
+  } else {
+    const kit::Lens& lens = *job.kit->lens;
+    const auto give = [&](const auto& def, const auto& value, const char* missing) {
+      if (value.known()) {
+        job.facts.set(def, value.get(), Status::measured);
+      } else if (value.broken()) {
+        job.facts.set_broken(def);
+      } else {
+        job.facts.set_unknown(def, missing);
+      }
+    };
+    give(fact::focal_length, lens.focal_length, "focal length of the lens");
+    give(fact::lens_greatest, lens.greatest_ratio, "ratios the lens can be set to");
+    give(fact::lens_least, lens.least_ratio, "ratios the lens can be set to");
+    if (lens.pupil_ratio.known()) {
+      job.facts.set(fact::pupil_ratio, lens.pupil_ratio.get(), Status::measured);
+    }
+  }
+  if (job.facts.find(fact::pupil_ratio) == nullptr) {
+    job.facts.set(fact::pupil_ratio, PupilRatio{physics::defaults::pupil.value}, Status::assumed);
+  }
+}
+
+void set_ratio(Job& job, const std::optional<Size>& sensor) {
+  const text::Sourced<Magnification>& asked = job.view.ratio;
+  if (asked.known()) {
+    job.facts.set(fact::ratio_asked, asked.get(), Status::asked);
+  } else if (asked.broken()) {
+    job.facts.set_broken(fact::ratio_asked);
+  } else {
+    job.facts.set_unknown(fact::ratio_asked, "ratio of the view (word `ratio`)");
+  }
+  if (!job.facts.needs(fact::ratio, {&fact::ratio_asked, &fact::reference_sensor, &fact::sensor})) {
+    return;
+  }
+  const physics::CarriedRatio carried =
+      physics::carried_ratio(asked.get(), job.protocol.sensor.get(), *sensor);
+  job.facts.derive(fact::ratio_exact, carried.exact,
+                   {&fact::ratio_asked, &fact::reference_sensor, &fact::sensor});
+  job.facts.derive(fact::ratio_shortfall, carried.shortfall,
+                   {&fact::ratio_exact, &fact::sensor, &fact::reference_sensor});
+  constexpr double slack = 1.0 + 1e-9;
+  const auto greatest = job.facts.get(fact::lens_greatest);
+  const auto least = job.facts.get(fact::lens_least);
+  const bool too_large = greatest && carried.nominal.value() > greatest->value() * slack;
+  const bool too_small = least && carried.nominal.value() * slack < least->value();
+  if (too_large || too_small) {
+    job.facts.set_impossible(fact::ratio, "the lens cannot be set to it",
+                             std::optional(too_large ? *greatest : *least),
+                             {&fact::ratio_exact, &fact::lens_greatest, &fact::lens_least});
+    return;
+  }
+  job.facts.derive(fact::ratio, carried.nominal, {&fact::ratio_exact});
+  if (!greatest && job.kit != nullptr) {
+    job.open("whether the lens reaches the ratio", "ratios the lens can be set to");
+  }
+}
+
+void set_distances(Job& job) {
+  if (job.facts.needs(fact::pupil_distance,
+                      {&fact::focal_length, &fact::ratio, &fact::pupil_ratio})) {
+    job.facts.derive(fact::pupil_distance,
+                     physics::pupil_distance(*job.facts.get(fact::focal_length),
+                                             *job.facts.get(fact::ratio),
+                                             *job.facts.get(fact::pupil_ratio)),
+                     {&fact::focal_length, &fact::ratio, &fact::pupil_ratio});
+  }
+  if (!job.facts.needs(fact::working_distance, {&fact::focal_length, &fact::ratio})) return;
+  std::vector<physics::DistanceAtRatio> table;
+  for (const kit::DistanceRow& row : job.kit->lens->working_distance) {
+    table.push_back({row.ratio, row.distance});
+  }
+  const auto distance = physics::working_distance(table, *job.facts.get(fact::ratio));
+  if (distance) {
+    job.facts.set(fact::working_distance, *distance, Status::measured, {&fact::ratio});
+  } else if (table.empty()) {
+    job.facts.set_unknown(fact::working_distance, "working distances of the lens");
+  } else {
+    job.facts.set_unknown(fact::working_distance, "working distance at " +
+                                                      job.facts.text(fact::ratio) +
+                                                      " (the lens's table does not reach it)");
+  }
+}
+
+} // namespace
+
+void plan_scale(Job& job) {
+  const std::optional<Size> sensor = set_sensors(job);
+  set_lens(job);
+  set_ratio(job, sensor);
+  set_distances(job);
+  for (const auto* side : {&fact::field_width, &fact::field_height}) {
+    if (!job.facts.needs(*side, {&fact::ratio, &fact::sensor})) continue;
+    const Size field = physics::field(*sensor, *job.facts.get(fact::ratio));
+    job.facts.derive(*side, side == &fact::field_width ? field.width : field.height,
+                     {&fact::ratio, &fact::sensor});
+  }
+}
+
+} // namespace norma::plan

@@ -1,0 +1,284 @@
+#include <algorithm>
+#include <cmath>
+
+#include "physics/extent.hpp"
+#include "physics/optics.hpp"
+#include "plan/job.hpp"
+#include "words/teeth.hpp"
+
+namespace norma::plan {
+namespace {
+
+using physics::Point;
+
+/// Depth of a named face along the camera's axis, from the origin.
+struct FaceDepth {
+  physics::Tooth tooth;
+  Length nearest;
+  Length farthest;
+  Length centre;
+};
+
+std::optional<std::vector<FaceDepth>> depths_of(Job& job, std::string& missing) {
+  std::vector<FaceDepth> out;
+  for (const model::NamedFace& f : job.view.must_be_sharp.get()) {
+    const auto points = points_of(job, {f}, missing);
+    if (!points) return std::nullopt;
+    const auto e = physics::extent_of(*points, Point{}, *job.axes, std::nullopt);
+    const Point centre = face_centre(*crown_of(job, f.tooth), surface_of(f.face));
+    out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, job.axes->forward)});
+  }
+  return out;
+}
+
+void set_blur(Job& job) {
+  const auto& asked = job.view.allowed_blur;
+  const physics::Default& usual = physics::defaults::blur;
+  if (asked.known()) {
+    job.facts.set(fact::allowed_blur, asked.get(), Status::asked);
+  } else if (asked.broken()) {
+    job.facts.set_broken(fact::allowed_blur);
+  } else if (job.facts.needs(fact::allowed_blur, {&fact::sensor})) {
+    const Size sensor = job.kit != nullptr ? job.kit->sensor.get() : job.protocol.sensor.get();
+    job.facts.derive(fact::allowed_blur, physics::usual_blur(sensor), {&fact::sensor},
+                     status_of(usual.origin));
+  }
+}
+
+/// Range of the protocol and of the lens; both limits, or neither.
+void set_range(Job& job) {
+  const text::Sourced<model::ApertureRange>& asked = job.view.aperture;
+  if (asked.broken()) {
+    job.facts.set_broken(fact::widest_allowed);
+    job.facts.set_broken(fact::narrowest_allowed);
+    return;
+  }
+  std::optional<FNumber> widest;
+  std::optional<FNumber> narrowest;
+  Status status = Status::asked;
+  if (asked.known()) {
+    widest = asked->widest;
+    narrowest = asked->narrowest;
+  }
+  if (job.kit != nullptr && job.kit->lens) {
+    const kit::Lens& lens = *job.kit->lens;
+    if (lens.widest.known())
+      widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
+    if (lens.smallest.known()) {
+      narrowest = narrowest ? std::min(*narrowest, lens.smallest.get()) : lens.smallest.get();
+    }
+    status = Status::measured;
+  }
+  if (!widest || !narrowest) {
+    const char* missing = "aperture of the view (word `aperture`), or of the lens";
+    job.facts.set_unknown(fact::widest_allowed, missing);
+    job.facts.set_unknown(fact::narrowest_allowed, missing);
+    return;
+  }
+  job.facts.set(fact::widest_allowed, *widest, status);
+  job.facts.set(fact::narrowest_allowed, *narrowest, status);
+}
+
+/// Focus plane: the named tooth's face, else the middle of the depth.
+std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
+  if (job.view.focus.broken()) {
+    job.facts.set_broken(fact::focus);
+    return std::nullopt;
+  }
+  if (!job.view.focus.known()) {
+    Length nearest = depths.front().nearest;
+    Length farthest = depths.front().farthest;
+    for (const FaceDepth& d : depths) {
+      nearest = std::min(nearest, d.nearest);
+      farthest = std::max(farthest, d.farthest);
+    }
+    job.facts.set(fact::focus, "on the middle of the depth", Status::asked);
+    return 0.5 * (nearest + farthest);
+  }
+  const model::Aim aim = job.view.focus.get();
+  const physics::Crown* first = crown_of(job, aim.first);
+  const physics::Crown* second = crown_of(job, aim.second);
+  if (first == nullptr || second == nullptr) {
+    job.facts.set_unknown(fact::focus, "place of the tooth that is focused on");
+    return std::nullopt;
+  }
+  const bool one = aim.first == aim.second;
+  job.facts.set(fact::focus,
+                one ? "on " + std::to_string(aim.first.iso())
+                    : "between " + std::to_string(aim.first.iso()) + " and " +
+                          std::to_string(aim.second.iso()),
+                Status::asked);
+  const physics::Surface surface = surface_of(main_face(job.view));
+  return 0.5 * (physics::along(face_centre(*first, surface), job.axes->forward) +
+                physics::along(face_centre(*second, surface), job.axes->forward));
+}
+
+struct Needed {
+  Length near;
+  Length far;
+};
+Needed needed_of(const std::vector<FaceDepth>& depths, Length focus) {
+  Needed n;
+  for (const FaceDepth& d : depths) {
+    n.near = std::max(n.near, focus - d.nearest);
+    n.far = std::max(n.far, d.farthest - focus);
+  }
+  return n;
+}
+
+/// The marks of the range, widest first, in the lens's steps (thirds where it does not say).
+std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) {
+  const bool halves = job.kit != nullptr && job.kit->lens &&
+                      job.kit->lens->marks_per_stop.known() &&
+                      job.kit->lens->marks_per_stop.get() == 2;
+  const double per_stop = halves ? 2.0 : 3.0;
+  std::vector<FNumber> out{widest};
+  const double stops = 2.0 * std::log2(narrowest.value() / widest.value());
+  for (int i = 1; i / per_stop < stops - 1e-6; ++i) {
+    out.push_back(FNumber{widest.value() * std::exp2(i / per_stop / 2.0)});
+  }
+  if (narrowest > widest) out.push_back(narrowest);
+  return out;
+}
+
+/// What would mend it: another focus, another ratio, fewer teeth.
+void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) {
+  const FNumber n = *job.facts.get(fact::narrowest_allowed);
+  const Length c = *job.facts.get(fact::allowed_blur);
+  const Magnification m = *job.facts.get(fact::ratio);
+  const PupilRatio p = *job.facts.get(fact::pupil_ratio);
+  const auto f = job.facts.get(fact::focal_length);
+  const std::vector<const FactRow*> from{&fact::narrowest_allowed, &fact::allowed_blur,
+                                         &fact::ratio};
+  const auto holds = [&](Needed need) {
+    const auto number = physics::f_number_holding(need.near, need.far, c, m, p, f);
+    return number && *number <= n;
+  };
+
+  Length nearest = depths.front().nearest;
+  Length farthest = depths.front().farthest;
+  for (const FaceDepth& d : depths) {
+    nearest = std::min(nearest, d.nearest);
+    farthest = std::max(farthest, d.farthest);
+  }
+  const Length middle = 0.5 * (nearest + farthest);
+  if (holds(needed_of(depths, middle))) {
+    const auto closest =
+        std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
+          return abs(a.centre - middle) < abs(b.centre - middle);
+        });
+    job.facts.derive(fact::better_focus, "on " + std::to_string(closest->tooth.iso()), from);
+    if (!holds(needed_of(depths, closest->centre))) {
+      job.facts.derive(fact::better_focus, "on the middle of the depth", from);
+    }
+  }
+  const Needed need = needed_of(depths, focus);
+  if (const auto ratio = physics::ratio_holding(need.near, need.far, n, c, p, f)) {
+    job.facts.derive(fact::ratio_for_depth, *ratio, from);
+  }
+  std::vector<physics::Tooth> held;
+  for (const FaceDepth& d : depths) {
+    if (holds(needed_of({d}, focus))) held.push_back(d.tooth);
+  }
+  if (!held.empty()) job.facts.derive(fact::teeth_held, words::teeth_text(held), from);
+}
+
+void set_depths(Job& job, FNumber n) {
+  const auto depth =
+      physics::depth_of_field(n, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
+                              *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length));
+  const std::vector<const FactRow*> from{&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio};
+  job.facts.derive(fact::near_depth, depth.near, from);
+  if (depth.far) job.facts.derive(fact::far_depth, *depth.far, from);
+}
+
+/// What follows from the aperture that is set.
+void set_consequences(Job& job, FNumber n) {
+  const Magnification m = *job.facts.get(fact::ratio);
+  const Length c = *job.facts.get(fact::allowed_blur);
+  set_depths(job, n);
+  const FNumber effective = physics::effective_f_number(n, m, *job.facts.get(fact::pupil_ratio));
+  job.facts.derive(fact::effective_f_number, effective,
+                   {&fact::aperture, &fact::ratio, &fact::pupil_ratio});
+  job.facts.derive(fact::diffraction_blur, physics::diffraction_blur(effective),
+                   {&fact::effective_f_number}, Status::handbook);
+  if (const auto depth = physics::depth_with_diffraction(effective, c, m)) {
+    job.facts.derive(fact::depth_with_diffraction, *depth,
+                     {&fact::effective_f_number, &fact::allowed_blur, &fact::ratio});
+  }
+  const double bellows = physics::bellows_factor(m, *job.facts.get(fact::pupil_ratio));
+  job.facts.derive(fact::sharpest_aperture,
+                   FNumber{physics::sharpest_effective_f_number(c).value() / bellows},
+                   {&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio}, Status::handbook);
+}
+
+} // namespace
+
+void plan_sharpness(Job& job) {
+  set_blur(job);
+  set_range(job);
+  if (!job.facts.needs(fact::aperture, {&fact::widest_allowed, &fact::narrowest_allowed,
+                                        &fact::ratio, &fact::allowed_blur})) {
+    if (job.view.must_be_sharp.known()) {
+      job.facts.needs(fact::near_needed, {&fact::aperture});
+    }
+    return;
+  }
+  const FNumber widest = *job.facts.get(fact::widest_allowed);
+  const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
+  const std::vector<const FactRow*> range{&fact::widest_allowed, &fact::narrowest_allowed};
+  if (widest > narrowest) {
+    job.facts.set_impossible(fact::aperture, "the lens has no aperture of the range",
+                             std::optional<FNumber>(), range);
+    return;
+  }
+  const text::Sourced<model::Faces>& sharp = job.view.must_be_sharp;
+  if (sharp.broken()) {
+    job.facts.set_broken(fact::near_needed);
+    return;
+  }
+  if (sharp.absent()) {
+    // Nothing has to be sharp by name: the first mark of the range.
+    job.facts.derive(fact::aperture, widest, range);
+    set_consequences(job, widest);
+    return;
+  }
+  std::string missing = "where the camera looks from";
+  std::optional<std::vector<FaceDepth>> depths;
+  if (job.axes) depths = depths_of(job, missing);
+  std::optional<Length> focus;
+  if (depths) focus = set_focus(job, *depths);
+  if (!focus) {
+    if (depths) missing = "place of the tooth that is focused on";
+    job.facts.set_unknown(fact::near_needed, missing);
+    job.facts.derive(fact::aperture, widest, range);
+    set_consequences(job, widest);
+    return;
+  }
+
+  const Needed need = needed_of(*depths, *focus);
+  job.facts.derive(fact::near_needed, need.near, {&fact::focus, &fact::azimuth, &fact::elevation},
+                   Status::assumed);
+  job.facts.derive(fact::far_needed, need.far, {&fact::focus, &fact::azimuth, &fact::elevation},
+                   Status::assumed);
+  const auto n = physics::f_number_holding(
+      need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
+      *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length));
+  const std::vector<const FactRow*> from{&fact::near_needed, &fact::far_needed, &fact::allowed_blur,
+                                         &fact::ratio, &fact::pupil_ratio};
+  if (n) job.facts.derive(fact::aperture_needed, *n, from);
+  constexpr double slack = 1.0 + 1e-9;
+  for (const FNumber mark : marks_between(job, widest, narrowest)) {
+    if (!n || mark.value() * slack < n->value()) continue;
+    job.facts.derive(fact::aperture, mark,
+                     {&fact::aperture_needed, &fact::widest_allowed, &fact::narrowest_allowed});
+    set_consequences(job, mark);
+    return;
+  }
+  job.facts.set_impossible(fact::aperture, "no aperture of the range holds the named teeth sharp",
+                           n, {&fact::near_needed, &fact::far_needed, &fact::narrowest_allowed});
+  set_depths(job, narrowest);
+  set_remedies(job, *depths, *focus);
+}
+
+} // namespace norma::plan

@@ -1,0 +1,167 @@
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+constexpr std::string_view patient = "Patient";
+constexpr std::string_view assistant = "Assistant";
+constexpr std::string_view operator_ = "Operator";
+
+std::string_view who(const std::optional<model::Person>& person) {
+  if (!person) return assistant;
+  switch (*person) {
+  case model::Person::patient: return patient;
+  case model::Person::assistant: return assistant;
+  case model::Person::operator_: return operator_;
+  }
+  return assistant;
+}
+
+class Steps {
+ public:
+  explicit Steps(Job& job) : job_(job), view_(job.view) {}
+
+  void write() {
+    patient_pose();
+    if (view_.insert_with.known()) add(patient, "while things go in: " + view_.insert_with.get());
+    retractor(view_.right_retractor, fact::right_retractor, "right");
+    retractor(view_.left_retractor, fact::left_retractor, "left");
+    mirror();
+    if (view_.tongue.known()) add(patient, "tongue " + view_.tongue.get());
+    camera();
+    aim();
+    lamp();
+    for (const auto& prompt : view_.prompts) {
+      if (prompt.known()) add(operator_, "say: \"" + prompt.get() + "\"");
+    }
+    shown();
+    if (view_.air.known()) {
+      add(who(view_.air->held_by), "dry with air " + view_.air->place + ", just before the shot");
+    }
+  }
+
+ private:
+  void add(std::string_view person, std::string what) {
+    job_.out.steps.push_back({std::string(person), std::move(what)});
+  }
+
+  void patient_pose() {
+    if (view_.head.known()) add(patient, "head " + view_.head.get());
+    if (view_.mouth.known() && !view_.mouth->empty()) add(patient, "mouth " + view_.mouth.get());
+    if (view_.least_opening.known()) {
+      add(patient, "mouth open at least " + physics::to_text(view_.least_opening.get()));
+    }
+    if (view_.teeth.known()) add(patient, "teeth " + view_.teeth.get());
+  }
+
+  void retractor(const text::Sourced<model::Retractor>& asked, const FactDef<std::string>& def,
+                 const std::string& side) {
+    if (!asked.known()) return;
+    const model::Retractor& r = asked.get();
+    if (r.mirror_takes_place) {
+      add(assistant, side + " side: no retractor, the mirror takes its place");
+      return;
+    }
+    if (r.none) {
+      add(assistant, side + " side: no retractor");
+      return;
+    }
+    std::string what = side + " side: ";
+    const auto chosen = job_.facts.get(def);
+    what += chosen ? *chosen : "retractor";
+    if (!r.end.empty()) what += ", " + r.end;
+    what += ", wetted and turned in";
+    if (!r.tension.empty()) what += ", tension " + r.tension;
+    if (!r.pull.empty()) what += ", pulled " + r.pull;
+    if (r.held_by) what += "; " + std::string(model::to_text(*r.held_by)) + " holds it";
+    add(assistant, what);
+  }
+
+  void mirror() {
+    if (!view_.mirror.known()) return;
+    const auto name = job_.facts.get(fact::mirror);
+    std::string what = "put in " + (name ? *name : std::string("the mirror"));
+    const std::string angle = job_.facts.text(fact::mirror_angle);
+    if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
+    what += ", behind the last tooth without touching it";
+    add(who(view_.mirror->held_by), what);
+  }
+
+  void camera() {
+    if (view_.operator_place.known()) {
+      switch (view_.operator_place.get()) {
+      case model::OperatorPlace::in_front: add(operator_, "stand in front of the patient"); break;
+      case model::OperatorPlace::behind_head:
+        add(operator_, "stand behind the patient's head");
+        break;
+      case model::OperatorPlace::at_right: add(operator_, "stand at the patient's right"); break;
+      case model::OperatorPlace::at_left: add(operator_, "stand at the patient's left"); break;
+      }
+    }
+    std::string what = "hold the camera " + job_.facts.text(fact::camera_held);
+    if (view_.camera.known()) {
+      const model::CameraPlace& c = view_.camera.get();
+      if (c.from) {
+        what += ", " + physics::to_text(c.azimuth) + " from the midline towards the patient's " +
+                std::string(model::to_text(*c.from));
+      } else {
+        what += ", straight ahead";
+      }
+      if (c.elevation != Angle{}) {
+        what += ", " + physics::to_text(abs(c.elevation)) +
+                (c.elevation > Angle{} ? " from above" : " from below");
+      }
+      if (c.upside_down) what += ", upside down";
+    } else if (view_.taken_in_mirror && view_.mirror.known()) {
+      what += ", square to the teeth in the mirror";
+    }
+    const std::string distance = job_.facts.text(fact::working_distance);
+    if (!distance.empty()) what += ", front of the lens " + distance + " from the teeth";
+    add(operator_, what);
+  }
+
+  void aim() {
+    std::string what;
+    const std::string aim = job_.facts.text(fact::aim);
+    if (!aim.empty()) what = "centre on " + aim;
+    const std::string focus = job_.facts.text(fact::focus);
+    if (!focus.empty()) what += std::string(what.empty() ? "" : ", ") + "focus " + focus;
+    if (!what.empty()) add(operator_, what);
+  }
+
+  void lamp() {
+    const std::string side = job_.facts.text(fact::lamp_side);
+    if (side.empty() || side == "neither") return;
+    const kit::Lamp* lamp = job_.out.chosen.lamp;
+    const bool moves =
+        lamp != nullptr && lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand;
+    add(operator_,
+        moves ? "move the lamp to the side of " + side : "the lamp is on the side of " + side);
+  }
+
+  void shown() {
+    if (view_.must_show.known()) {
+      add(operator_, "look for: all of " + model::to_text(view_.must_show.get()));
+    }
+    if (view_.must_not_show.known()) {
+      std::string what;
+      for (const std::string& thing : view_.must_not_show.get()) {
+        what += (what.empty() ? "" : ", ") + thing;
+      }
+      add(operator_, "keep out of the picture: " + what);
+    }
+    if (view_.or_else_show.known()) {
+      add(operator_, "where the mouth does not allow it, at least " +
+                         model::to_text(view_.or_else_show.get()));
+    }
+  }
+
+  Job& job_;
+  const model::View& view_;
+};
+
+} // namespace
+
+void plan_steps(Job& job) { Steps(job).write(); }
+
+} // namespace norma::plan

@@ -1,0 +1,31 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+namespace {
+
+void check_side(const Context& c, const plan::ViewPlan& v, const plan::FactDef<Length>& field,
+                const plan::FactDef<Length>& needed, const plan::FactDef<Length>& spare,
+                std::string_view side, diag::Findings& out) {
+  const auto rest = v.facts.get(spare);
+  if (!rest || *rest >= 0.0 * mm) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
+                              v.facts.text(field), v.facts.text(needed)));
+  d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
+  d.with_note(fmt::format("at {} on {}, held {}, with {} in the middle", v.facts.text(fact::ratio),
+                          v.facts.text(fact::sensor), v.facts.text(fact::camera_held),
+                          v.facts.text(fact::aim)));
+  if (const auto fits = v.facts.get(fact::ratio_that_fits)) {
+    d.with_help(fmt::format("a ratio of {} or smaller shows all of it; or name fewer teeth",
+                            physics::to_text(*fits)));
+  }
+}
+
+} // namespace
+
+void field_too_small(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  check_side(c, v, fact::field_width, fact::needed_width, fact::spare_width, "width", out);
+  check_side(c, v, fact::field_height, fact::needed_height, fact::spare_height, "height", out);
+}
+
+} // namespace norma::rules

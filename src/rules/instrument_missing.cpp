@@ -1,0 +1,29 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+namespace {
+
+template <class T>
+void check(const Context& c, const plan::ViewPlan& v, const plan::FactRow& row,
+           const text::Sourced<T>& said, diag::Findings& out) {
+  const plan::Fact* f = v.facts.find(row);
+  if (f == nullptr || f->state != plan::State::impossible) return;
+  auto& d = report(out, c, v, diag::make(catalogue::instrument_missing, place_of(said, v), f->why));
+  d.with_help("add it to the kit, or let the view do without it");
+}
+
+} // namespace
+
+void instrument_missing(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  if (c.kit == nullptr) return;
+  check(c, v, fact::mirror, v.view->mirror, out);
+  check(c, v, fact::right_retractor, v.view->right_retractor, out);
+  const plan::Fact* right = v.facts.find(fact::right_retractor);
+  const plan::Fact* left = v.facts.find(fact::left_retractor);
+  const bool same =
+      right != nullptr && left != nullptr && right->state == left->state && right->why == left->why;
+  if (!same) check(c, v, fact::left_retractor, v.view->left_retractor, out);
+  check(c, v, fact::lamp, v.view->lamp, out);
+}
+
+} // namespace norma::rules

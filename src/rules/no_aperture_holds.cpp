@@ -1,0 +1,39 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const plan::Fact* aperture = v.facts.find(fact::aperture);
+  if (aperture == nullptr || aperture->state != plan::State::impossible) return;
+  const std::string teeth =
+      v.view->must_be_sharp.known() ? model::to_text(v.view->must_be_sharp.get()) : "the teeth";
+  auto& d =
+      report(out, c, v,
+             diag::make(catalogue::no_aperture_holds, place_of(v.view->must_be_sharp, v), teeth));
+  d.with_evidence(
+      evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
+  d.with_note(fmt::format(
+      "focus {}; the teeth reach {} in front of it and {} behind it; {} at {} is sharp {} in front "
+      "and {} behind",
+      v.facts.text(fact::focus), v.facts.text(fact::near_needed), v.facts.text(fact::far_needed),
+      v.facts.text(fact::narrowest_allowed), v.facts.text(fact::ratio),
+      v.facts.text(fact::near_depth), v.facts.text(fact::far_depth)));
+  if (v.facts.get(fact::better_focus)) {
+    d.with_help(
+        fmt::format("focus {} instead: then the range does", v.facts.text(fact::better_focus)));
+  }
+  if (v.facts.get(fact::aperture_needed)) {
+    d.with_help(
+        fmt::format("an aperture of {} would hold them", v.facts.text(fact::aperture_needed)));
+  }
+  if (v.facts.get(fact::ratio_for_depth)) {
+    d.with_help(
+        fmt::format("at {} the range would hold them", v.facts.text(fact::ratio_for_depth)));
+  }
+  if (v.facts.get(fact::teeth_held)) {
+    d.with_help(fmt::format("what {} holds: {}", v.facts.text(fact::narrowest_allowed),
+                            v.facts.text(fact::teeth_held)));
+  }
+}
+
+} // namespace norma::rules

@@ -1,0 +1,26 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void picture_turn_missing(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const model::View& view = *v.view;
+  if (!view.taken_in_mirror || view.picture.broken()) return;
+  if (view.picture.known()) {
+    const model::Picture& p = view.picture.get();
+    const bool marked = p.stays_mirrored && !p.mark.empty();
+    if (p.as_seen || marked) return;
+  }
+  const text::Span place = view.picture.known() ? view.picture.span() : view.taken_in;
+  auto& d = report(out, c, v, diag::make(catalogue::picture_turn_missing, place));
+  const auto shot = v.facts.get(fact::orientation_shot);
+  if (shot) {
+    d.with_note(fmt::format("as shot it is {}, row and column towards {}",
+                            v.facts.text(fact::mirrored), *shot));
+  }
+  d.with_note("left and right are changed over in it; unmarked, nobody can tell later");
+  d.with_help(
+      "write `picture as seen directly, ...` with what lies at which edge, or `picture stays "
+      "mirrored, marked \"mirror view\"`");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,30 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void ratio_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const plan::Fact* ratio = v.facts.find(fact::ratio);
+  if (ratio == nullptr || ratio->state != plan::State::impossible) return;
+  const auto exact = v.facts.get(fact::ratio_exact);
+  const auto greatest = v.facts.get(fact::lens_greatest);
+  if (!exact) return;
+  const bool too_large = greatest && *exact > *greatest;
+  const std::string reach = too_large ? "no closer than " + v.facts.text(fact::lens_greatest)
+                                      : "no farther than " + v.facts.text(fact::lens_least);
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v),
+                              v.facts.text(fact::ratio_exact), reach));
+  d.with_evidence(
+      too_large ? evidence(v.facts, fact::ratio_exact, diag::Relation::at_most, fact::lens_greatest)
+                : evidence(v.facts, fact::ratio_exact, diag::Relation::at_least, fact::lens_least));
+  if (v.facts.text(fact::reference_sensor) != v.facts.text(fact::sensor)) {
+    d.with_note(fmt::format("{} on {} is {} on {}", v.facts.text(fact::ratio_asked),
+                            v.facts.text(fact::reference_sensor), v.facts.text(fact::ratio_exact),
+                            v.facts.text(fact::sensor)));
+  }
+  d.with_help(too_large
+                  ? "this view needs another lens, or an extension ring"
+                  : "this view needs another lens, or more distance than this one focuses to");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,25 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+namespace {
+
+void check(const Context& c, const plan::ViewPlan& v, const plan::FactDef<int>& needed,
+           const plan::FactDef<int>& have, std::string_view who, diag::Findings& out) {
+  const auto n = v.facts.get(needed);
+  const auto h = v.facts.get(have);
+  if (!n || !h || *n <= *h) return;
+  auto& d = report(out, c, v, diag::make(catalogue::too_many_hands, v.view->heading, who, *n, *h));
+  d.with_evidence(evidence(v.facts, needed, diag::Relation::at_most, have));
+  d.with_note(v.facts.text(fact::held_things));
+  d.with_help("let somebody else hold one of them, or do without it");
+}
+
+} // namespace
+
+void too_many_hands(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  check(c, v, fact::patient_hands_needed, fact::patient_hands, "patient", out);
+  check(c, v, fact::assistant_hands_needed, fact::assistant_hands, "assistant", out);
+  check(c, v, fact::operator_hands_needed, fact::operator_hands, "operator", out);
+}
+
+} // namespace norma::rules

@@ -1,0 +1,69 @@
+// The pipeline, once: files in; protocols, kits, plans and findings out. The one seam for the
+// command line, editors, tests and fuzzers.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "diag/json.hpp"
+#include "kit/kit.hpp"
+#include "model/protocol.hpp"
+#include "plan/plan.hpp"
+#include "text/files.hpp"
+#include "text/source.hpp"
+#include "words/literal.hpp"
+
+namespace norma::session {
+
+struct Request {
+  std::vector<std::string> protocols;
+  std::vector<std::string> kits;
+  words::Date on;
+};
+
+/// A protocol held against one kit (or none).
+struct Result {
+  std::string protocol_path;
+  std::string kit_path; // "" without a kit
+  const model::Protocol* protocol = nullptr;
+  const kit::Kit* kit = nullptr;
+  plan::Plan plan;
+};
+
+/// A file that could not be read at all; the run stops before it starts.
+struct NoFile {
+  std::string path;
+  text::ReadError error;
+};
+
+class Session {
+ public:
+  explicit Session(const text::Files& files) : files_(files) {}
+  Session(const Session&) = delete;
+  Session& operator=(const Session&) = delete;
+  ~Session();
+
+  /// Reads everything, works every protocol out against every kit, applies the rules. Nothing where
+  /// all files could be read; else the first that could not.
+  std::optional<NoFile> run(const Request& request);
+
+  [[nodiscard]] const text::Sources& sources() const { return sources_; }
+  [[nodiscard]] const diag::Findings& findings() const { return findings_; }
+  [[nodiscard]] const std::vector<diag::NotChecked>& not_checked() const { return not_checked_; }
+  [[nodiscard]] const std::vector<Result>& results() const { return results_; }
+
+ private:
+  const text::Files& files_;
+  text::Sources sources_;
+  diag::Findings findings_;
+  std::vector<diag::NotChecked> not_checked_;
+  std::vector<std::unique_ptr<model::Protocol>> protocols_;
+  std::vector<std::unique_ptr<kit::Kit>> kits_;
+  std::vector<Result> results_;
+};
+
+} // namespace norma::session

@@ -1,0 +1,30 @@
+// UTF-8: is it sound, how long is it, and how is it shown without harm.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace norma::text {
+
+/// True where `bytes` start with the UTF-8 byte order mark.
+bool starts_with_bom(std::string_view bytes);
+
+/// Offset of the first byte that is not UTF-8 (overlong forms and surrogates are not), or that is
+/// NUL; nothing where all is sound.
+std::optional<std::size_t> first_unsound_byte(std::string_view bytes);
+
+/// Characters (code points) in `bytes`; an unsound byte counts as one.
+std::size_t count_characters(std::string_view bytes);
+
+/// `bytes` with all that could act on a terminal or hide text written out as `\u{..}`: controls
+/// (tab becomes one blank), directional overrides, unsound bytes (`\x{..}`). A new line stays only
+/// where `keep_lines` says so.
+std::string printable(std::string_view bytes, bool keep_lines = false);
+
+/// How many columns a terminal gives to `bytes`, taken as one for each character but for
+/// combining marks (none) and wide East Asian ones (two).
+std::size_t display_width(std::string_view bytes);
+
+} // namespace norma::text

@@ -1,0 +1,99 @@
+// Patterns: how the values of a word may stand, written as a line of text in the word table.
+//
+//   held by (patient|assistant)   plain words stand as they are; one of the choice is kept
+//   @f_number [to @f_number]      @kind takes a literal; what is in [] may be left out
+//
+// Kinds: number count length angle stops time size ratio f_number date tooth teeth name text code.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "words/token.hpp"
+
+namespace norma::words {
+
+/// Why tokens do not fit a pattern.
+struct Problem {
+  enum class Kind {
+    none,
+    unexpected,   // another word or literal is wanted: `wanted`; none: nothing more belongs here
+    ended,        // more is wanted: `wanted`
+    missing_unit, // a number without the unit that `wanted` names
+    unknown_unit,
+    wrong_unit,
+    out_of_range,
+    not_a_tooth,
+    across_jaws,
+    not_a_mark,
+    no_such_date,
+    unknown_code,
+    bad_escape,
+  };
+  Kind kind = Kind::none;
+  std::size_t token = 0;           // index of the token it stands at
+  text::Span span;                 // of what cannot stand there
+  std::string text;                // ditto, as written
+  std::vector<std::string> wanted; // words as they are, literals as "a length"
+  std::string detail;              // what else there is to say
+};
+
+struct Match {
+  bool ok = false;
+  std::vector<Value> values;
+  std::size_t used = 0; // tokens
+  Problem problem;      // the furthest one
+};
+
+class Pattern {
+ public:
+  explicit Pattern(std::string_view text);
+  /// Fits `tokens` from their start. `whole`: nothing may be left over.
+  [[nodiscard]] Match match(std::span<const Token> tokens, text::Span end, bool whole = true) const;
+  /// Every plain word and every word of a choice.
+  [[nodiscard]] std::vector<std::string> words() const;
+
+ private:
+  enum class Kind {
+    literal,
+    choice,
+    option,
+    number,
+    count,
+    length,
+    angle,
+    stops,
+    time,
+    size,
+    ratio,
+    f_number,
+    date,
+    tooth,
+    teeth,
+    name,
+    text,
+    code,
+  };
+  struct Element {
+    Kind kind = Kind::literal;
+    std::string word;                              // literal
+    std::vector<std::vector<std::string>> choices; // choice, longest first
+    std::vector<Element> inner;                    // option
+  };
+  struct State;
+  static std::vector<Element> compile(std::string_view& rest, bool inside);
+  static bool run(const std::vector<Element>& elements, State& state);
+  static bool take(const Element& element, State& state);
+  static bool take_literal(const Element& element, State& state);
+  static bool take_choice(const Element& element, State& state);
+  static bool take_number(Kind kind, State& state);
+  static bool take_tooth(Kind kind, State& state);
+  static void collect_words(const std::vector<Element>& elements, std::vector<std::string>& out);
+  static std::string_view describe(Kind kind);
+
+  std::vector<Element> elements_;
+};
+
+} // namespace norma::words

@@ -1,0 +1,85 @@
+// The one table of the language's words. A row says where a word may stand, how its values look,
+// what becomes of it on the other side and in the other jaw, and what a change of it means for the
+// pictures. Parser, model, formatter, editor files and the reference are made from it or held
+// against it.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "words/pattern.hpp"
+
+namespace norma::words {
+
+/// Where a word may stand; a set of bits.
+enum Place : unsigned { in_file = 1, in_protocol = 2, in_every = 4, in_view = 8 };
+
+/// How often a word may stand in one block.
+enum class Repeat {
+  once,
+  keyed, // once for each key: `retractor right`
+  list,  // any number; a mention replaces what is inherited as a whole
+};
+
+/// What becomes of a word in a derived view.
+enum class Crossing {
+  keeps, // stays as it is
+  maps,  // left and right, quadrants, up and down change over
+  stays, // does not cross: the derived view has none unless it says so
+};
+
+/// What a change of the word means for the pictures.
+enum class Effect { framing, scale, sharpness, light, orientation, handling, record, text };
+
+/// How one part of a statement (between two commas) may look.
+struct Clause {
+  std::string_view slot;
+  std::string_view pattern;
+  bool required = false;
+  bool repeats = false;
+  bool leads = false; // stands right behind the word, before the first comma
+};
+
+struct Word {
+  std::string_view name;
+  unsigned places = 0;
+  Repeat repeat = Repeat::once;
+  std::string_view key; // choice that stands right after a keyed word
+  std::span<const Clause> clauses;
+  Crossing other_side = Crossing::keeps;
+  Crossing other_jaw = Crossing::keeps;
+  Effect effect = Effect::handling;
+  /// What it opens: 0 no block; 1 protocol; 2 what stands in a protocol.
+  int level = 0;
+  int edition = 1;
+  std::string_view synonyms; // other words people write for it, parted by commas
+  std::string_view help;
+  std::string_view example;
+};
+
+std::span<const Word> vocabulary();
+/// The row of `name` that may stand in `place`; null where there is none.
+const Word* find_word(std::string_view name, unsigned place);
+/// Level of a word that structures a file (`view`, `protocol`, ...) by its first word; else 0.
+int structure_level(std::string_view first_word);
+
+/// A clause with its compiled pattern; made once.
+struct CompiledWord {
+  const Word* word;
+  std::vector<std::string> parts; // the words of its name
+  std::vector<Pattern> patterns;  // in the order of its clauses
+  std::vector<std::string> keys;
+};
+std::span<const CompiledWord> compiled_vocabulary();
+
+/// Every word that can stand anywhere in a statement, sorted, without doubles.
+std::vector<std::string> all_words();
+
+/// `symbol` with left and right changed over, or with upper and lower, up and down, above and
+/// below.
+std::string other_side(std::string_view symbol);
+std::string other_jaw(std::string_view symbol);
+
+} // namespace norma::words
