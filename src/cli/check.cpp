@@ -21,10 +21,10 @@ std::string summary(const session::Session& session, const Options& options) {
   std::string what = counted(options.files.size(), "protocol", "protocols");
   if (!options.kits.empty()) what += ", " + counted(options.kits.size(), "kit", "kits");
   what += ", " + counted(views, "view", "views");
-  return fmt::format("{} checked: {}, {}, {} of advice.\n", what,
-                     counted(f.count(diag::Severity::error), "error", "errors"),
-                     counted(f.count(diag::Severity::warning), "warning", "warnings"),
-                     counted(f.count(diag::Severity::advice), "piece", "pieces"));
+  return fmt::format(
+      "{} checked: {}, {}, {}.\n", what, counted(f.count(diag::Severity::error), "error", "errors"),
+      counted(f.count(diag::Severity::warning), "warning", "warnings"),
+      counted(f.count(diag::Severity::advice), "piece of advice", "pieces of advice"));
 }
 
 } // namespace

@@ -33,8 +33,7 @@ constexpr const char* examples =
 
 void add_common(CLI::App* command, Options& options, bool kit_required) {
   auto* kit = command->add_option("--kit", options.kits, "Kit file (YAML); give it again for more");
-  kit->type_name("KIT")->expected(1);
-  kit->take_all();
+  kit->type_name("KIT")->allow_extra_args(false);
   if (kit_required) kit->required();
   command->add_option("--on", options.on, "Day that dates are held against; today if left out")
       ->type_name("YYYY-MM-DD");

@@ -44,7 +44,7 @@ Diagnostic& Diagnostic::with_fix(text::Span at, std::string replacement, bool sa
   return *this;
 }
 Diagnostic& Diagnostic::about(std::string view_name, std::string kit_name) {
-  view = std::move(view_name);
+  if (!view_name.empty()) views.push_back(std::move(view_name));
   kit = std::move(kit_name);
   return *this;
 }
@@ -67,12 +67,23 @@ void Findings::append(Findings other) {
 
 void Findings::settle() {
   const auto key = [](const Diagnostic& d) {
-    return std::tie(d.span, d.definition->code, d.view, d.kit, d.message);
+    return std::tie(d.span, d.definition->code, d.kit, d.message, d.notes, d.help);
   };
   std::stable_sort(all_.begin(), all_.end(),
                    [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
-  const auto same = [&](const Diagnostic& a, const Diagnostic& b) { return key(a) == key(b); };
-  all_.erase(std::unique(all_.begin(), all_.end(), same), all_.end());
+  std::vector<Diagnostic> settled;
+  for (Diagnostic& d : all_) {
+    if (settled.empty() || key(settled.back()) != key(d)) {
+      settled.push_back(std::move(d));
+      continue;
+    }
+    std::vector<std::string>& views = settled.back().views;
+    for (std::string& view : d.views) {
+      if (std::find(views.begin(), views.end(), view) == views.end())
+        views.push_back(std::move(view));
+    }
+  }
+  all_ = std::move(settled);
 }
 
 std::optional<Severity> Findings::worst() const {

@@ -64,8 +64,8 @@ struct Diagnostic {
   Severity severity = Severity::error;
   std::string message;
   text::Span span;
-  std::string view; // the view it speaks of, "" where it speaks of none
-  std::string kit;  // the kit it speaks of, "" where it speaks of none
+  std::vector<std::string> views; // the views it speaks of; none where it speaks of the whole
+  std::string kit;                // the kit it speaks of, "" where it speaks of none
   std::vector<Label> labels;
   std::vector<Evidence> evidence;
   std::vector<std::string> notes;
@@ -98,7 +98,8 @@ class Findings {
   /// Keeps `d`; the reference holds until the next call.
   Diagnostic& add(Diagnostic d);
   void append(Findings other);
-  /// Order by place, then code; drop what is said twice.
+  /// Order by place, then code; drop what is said twice; what is said of several views in the same
+  /// words becomes one finding about all of them.
   void settle();
 
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }

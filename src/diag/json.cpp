@@ -33,7 +33,7 @@ Json finding(const Diagnostic& d, const text::Sources& sources) {
             {"name", d.definition->name},
             {"severity", to_text(d.severity)},
             {"message", d.message}};
-  if (!d.view.empty()) j["view"] = d.view;
+  if (!d.views.empty()) j["views"] = d.views;
   if (!d.kit.empty()) j["kit"] = d.kit;
   if (d.span.known()) j["place"] = place(sources, d.span);
   Json labels = Json::array();

@@ -56,8 +56,15 @@ std::string place_text(const text::Sources& sources, text::Span span) {
 
 void append_finding(std::string& out, const Diagnostic& d, const text::Sources& sources) {
   if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  out += fmt::format("{}: {} [{} {}]\n", to_text(d.severity), text::printable(d.message),
-                     d.definition->code, d.definition->name);
+  std::string about;
+  for (const std::string& view : d.views) {
+    about += about.empty() ? (d.views.size() > 1 ? "views " : "view ") : ", ";
+    about += view;
+  }
+  if (!d.kit.empty()) about += fmt::format("{}{}", about.empty() ? "" : " with ", d.kit);
+  if (!about.empty()) about += ": ";
+  out += fmt::format("{}: {}{} [{} {}]\n", to_text(d.severity), text::printable(about),
+                     text::printable(d.message), d.definition->code, d.definition->name);
   if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
   for (const Label& label : d.labels) {
     if (!label.span.known()) continue;

@@ -13,6 +13,13 @@ namespace {
 namespace fact = plan::fact;
 using diag::Severity;
 
+std::string views_text(const diag::Diagnostic& d) {
+  std::string out;
+  for (const std::string& view : d.views)
+    out += (out.empty() ? "view " : ", ") + view;
+  return out.empty() ? out : out + ": ";
+}
+
 struct Entry {
   const plan::ViewPlan* view;
   bool optional;
@@ -86,8 +93,7 @@ class Checklist {
         if (!any) add(BlockKind::heading, "What stands against it");
         any = true;
         add(BlockKind::bullet, fmt::format("{}: {}{} [{}]", diag::to_text(d.severity),
-                                           d.view.empty() ? "" : fmt::format("view {}: ", d.view),
-                                           d.message, d.definition->code));
+                                           views_text(d), d.message, d.definition->code));
       }
     }
     std::vector<std::string> open;

@@ -46,13 +46,13 @@ NORMA_FACT(Angle, roll, Kind::angle, "", "protocol", "camera turned about its ax
 
 // Sharpness
 NORMA_FACT(Length, allowed_blur, Kind::fine_length, "0.030 mm on 36 x 24 mm, by the diagonal elsewhere", "convention of depth-of-field tables", "blur allowed on the sensor", "");
-NORMA_FACT(std::string, focus, Kind::count, "", "protocol, else the middle of the depth", "focus on", "");
+NORMA_FACT(std::string, focus, Kind::count, "", "protocol, else the middle of the depth", "focus", "");
 NORMA_FACT(Length, near_needed, Kind::length, "along the camera's axis, from the focus plane to the nearest point", "tooth sizes along the arch", "depth in front of the focus that must be sharp", "whether the named teeth are sharp");
 NORMA_FACT(Length, far_needed, Kind::length, "along the camera's axis, from the focus plane to the farthest point", "tooth sizes along the arch", "depth behind the focus that must be sharp", "");
 NORMA_FACT(FNumber, widest_allowed, Kind::f_number, "", "protocol and lens", "widest aperture allowed", "");
 NORMA_FACT(FNumber, narrowest_allowed, Kind::f_number, "", "protocol and lens", "narrowest aperture allowed", "");
-NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose near and far depth hold the teeth", "N c (1 + m/P) / (m^2 (1 +- N c/(m f)))", "aperture that holds the named teeth", "");
-NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "N c (1 + m/P) / (m^2 (1 +- N c/(m f)))", "aperture to set", "which aperture to set");
+NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose depth N c (1 + m/P) / (m^2 (1 +- N c/(m f))) holds the teeth", "geometrical optics with pupils", "aperture that holds the named teeth", "");
+NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "norma's choice", "aperture to set", "which aperture to set");
 NORMA_FACT(Length, near_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 + N c/(m f)))", "geometrical optics", "sharp in front of the focus", "");
 NORMA_FACT(Length, far_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 - N c/(m f)))", "geometrical optics", "sharp behind the focus", "");
 NORMA_FACT(FNumber, effective_f_number, Kind::f_number, "N (1 + m/P)", "bellows factor", "effective f-number", "");

@@ -22,9 +22,15 @@ struct FaceDepth {
 std::optional<std::vector<FaceDepth>> depths_of(Job& job, std::string& missing) {
   std::vector<FaceDepth> out;
   for (const model::NamedFace& f : job.view.must_be_sharp.get()) {
-    const auto points = points_of(job, {f}, missing);
+    auto points = points_of(job, {f}, missing);
     if (!points) return std::nullopt;
-    const auto e = physics::extent_of(*points, Point{}, *job.axes, std::nullopt);
+    // What is turned away from the camera is not in the picture and need not be sharp.
+    std::vector<physics::SurfacePoint> facing;
+    for (const physics::SurfacePoint& p : *points) {
+      if (physics::dot(p.normal, job.axes->forward) < 0) facing.push_back(p);
+    }
+    if (facing.empty()) facing = std::move(*points);
+    const auto e = physics::extent_of(facing, Point{}, *job.axes, std::nullopt);
     const Point centre = face_centre(*crown_of(job, f.tooth), surface_of(f.face));
     out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, job.axes->forward)});
   }
