@@ -2,7 +2,6 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
 #include <ctime>
 
 #include "text/utf8.hpp"
@@ -48,48 +47,11 @@ int code_for(const diag::Findings& findings, const Options& options) {
 }
 
 std::string not_checked_text(const session::Session& session) {
-  struct Group {
-    std::string kit;
-    std::string missing;
-    std::vector<std::string> views;
-    std::vector<std::string> what;
-  };
-  // Questions of one view with one missing datum first, then views with the same questions.
-  std::vector<Group> groups;
-  for (const diag::NotChecked& n : session.not_checked()) {
-    const auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return g.kit == n.kit && g.missing == n.missing && g.views.front() == n.view;
-    });
-    if (same == groups.end()) {
-      groups.push_back({n.kit, n.missing, {n.view}, {n.what}});
-    } else {
-      same->what.push_back(n.what);
-    }
-  }
-  std::vector<Group> merged;
-  for (Group& g : groups) {
-    const auto same = std::find_if(merged.begin(), merged.end(), [&](const Group& m) {
-      return m.kit == g.kit && m.missing == g.missing && m.what == g.what;
-    });
-    if (same == merged.end()) {
-      merged.push_back(std::move(g));
-    } else {
-      same->views.push_back(g.views.front());
-    }
-  }
   std::string out;
-  for (const Group& g : merged) {
-    std::string views;
-    for (const std::string& v : g.views)
-      views += (views.empty() ? "" : ", ") + v;
-    std::string what;
-    for (const std::string& w : g.what)
-      what += (what.empty() ? "" : "; ") + w;
-    out += fmt::format("Not checked: {}{}{}: {} (missing: {})\n",
-                       g.views.size() > 1 ? "views " : "view ", views,
-                       g.kit.empty() ? "" : fmt::format(" with {}", g.kit), what, g.missing);
+  for (const std::string& line : diag::not_checked_lines(session.not_checked())) {
+    out += "Not checked: " + text::printable(line) + "\n";
   }
-  return text::printable(out, true);
+  return out;
 }
 
 } // namespace norma::cli

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "diag/not_checked.hpp"
 #include "plan/facts.hpp"
 
 namespace norma::emit {
@@ -96,16 +97,15 @@ class Checklist {
                                            views_text(d), d.message, d.definition->code));
       }
     }
-    std::vector<std::string> open;
+    std::vector<diag::NotChecked> open;
     for (const Entry& e : entries_) {
       for (const plan::OpenQuestion& q : e.view->open) {
-        open.push_back(
-            fmt::format("view {}: {} (missing: {})", e.view->view->name, q.what, q.missing));
+        open.push_back({e.view->view->name, "", q.what, q.missing});
       }
     }
     if (open.empty()) return;
     add(BlockKind::heading, "Not checked");
-    for (std::string& line : open)
+    for (std::string& line : diag::not_checked_lines(open))
       add(BlockKind::bullet, std::move(line));
   }
 

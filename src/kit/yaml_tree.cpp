@@ -198,6 +198,21 @@ std::string plain(const std::string& complaint) {
   return complaint;
 }
 
+/// The first tab among the blanks that start a line.
+std::optional<std::size_t> first_tab_indent(std::string_view bytes) {
+  bool indent = true;
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    if (bytes[i] == '\n') {
+      indent = true;
+    } else if (bytes[i] == '\t' && indent) {
+      return i;
+    } else if (bytes[i] != ' ') {
+      indent = false;
+    }
+  }
+  return std::nullopt;
+}
+
 } // namespace
 
 std::optional<Yaml> read_yaml(text::FileId id, const text::Sources& sources,
@@ -232,6 +247,14 @@ std::optional<Yaml> read_yaml(text::FileId id, const text::Sources& sources,
   } catch (const Stop&) {
     return std::nullopt;
   } catch (const YAML::Exception& e) {
+    if (const auto tab = first_tab_indent(bytes)) {
+      const auto at = static_cast<std::uint32_t>(*tab);
+      findings
+          .add(diag::make(catalogue::not_yaml, {id, at, at + 1},
+                          "a tab stands where a line is indented"))
+          .with_help("indent with blanks");
+      return std::nullopt;
+    }
     findings.add(diag::make(catalogue::not_yaml, builder.at(e.mark), plain(e.msg)));
     return std::nullopt;
   }

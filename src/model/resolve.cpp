@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "diag/catalogue.hpp"
 #include "model/derive.hpp"
@@ -283,6 +284,8 @@ class Resolver {
         const View* next = at->exposure.known() ? protocol_.view(at->exposure->as_view) : nullptr;
         if (next == nullptr || next == at) break; // the reference, or a view without one
         if (next == &view) {
+          if (!in_circle_.insert(at->name).second) break;
+          in_circle_.insert(view.name);
           findings_.add(diag::make(catalogue::goes_in_circles, view.exposure.span(),
                                    fmt::format("exposure of {} as view {}", view.name, at->name)));
           break;
@@ -317,6 +320,7 @@ class Resolver {
   std::vector<Statement> series_;
   std::map<std::string, std::optional<std::vector<Statement>>> resolved_;
   std::vector<std::string> path_;
+  std::set<std::string> in_circle_; // views whose circle has been told
 };
 
 } // namespace

@@ -54,6 +54,15 @@ Tokens tokens_of(syntax::NodeView item, const text::Sources& sources) {
   return out;
 }
 
+/// Something in it was unreadable, and was reported there.
+bool holds_junk(syntax::NodeView node) {
+  if (node.kind() == NodeKind::junk) return true;
+  for (const syntax::NodeView child : node.children()) {
+    if (holds_junk(child)) return true; // at most as deep as blocks may stand
+  }
+  return false;
+}
+
 /// How many leading tokens spell the name of `word`; 0 where they don't.
 std::size_t name_length(const words::CompiledWord& word, const std::vector<Token>& tokens) {
   if (tokens.size() < word.parts.size()) return 0;
@@ -125,14 +134,22 @@ void report_unknown(const std::vector<Token>& tokens, unsigned place, std::strin
       return meant(*near);
     }
   }
-  auto& d =
-      findings.add(diag::make(catalogue::unknown_word, tokens.front().span, tokens.front().text));
-  d.with_help(fmt::format("`norma explain` with a word of the language tells what may stand in {}",
-                          place_name));
+  std::string list;
+  for (const std::string_view name : names)
+    list += fmt::format("{}{}", list.empty() ? "" : ", ", name);
+  findings.add(diag::make(catalogue::unknown_word, tokens.front().span, tokens.front().text))
+      .with_note(fmt::format("words of {}: {}", place_name, list))
+      .with_help("`norma explain` with a word tells how it is used");
 }
 
-std::string listed(const std::vector<std::string>& wanted) {
+std::string listed(std::vector<std::string> wanted) {
   std::string out;
+  // Two patterns may start with the same word.
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    wanted.erase(
+        std::remove(wanted.begin() + static_cast<std::ptrdiff_t>(i) + 1, wanted.end(), wanted[i]),
+        wanted.end());
+  }
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     if (i > 0) out += i + 1 == wanted.size() ? " or " : ", ";
     const bool literal = wanted[i].starts_with("a ") || wanted[i].starts_with("an ") ||
@@ -413,7 +430,7 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
   if (!s.broken) {
     ClauseReader(*word, s, findings).read(std::span(tokens.all).subspan(used), end);
   }
-  if (block_of(item) && word->word->level == 0) {
+  if (block_of(item) && word->word->level == 0 && !holds_junk(*block_of(item))) {
     findings.add(diag::make(catalogue::block_out_of_place, block_of(item)->span(),
                             fmt::format("`{}` takes no block", word->word->name)));
   }

@@ -122,6 +122,13 @@ Magnification greatest_ratio_for(Length depth, Length c, double k) {
   return Magnification{c / sqrt(k * green_light * depth)};
 }
 
+Magnification rounded_smaller(Magnification m) {
+  constexpr double per_step = 20.0;
+  constexpr double hair = 1e-9;
+  if (m.value() > 1.0) return Magnification{std::floor(m.value() * per_step + hair) / per_step};
+  return Magnification{per_step / std::ceil(per_step / m.value() - hair)};
+}
+
 std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, Magnification m) {
   constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
   if (table.empty() || m.value() < table.front().ratio.value() * (1 - slack) ||

@@ -87,6 +87,10 @@ std::optional<Window> aperture_window(Length depth, Length c, Magnification m,
 /// Largest m at which `depth` can be had at all: c / sqrt(k lambda T).
 Magnification greatest_ratio_for(Length depth, Length c, double k = airy_half_maximum);
 
+/// The next ratio that is not larger, 1:n with n in steps of 0.05 (above 1:1 n:1, likewise): what
+/// is told as "would do" must do.
+Magnification rounded_smaller(Magnification m);
+
 /// A measured pair.
 struct DistanceAtRatio {
   Magnification ratio;

@@ -51,6 +51,7 @@ NORMA_FACT(Length, near_needed, Kind::length, "along the camera's axis, from the
 NORMA_FACT(Length, far_needed, Kind::length, "along the camera's axis, from the focus plane to the farthest point", "tooth sizes along the arch", "depth behind the focus that must be sharp", "");
 NORMA_FACT(FNumber, widest_allowed, Kind::f_number, "", "protocol and lens", "widest aperture allowed", "");
 NORMA_FACT(FNumber, narrowest_allowed, Kind::f_number, "", "protocol and lens", "narrowest aperture allowed", "");
+NORMA_FACT(FNumber, lens_narrowest, Kind::f_number, "", "kit", "narrowest aperture of the lens", "");
 NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose depth N c (1 + m/P) / (m^2 (1 +- N c/(m f))) holds the teeth", "geometrical optics with pupils", "aperture that holds the named teeth", "");
 NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "norma's choice", "aperture to set", "which aperture to set");
 NORMA_FACT(Length, near_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 + N c/(m f)))", "geometrical optics", "sharp in front of the focus", "");

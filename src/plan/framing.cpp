@@ -111,10 +111,11 @@ void plan_framing(Job& job) {
     const double scale =
         std::min(*job.facts.get(fact::field_width) / *job.facts.get(fact::needed_width),
                  *job.facts.get(fact::field_height) / *job.facts.get(fact::needed_height));
-    job.facts.derive(fact::ratio_that_fits,
-                     Magnification{job.facts.get(fact::ratio)->value() * scale},
-                     {&fact::ratio, &fact::field_width, &fact::needed_width, &fact::field_height,
-                      &fact::needed_height});
+    job.facts.derive(
+        fact::ratio_that_fits,
+        physics::rounded_smaller(Magnification{job.facts.get(fact::ratio)->value() * scale}),
+        {&fact::ratio, &fact::field_width, &fact::needed_width, &fact::field_height,
+         &fact::needed_height});
   }
 }
 

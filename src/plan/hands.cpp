@@ -7,22 +7,36 @@ struct Held {
   int patient = 0;
   int assistant = 0;
   int operator_ = 0;
-  std::string text;
+  std::string by_patient;
+  std::string by_assistant;
+  std::string by_operator;
   std::string nobody;
+
+  [[nodiscard]] std::string text() const {
+    std::string out;
+    for (const auto& [who, what] :
+         {std::pair{"patient", &by_patient}, std::pair{"assistant", &by_assistant},
+          std::pair{"operator", &by_operator}}) {
+      if (what->empty()) continue;
+      out += (out.empty() ? "" : "; ") + std::string(who) + ": " + *what;
+    }
+    return out.empty() ? "nothing is held" : out;
+  }
 };
 
 void add(Held& held, const std::string& thing, const std::optional<model::Person>& person) {
-  if (!person) {
-    held.nobody += (held.nobody.empty() ? "" : ", ") + thing;
-    return;
+  std::string* list = &held.nobody;
+  if (person == model::Person::patient) {
+    ++held.patient;
+    list = &held.by_patient;
+  } else if (person == model::Person::assistant) {
+    ++held.assistant;
+    list = &held.by_assistant;
+  } else if (person == model::Person::operator_) {
+    ++held.operator_;
+    list = &held.by_operator;
   }
-  switch (*person) {
-  case model::Person::patient: ++held.patient; break;
-  case model::Person::assistant: ++held.assistant; break;
-  case model::Person::operator_: ++held.operator_; break;
-  }
-  held.text +=
-      (held.text.empty() ? "" : "; ") + std::string(model::to_text(*person)) + ": " + thing;
+  *list += (list->empty() ? "" : ", ") + thing;
 }
 
 } // namespace
@@ -43,8 +57,7 @@ void plan_hands(Job& job) {
   add_retractor(view.left_retractor, "retractor on the left");
   if (view.mirror.known()) add(held, "mirror", view.mirror->held_by);
   if (view.air.known()) add(held, "air", view.air->held_by);
-  job.facts.set(fact::held_things, held.text.empty() ? "nothing is held" : held.text,
-                Status::asked);
+  job.facts.set(fact::held_things, held.text(), Status::asked);
   job.facts.set(fact::patient_hands_needed, held.patient, Status::asked, {&fact::held_things});
   job.facts.set(fact::assistant_hands_needed, held.assistant, Status::asked, {&fact::held_things});
   job.facts.set(fact::operator_hands_needed, held.operator_, Status::asked, {&fact::held_things});

@@ -97,7 +97,10 @@ void set_offset(Job& job, const ViewPlan& reference) {
     job.facts.derive(fact::offset_distance, parts.distance, {&fact::lamp_distance});
     all.push_back(&fact::offset_distance);
   } else if (job.kit != nullptr) {
-    job.open("what the lamp's distance adds to the exposure", "working distances of the lens");
+    const Fact* open = job.facts.find(fact::lamp_distance);
+    job.open("what the lamp's distance adds to the exposure",
+             open == nullptr || open->why.empty() ? "settings of view " + reference.view->name
+                                                  : open->why);
   }
   std::vector<const FactRow*> from_mirror;
   if (job.view.taken_in_mirror) from_mirror.push_back(&fact::mirror_loss);

@@ -18,7 +18,10 @@ std::optional<Size> set_sensors(Job& job) {
   }
   if (job.kit == nullptr) {
     // Without a kit the protocol is held against the sensor it is written for.
-    if (!job.protocol.sensor.known()) return std::nullopt;
+    if (!job.protocol.sensor.known()) {
+      job.facts.needs(fact::sensor, {&fact::reference_sensor});
+      return std::nullopt;
+    }
     job.facts.set(fact::sensor, physics::to_text(job.protocol.sensor.get()), Status::asked);
     return job.protocol.sensor.get();
   }

@@ -71,6 +71,7 @@ void set_range(Job& job) {
     if (lens.widest.known())
       widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
     if (lens.smallest.known()) {
+      job.facts.set(fact::lens_narrowest, lens.smallest.get(), Status::measured);
       narrowest = narrowest ? std::min(*narrowest, lens.smallest.get()) : lens.smallest.get();
     }
     status = Status::measured;
@@ -180,7 +181,7 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
   }
   const Needed need = needed_of(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, c, p, f)) {
-    job.facts.derive(fact::ratio_for_depth, *ratio, from);
+    job.facts.derive(fact::ratio_for_depth, physics::rounded_smaller(*ratio), from);
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {

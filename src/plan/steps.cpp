@@ -116,7 +116,10 @@ class Steps {
       what += ", square to the teeth in the mirror";
     }
     const std::string distance = job_.facts.text(fact::working_distance);
-    if (!distance.empty()) what += ", front of the lens " + distance + " from the teeth";
+    if (!distance.empty()) {
+      what += ", front of the lens " + distance + " from the teeth";
+      if (view_.taken_in_mirror) what += " by way of the mirror";
+    }
     add(operator_, what);
   }
 

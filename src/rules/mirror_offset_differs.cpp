@@ -11,10 +11,17 @@ void mirror_offset_differs(const Context& c, const plan::ViewPlan& v, diag::Find
                               v.facts.text(fact::stated_offset), v.facts.text(fact::offset)));
   d.with_evidence(
       evidence(v.facts, fact::offset_apart, diag::Relation::at_most, fact::offset_tolerance));
-  d.with_note(fmt::format("aperture {}, ISO {}, close-up setting {}, lamp distance {}, mirror {}",
-                          v.facts.text(fact::offset_aperture), v.facts.text(fact::offset_iso),
-                          v.facts.text(fact::offset_bellows), v.facts.text(fact::offset_distance),
-                          v.facts.text(fact::offset_mirror)));
+  std::string parts;
+  for (const plan::FactRow* part : {static_cast<const plan::FactRow*>(&fact::offset_aperture),
+                                    static_cast<const plan::FactRow*>(&fact::offset_iso),
+                                    static_cast<const plan::FactRow*>(&fact::offset_bellows),
+                                    static_cast<const plan::FactRow*>(&fact::offset_distance),
+                                    static_cast<const plan::FactRow*>(&fact::offset_mirror)}) {
+    const std::string value = v.facts.text(*part);
+    if (value.empty()) continue;
+    parts += fmt::format("{}{} {}", parts.empty() ? "" : "; ", part->label, value);
+  }
+  d.with_note(parts);
   d.with_help("leave the number out: norma works it out for each kit");
 }
 

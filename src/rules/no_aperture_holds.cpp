@@ -22,7 +22,13 @@ void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings
     d.with_help(
         fmt::format("focus {} instead: then the range does", v.facts.text(fact::better_focus)));
   }
-  if (v.facts.get(fact::aperture_needed)) {
+  const auto needed = v.facts.get(fact::aperture_needed);
+  const auto narrowest = v.facts.get(fact::lens_narrowest);
+  if (needed && narrowest && *needed > *narrowest) {
+    d.with_note(fmt::format("it would take {}; the lens ends at {}",
+                            v.facts.text(fact::aperture_needed),
+                            v.facts.text(fact::lens_narrowest)));
+  } else if (needed) {
     d.with_help(
         fmt::format("an aperture of {} would hold them", v.facts.text(fact::aperture_needed)));
   }

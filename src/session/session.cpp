@@ -45,9 +45,11 @@ std::optional<NoFile> Session::run(const Request& request) {
       }
       result.plan = plan::make_plan(*result.protocol, result.kit, request.on);
       rules::apply({*result.protocol, result.kit, result.plan, request.on}, findings_);
+      const std::string kit_name =
+          result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
       for (const plan::ViewPlan& view : result.plan.views) {
         for (const plan::OpenQuestion& open : view.open) {
-          not_checked_.push_back({view.view->name, result.kit_path, open.what, open.missing});
+          not_checked_.push_back({view.view->name, kit_name, open.what, open.missing});
         }
       }
       results_.push_back(std::move(result));

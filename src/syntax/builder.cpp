@@ -137,6 +137,7 @@ void Builder::close_block(const char* at) {
 }
 
 void Builder::miss_close(const char* at) {
+  missed_close_ = offset(at);
   const text::Span brace =
       span(base_ + nodes_[open_.back().node].begin, base_ + nodes_[open_.back().node].begin + 1);
   const std::uint32_t item = open_[open_.size() - 2].node;
@@ -172,16 +173,18 @@ void Builder::junk(const char* begin, const char* end) {
   open_.back().bad = true;
   const std::string_view run(begin, static_cast<std::size_t>(end - begin));
   auto& d = findings_.add(diag::make(catalogue::unreadable, span(begin, end), run.substr(0, 60)));
+  const bool from_number = run.front() >= '0' && run.front() <= '9';
   for (const LookAlike& look : look_alikes) {
-    if (run.starts_with(look.mark)) {
+    // A dash means a range only behind a number.
+    if (look.mark == "-" && !from_number) continue;
+    if (run.find(look.mark) != std::string_view::npos) {
       d.with_help(std::string(look.help));
       return;
     }
   }
-  const char first = run.front();
-  if (first >= '0' && first <= '9') {
+  if (from_number) {
     d.with_help("a number, a date or a ratio must end before the next letter or sign");
-  } else if (static_cast<unsigned char>(first) >= 0x80) {
+  } else if (static_cast<unsigned char>(run.front()) >= 0x80) {
     d.with_help("words and names are written with the letters a to z, digits and `_`");
   }
 }
@@ -253,6 +256,7 @@ void Builder::skipped_block(const char* begin, const char* end) {
 }
 
 void Builder::no_break(const char* at) {
+  if (missed_close_ == offset(at)) return; // told already, as the missing brace
   const std::string_view word = word_at(at, base_ + bytes_.size());
   const auto length = static_cast<std::ptrdiff_t>(std::max<std::size_t>(1, word.size()));
   findings_.add(diag::make(catalogue::line_break_missing, span(at, at + length)))

@@ -69,7 +69,8 @@ class Builder {
   std::vector<Node> nodes_;
   std::vector<Open> open_;
   int depth_ = 0;
-  bool ran_out_ = false; // a block that was too deep ran to the end of the file
+  std::uint32_t missed_close_ = 0xffffffffu; // where a block last ended without its brace
+  bool ran_out_ = false;                     // a block that was too deep ran to the end of the file
 };
 
 } // namespace norma::syntax

@@ -17,6 +17,10 @@ namespace p = tao::pegtl;
 // Characters ----------------------------------------------------------------------------------
 struct word_char : p::ranges<'a', 'z', 'A', 'Z', '0', '9', '_'> {};
 struct untouched : p::not_at<word_char> {};
+/// A number ends where nothing follows that could still belong to it: `1:2x`, `12-17` and `45°` are
+/// each one unreadable run, not a number and something else.
+struct number_end
+    : p::not_at<p::sor<word_char, p::one<':', '.', '/', '-'>, p::ranges<'\x80', '\xff'>>> {};
 struct blanks : p::star<p::blank> {};
 
 // Tokens --------------------------------------------------------------------------------------
@@ -42,7 +46,7 @@ struct unit {
 };
 struct fraction : p::seq<digits, p::one<'/'>, digits> {};
 struct number
-    : p::seq<p::opt<p::one<'+', '-'>>, p::sor<fraction, decimal>, p::sor<untouched, p::at<unit>>> {
+    : p::seq<p::opt<p::one<'+', '-'>>, p::sor<fraction, decimal>, p::sor<number_end, p::at<unit>>> {
 };
 struct measure : p::seq<number, p::opt<p::seq<blanks, unit>>> {};
 /// `0,5`: one finding, never two numbers.

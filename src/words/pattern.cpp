@@ -243,6 +243,10 @@ bool Pattern::take_number(Kind kind, State& state) {
     }
     Measure height = std::get<Measure>(height_literal);
     if (m.unit == nullptr) m.unit = height.unit;
+    const Token* behind = state.token(3);
+    if (height.unit == nullptr && behind != nullptr && behind->kind == TokenKind::word) {
+      return state.wrong(Problem::Kind::unknown_unit, *behind, "", {wanted});
+    }
     if (height.unit == nullptr) {
       return state.wrong(Problem::Kind::missing_unit, *second, "", {"a length"});
     }

@@ -60,8 +60,12 @@ std::string teeth_text(std::vector<physics::Tooth> teeth) {
       ++j;
     }
     if (!out.empty()) out += ", ";
-    out += std::to_string(teeth[i].iso());
-    if (j > i) out += (j == i + 1 ? ", " : " to ") + std::to_string(teeth[j].iso());
+    // A run on the right alone is written as people count: 13 to 16.
+    const bool right_alone = along_arch(teeth[j]) < 0;
+    const physics::Tooth first = right_alone ? teeth[j] : teeth[i];
+    const physics::Tooth last = right_alone ? teeth[i] : teeth[j];
+    out += std::to_string(first.iso());
+    if (j > i) out += (j == i + 1 ? ", " : " to ") + std::to_string(last.iso());
     i = j + 1;
   }
   return out;
