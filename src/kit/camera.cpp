@@ -191,6 +191,38 @@ void read_iso_range(Reader& reader, const Yaml& y, Kit& kit) {
   }
   kit.least_iso = read_iso(reader, ends->first);
   kit.greatest_iso = read_iso(reader, ends->second);
+  if (kit.least_iso.known() && kit.greatest_iso.known() &&
+      kit.greatest_iso.get() < kit.least_iso.get()) {
+    std::swap(kit.least_iso, kit.greatest_iso);
+  }
+}
+
+void check_lens(Reader& reader, const Lens& lens) {
+  if (!lens.least_ratio.known() || !lens.greatest_ratio.known()) return;
+  constexpr double slack = 1.0 + 1e-9;
+  for (const DistanceRow& row : lens.working_distance) {
+    const bool within = row.ratio.value() * slack >= lens.least_ratio.get().value() &&
+                        row.ratio.value() <= lens.greatest_ratio.get().value() * slack;
+    if (within) continue;
+    reader.contradiction(row.span, physics::to_text(row.ratio),
+                         fmt::format("the lens goes from {} to {}",
+                                     physics::to_text(lens.least_ratio.get()),
+                                     physics::to_text(lens.greatest_ratio.get())));
+  }
+}
+
+void check_lamp(Reader& reader, const Lamp& lamp) {
+  if (!lamp.kind.known()) return;
+  const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {
+    if (!value.absent()) reader.contradiction(value.span(), key, why);
+  };
+  if (lamp.kind.get() == LampKind::point) {
+    refuse(lamp.radius, "radius", "a point light has none");
+    return;
+  }
+  refuse(lamp.offset, "offset", "a ring light goes around the lens");
+  refuse(lamp.side, "side", "a ring light goes around the lens");
+  refuse(lamp.moves, "moves", "a ring light goes around the lens");
 }
 
 } // namespace norma::kit

@@ -1,7 +1,9 @@
 // Retractors and mirrors of a kit.
+#include <algorithm>
 #include <tuple>
 
 #include "kit/sections.hpp"
+#include "physics/quantity_text.hpp"
 
 namespace norma::kit {
 namespace {
@@ -30,7 +32,12 @@ constexpr std::pair<std::string_view, LossBy> loss_ways[] = {{"grey card", LossB
 void read_ends(Reader& r, const Yaml& y, Retractor& t) {
   const auto add = [&](const Yaml& one) {
     const auto end = r.choice(one, end_names);
-    if (end.known()) t.ends.push_back(end.get());
+    if (!end.known()) return;
+    if (std::find(t.ends.begin(), t.ends.end(), end.get()) != t.ends.end()) {
+      r.out_of_range(one, "this end is named twice");
+      return;
+    }
+    t.ends.push_back(end.get());
   };
   if (y.kind == Yaml::Kind::list) {
     for (const Yaml& item : y.items)
@@ -116,5 +123,39 @@ constexpr Key<Mirror> mirror_table[] = {
 
 std::span<const Key<Retractor>> retractor_keys() { return retractor_table; }
 std::span<const Key<Mirror>> mirror_keys() { return mirror_table; }
+
+void check_retractor(Reader& reader, const Retractor& retractor) {
+  const bool metal = retractor.material.known() && retractor.material.get() == Material::metal;
+  if (metal && retractor.finish.known() && retractor.finish.get() == Finish::clear) {
+    reader.contradiction(retractor.finish.span(), "clear", "it is of metal");
+  }
+  const bool other_finish = retractor.finish.known() && retractor.finish.get() != Finish::frosted;
+  if (other_finish && !retractor.frosted_on.absent()) {
+    reader.contradiction(retractor.frosted_on.span(), "frosted on", "its finish is not `frosted`");
+  }
+}
+
+void check_mirror(Reader& reader, const Mirror& mirror) {
+  const bool disc = mirror.outline.known() && mirror.outline.get() == MirrorOutline::disc;
+  if (disc && !mirror.length.absent()) {
+    reader.contradiction(mirror.length.span(), "length", "a disc has one size: its `width`");
+  }
+  if (!mirror.narrow_end.absent() && mirror.outline.known() &&
+      mirror.outline.get() != MirrorOutline::trapezoid) {
+    reader.contradiction(mirror.narrow_end.span(), "narrow end", "only a trapezoid has one");
+  } else if (mirror.narrow_end.known() && mirror.width.known() &&
+             mirror.width.get() < mirror.narrow_end.get()) {
+    reader.contradiction(
+        mirror.narrow_end.span(), "narrow end",
+        fmt::format("it is wider than the wide end, {}", physics::to_text(mirror.width.get())));
+  }
+  if (mirror.loss.known() && mirror.loss_by.known() &&
+      mirror.loss_by.get() == LossBy::reflectance) {
+    reader.contradiction(
+        mirror.loss_by.span(), "reflectance",
+        "write `reflectance: 77 %` in place of `loss`; norma works the loss of the "
+        "picture, in and out, out of it");
+  }
+}
 
 } // namespace norma::kit

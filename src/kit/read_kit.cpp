@@ -6,9 +6,10 @@ namespace norma::kit {
 
 namespace {
 
-/// A list of blocks, each read by its table.
+/// A list of blocks, each read by its table; `check` then holds its values against each other.
 template <class T>
-void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys, std::vector<T>& target,
+void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys,
+               void (*check)(Reader& reader, const T& piece), std::vector<T>& target,
                std::string_view what) {
   if (y.kind != Yaml::Kind::list) {
     r.wrong(y, "a list is wanted: each piece starts with `-`");
@@ -18,20 +19,30 @@ void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys, std::vect
     T piece;
     piece.span = item.span;
     read_section(r, item, keys, piece, what);
+    check(r, piece);
     target.push_back(std::move(piece));
   }
 }
 
-void read_edition(Reader& r, const Yaml& y, Kit& /*kit*/) {
-  if (y.kind != Yaml::Kind::scalar || y.text != "1") {
-    r.wrong(y, "this norma reads kits of edition 1");
+/// Judged before all other keys, by `other_edition`.
+void read_edition(Reader& /*r*/, const Yaml& /*y*/, Kit& /*kit*/) {}
+
+/// A kit of another edition is one finding: what its keys mean is not for this norma to say.
+bool other_edition(Reader& r, const Yaml& tree) {
+  for (const YamlEntry& entry : tree.entries) {
+    if (entry.key != "norma kit") continue;
+    if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == "1") return false;
+    r.wrong(entry.value, "this norma reads kits of edition 1");
+    return true;
   }
+  return false;
 }
 
 void read_lens(Reader& r, const Yaml& y, Kit& t) {
   Lens lens;
   lens.span = y.span;
   read_section(r, y, lens_keys(), lens, "the lens");
+  check_lens(r, lens);
   t.lens = std::move(lens);
 }
 
@@ -46,16 +57,18 @@ constexpr Key<Kit> kit_table[] = {
     {"iso", false, read_iso_range, "ISO speeds of the camera, such as `100 to 1600`"},
     {"lens", false, read_lens, "the lens"},
     {"lamps", false,
-     [](Reader& r, const Yaml& y, Kit& t) { read_list(r, y, lamp_keys(), t.lamps, "a lamp"); },
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_list(r, y, lamp_keys(), check_lamp, t.lamps, "a lamp");
+     },
      "the lamps, the usual one first"},
     {"retractors", false,
      [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, retractor_keys(), t.retractors, "a retractor");
+       read_list(r, y, retractor_keys(), check_retractor, t.retractors, "a retractor");
      },
      "the retractors"},
     {"mirrors", false,
      [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, mirror_keys(), t.mirrors, "a mirror");
+       read_list(r, y, mirror_keys(), check_mirror, t.mirrors, "a mirror");
      },
      "the mirrors"},
     {"people", false,
@@ -83,6 +96,7 @@ Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& find
   const auto tree = read_yaml(id, sources, findings);
   if (!tree) return kit;
   Reader reader(findings);
+  if (other_edition(reader, *tree)) return kit;
   read_section(reader, *tree, kit_keys(), kit, "the kit");
   return kit;
 }

@@ -12,15 +12,39 @@ using words::LiteralError;
 
 constexpr std::size_t longest_text = 200;
 
-/// `010` is eight to some YAML readers and ten to others.
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// `010` is eight to some YAML readers and ten to others. Digits behind a point are none of it.
 bool has_leading_zero(std::string_view text) {
-  return text.size() > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9';
+  for (std::size_t i = 0; i + 1 < text.size(); ++i) {
+    const bool starts = i == 0 || (!is_digit(text[i - 1]) && text[i - 1] != '.');
+    if (starts && text[i] == '0' && is_digit(text[i + 1])) return true;
+  }
+  return false;
+}
+
+/// The two marks of the aperture scale around an f-number that is none.
+std::string marks_beside(double engraved) {
+  constexpr int last = 42; // f/128
+  int above = 0;
+  // Compared as engraved: f/22 stands for 22.63, and 22.3 lies above it.
+  const auto passed = [&](int thirds) {
+    const std::string mark = physics::to_text(physics::f_number_of_thirds(thirds));
+    return std::stod(mark.substr(2)) < engraved;
+  };
+  while (above <= last && passed(above))
+    ++above;
+  if (above == 0) return "the scale starts at f/1";
+  if (above > last) return "the scale ends at f/128";
+  return fmt::format("the marks beside it are {} and {}",
+                     physics::to_text(physics::f_number_of_thirds(above - 1)),
+                     physics::to_text(physics::f_number_of_thirds(above)));
 }
 
 } // namespace
 
 diag::Diagnostic& Reader::wrong(const Yaml& y, std::string_view why) {
-  const std::string shown = y.kind == Yaml::Kind::scalar ? y.text.substr(0, 60)
+  const std::string shown = y.kind == Yaml::Kind::scalar ? excerpt(y.text)
                             : y.kind == Yaml::Kind::null ? "nothing"
                             : y.kind == Yaml::Kind::list ? "a list"
                                                          : "a block";
@@ -28,13 +52,29 @@ diag::Diagnostic& Reader::wrong(const Yaml& y, std::string_view why) {
 }
 
 diag::Diagnostic& Reader::out_of_range(const Yaml& y, std::string_view why) {
-  return findings_.add(diag::make(catalogue::kit_value_range, y.span, y.text.substr(0, 60), why));
+  return findings_.add(diag::make(catalogue::kit_value_range, y.span, excerpt(y.text), why));
+}
+
+void Reader::contradiction(text::Span at, std::string_view key, std::string_view why) {
+  findings_.add(diag::make(catalogue::kit_value_range, at, key, why));
 }
 
 bool Reader::scalar(const Yaml& y) {
   if (y.kind == Yaml::Kind::scalar) return true;
   wrong(y, "one value is wanted");
   return false;
+}
+
+bool Reader::numeric(const Yaml& y) {
+  if (!scalar(y)) return false;
+  if (!has_leading_zero(y.text)) return true;
+  findings_.add(diag::make(catalogue::leading_zero, y.span, excerpt(y.text)));
+  return false;
+}
+
+void Reader::unit_missing(const Yaml& y, std::string_view why, std::string_view unit) {
+  auto& d = wrong(y, why);
+  if (!y.quoted) d.with_fix(y.span, fmt::format("{} {}", y.text, unit), false);
 }
 
 void Reader::report_choice(const Yaml& y, const std::vector<std::string_view>& names) {
@@ -64,19 +104,16 @@ std::optional<T> Reader::literal(const Yaml& y, words::Literal<T> read, std::str
 }
 
 std::optional<words::Measure> Reader::measure(const Yaml& y, words::Dimension dimension,
-                                              std::string_view form) {
-  if (!scalar(y)) return std::nullopt;
-  if (has_leading_zero(y.text)) {
-    findings_.add(diag::make(catalogue::leading_zero, y.span, y.text.substr(0, 60)));
-    return std::nullopt;
-  }
+                                              std::string_view form, std::string_view unit) {
+  if (!numeric(y)) return std::nullopt;
   const auto m = literal<words::Measure>(y, words::parse_measure(y.text), form);
   if (!m) return std::nullopt;
   if (m->dimension() != dimension) {
     if (dimension == words::Dimension::none) {
       wrong(y, "a plain number has no unit");
     } else if (m->unit == nullptr) {
-      wrong(y, fmt::format("{} has a unit; expected {}", words::to_text(dimension), form));
+      unit_missing(y, fmt::format("{} has a unit; expected {}", words::to_text(dimension), form),
+                   unit);
     } else {
       wrong(y, fmt::format("it is {}; expected {}", words::to_text(m->dimension()), form));
     }
@@ -87,6 +124,10 @@ std::optional<words::Measure> Reader::measure(const Yaml& y, words::Dimension di
 
 Sourced<std::string> Reader::text(const Yaml& y) {
   if (!scalar(y)) return Sourced<std::string>::broken(y.span);
+  if (y.text.empty()) {
+    wrong(y, "it is empty");
+    return Sourced<std::string>::broken(y.span);
+  }
   if (text::count_characters(y.text) > longest_text) {
     out_of_range(y, "a name has at most 200 characters");
     return Sourced<std::string>::broken(y.span);
@@ -99,7 +140,7 @@ Sourced<std::string> Reader::text(const Yaml& y) {
 }
 
 Sourced<Length> Reader::length(const Yaml& y, Length least, Length most) {
-  const auto m = measure(y, words::Dimension::length, "a length, such as `35 mm`");
+  const auto m = measure(y, words::Dimension::length, "a length, such as `35 mm`", "mm");
   if (!m) return Sourced<Length>::broken(y.span);
   const Length l = words::length_of(*m);
   if (l < least || l > most) {
@@ -111,7 +152,7 @@ Sourced<Length> Reader::length(const Yaml& y, Length least, Length most) {
 }
 
 Sourced<Time> Reader::time(const Yaml& y) {
-  const auto m = measure(y, words::Dimension::time, "a time, such as `1/200 s`");
+  const auto m = measure(y, words::Dimension::time, "a time, such as `1/200 s`", "s");
   if (!m) return Sourced<Time>::broken(y.span);
   const Time t = words::time_of(*m);
   if (t <= Time{} || t > 60.0 * second) {
@@ -128,10 +169,14 @@ Sourced<words::Date> Reader::date(const Yaml& y) {
 }
 
 Sourced<Size> Reader::size(const Yaml& y) {
-  if (!scalar(y)) return Sourced<Size>::broken(y.span);
+  if (!numeric(y)) return Sourced<Size>::broken(y.span);
   const auto s = literal<words::SizeLiteral>(y, words::parse_size(y.text),
                                              "width and height, such as `36 x 24 mm`");
   if (!s) return Sourced<Size>::broken(y.span);
+  if (s->width.unit == nullptr && s->height.unit == nullptr) {
+    unit_missing(y, "width and height have a unit, such as `36 x 24 mm`", "mm");
+    return Sourced<Size>::broken(y.span);
+  }
   if (s->width.dimension() != words::Dimension::length ||
       s->height.dimension() != words::Dimension::length) {
     wrong(y, "width and height have a unit, such as `36 x 24 mm`");
@@ -147,7 +192,7 @@ Sourced<Size> Reader::size(const Yaml& y) {
 }
 
 Sourced<Magnification> Reader::ratio(const Yaml& y) {
-  if (!scalar(y)) return Sourced<Magnification>::broken(y.span);
+  if (!numeric(y)) return Sourced<Magnification>::broken(y.span);
   const auto r =
       literal<words::RatioLiteral>(y, words::parse_ratio(y.text), "a ratio, such as `1:2`");
   if (!r) return Sourced<Magnification>::broken(y.span);
@@ -160,22 +205,21 @@ Sourced<Magnification> Reader::ratio(const Yaml& y) {
 }
 
 Sourced<FNumber> Reader::f_number(const Yaml& y) {
-  if (!scalar(y)) return Sourced<FNumber>::broken(y.span);
+  if (!numeric(y)) return Sourced<FNumber>::broken(y.span);
   const auto n = literal<words::FNumberLiteral>(y, words::parse_f_number(y.text),
                                                 "an f-number, such as `f/22`");
   if (!n) return Sourced<FNumber>::broken(y.span);
   const FNumber exact = physics::exact_f_number(n->number.value());
   if (exact.value() <= 0) {
-    const int thirds = physics::nearest_thirds(FNumber{n->number.value()});
-    out_of_range(y, fmt::format("it is not on the aperture scale; near it is {}",
-                                physics::to_text(physics::f_number_of_thirds(thirds))));
+    out_of_range(
+        y, fmt::format("it is not on the aperture scale; {}", marks_beside(n->number.value())));
     return Sourced<FNumber>::broken(y.span);
   }
   return {exact, y.span};
 }
 
 Sourced<Power> Reader::power(const Yaml& y) {
-  const auto m = measure(y, words::Dimension::none, "a share of full power, such as `1/4`");
+  const auto m = measure(y, words::Dimension::none, "a share of full power, such as `1/4`", "");
   if (!m) return Sourced<Power>::broken(y.span);
   const double p = m->number.value();
   if (p <= 0 || p > 1 || p < 1.0 / 65536.0) {
@@ -186,7 +230,7 @@ Sourced<Power> Reader::power(const Yaml& y) {
 }
 
 Sourced<Share> Reader::percent(const Yaml& y) {
-  const auto m = measure(y, words::Dimension::percent, "a share in percent, such as `77 %`");
+  const auto m = measure(y, words::Dimension::percent, "a share in percent, such as `77 %`", "%");
   if (!m) return Sourced<Share>::broken(y.span);
   const double share = m->number.value() / 100.0;
   if (share < 0.01 || share > 1.0) {
@@ -200,17 +244,17 @@ Sourced<Stops> Reader::stops(const Yaml& y) { return stops_spread(y).first; }
 
 std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y) {
   const std::pair broken{Sourced<Stops>::broken(y.span), Sourced<Stops>::broken(y.span)};
-  if (!scalar(y)) return broken;
-  if (has_leading_zero(y.text)) {
-    findings_.add(diag::make(catalogue::leading_zero, y.span, y.text.substr(0, 60)));
-    return broken;
-  }
+  if (!numeric(y)) return broken;
   const auto s = literal<words::Spread>(y, words::parse_spread(y.text),
                                         "a number of stops, such as `0.5 +- 0.1 stop`");
   if (!s) return broken;
   const auto is_stops = [](const words::Measure& m) {
     return m.dimension() == words::Dimension::stops;
   };
+  if (s->middle.unit == nullptr && !s->spread) {
+    unit_missing(y, "light is lost in stops, such as `0.5 +- 0.1 stop`", "stop");
+    return broken;
+  }
   if (!is_stops(s->middle) || (s->spread && !is_stops(*s->spread))) {
     wrong(y, "light is lost in stops, such as `0.5 +- 0.1 stop`");
     return broken;
@@ -230,7 +274,7 @@ std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y) {
 }
 
 Sourced<double> Reader::number(const Yaml& y, double least, double most) {
-  const auto m = measure(y, words::Dimension::none, "a number");
+  const auto m = measure(y, words::Dimension::none, "a number", "");
   if (!m) return Sourced<double>::broken(y.span);
   const double value = m->number.value();
   if (value < least || value > most) {
@@ -266,8 +310,9 @@ std::optional<std::pair<Yaml, Yaml>> Reader::ends(const Yaml& y) {
     half.kind = Yaml::Kind::scalar;
     half.text = y.text.substr(begin, end - begin);
     half.span = y.span;
+    half.quoted = y.quoted;
     // A scalar between quotes starts one byte later; its halves then keep the whole place.
-    if (y.span.end - y.span.begin == y.text.size()) {
+    if (!y.quoted && y.span.end - y.span.begin == y.text.size()) {
       half.span.begin = y.span.begin + static_cast<std::uint32_t>(begin);
       half.span.end = y.span.begin + static_cast<std::uint32_t>(end);
     }

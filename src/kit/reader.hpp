@@ -28,16 +28,22 @@ class Reader {
  public:
   explicit Reader(diag::Findings& findings) : findings_(findings) {}
 
+  /// 1 to 200 characters that can all be printed.
   Sourced<std::string> text(const Yaml& y);
   Sourced<Length> length(const Yaml& y, Length least, Length most);
+  /// Over 0 and at most 60 s.
   Sourced<Time> time(const Yaml& y);
   Sourced<words::Date> date(const Yaml& y);
+  /// A sensor's two sides, 1 to 100 mm each, long side first whichever was written first.
   Sourced<Size> size(const Yaml& y);
   Sourced<Magnification> ratio(const Yaml& y);
+  /// A mark of the aperture scale, as the exact f-number behind it.
   Sourced<FNumber> f_number(const Yaml& y);
   /// `1/4`: a share of full power.
   Sourced<Power> power(const Yaml& y);
+  /// 1 % to 100 %.
   Sourced<Share> percent(const Yaml& y);
+  /// 0 to 5 stops.
   Sourced<Stops> stops(const Yaml& y);
   /// A plain number from `least` to `most`.
   Sourced<double> number(const Yaml& y, double least, double most);
@@ -61,6 +67,9 @@ class Reader {
 
   diag::Diagnostic& wrong(const Yaml& y, std::string_view why);
   diag::Diagnostic& out_of_range(const Yaml& y, std::string_view why);
+  /// The value of `key` does not go with another one of its section.
+  void contradiction(text::Span at, std::string_view key, std::string_view why);
+  /// One value and no list or block; else a finding.
   bool scalar(const Yaml& y);
   diag::Findings& findings() { return findings_; }
 
@@ -72,10 +81,15 @@ class Reader {
   }
   void report_choice(const Yaml& y, const std::vector<std::string_view>& names);
   /// The literal, or nothing where it is not one (reported with `form`).
+  /// `scalar`, and no number in it starts with a zero that YAML readers read in two ways.
+  bool numeric(const Yaml& y);
+  /// A number without its unit: says which it may have, and what it would look like with it.
+  void unit_missing(const Yaml& y, std::string_view why, std::string_view unit);
   template <class T>
   std::optional<T> literal(const Yaml& y, words::Literal<T> read, std::string_view form);
+  /// `unit` is the usual one, offered where none is given.
   std::optional<words::Measure> measure(const Yaml& y, words::Dimension dimension,
-                                        std::string_view form);
+                                        std::string_view form, std::string_view unit);
   diag::Findings& findings_;
 };
 
@@ -107,7 +121,8 @@ void read_section(Reader& reader, const Yaml& map, std::span<const Key<T>> keys,
       found = true;
     }
     if (found) continue;
-    auto& d = reader.findings().add(diag::make(catalogue::unknown_key, entry.key_span, entry.key));
+    auto& d = reader.findings().add(
+        diag::make(catalogue::unknown_key, entry.key_span, excerpt(entry.key)));
     if (const auto near = text::nearest(entry.key, names)) {
       d.with_fix(entry.key_span, std::string(*near), false)
           .with_help(fmt::format("did you mean `{}`?", *near));

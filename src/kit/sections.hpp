@@ -13,6 +13,12 @@ std::span<const Key<Retractor>> retractor_keys();
 std::span<const Key<Mirror>> mirror_keys();
 std::span<const Key<Kit>> people_keys();
 
+/// Values of one section against each other: what a lamp, a mirror of its kind cannot have.
+void check_lens(Reader& reader, const Lens& lens);
+void check_lamp(Reader& reader, const Lamp& lamp);
+void check_retractor(Reader& reader, const Retractor& retractor);
+void check_mirror(Reader& reader, const Mirror& mirror);
+
 /// `100 to 1600`, into the kit.
 void read_iso_range(Reader& reader, const Yaml& y, Kit& kit);
 

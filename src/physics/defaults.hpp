@@ -36,6 +36,20 @@ inline constexpr Default lower_molar_width{"lower first molars apart, facial-axi
                                            "mm", Origin::published,
                                            "Mina et al., Odontology 2017;105:229-236 (+- 5.31)"};
 
+// Arches at about nine years.
+inline constexpr Default upper_canine_width_mixed{
+    "upper milk canines apart at 9 years", 31.67, "mm", Origin::published,
+    "525 children, revestomatologia.sld.cu article 623; landmark not stated, cusp tips assumed"};
+inline constexpr Default lower_canine_width_mixed{
+    "lower milk canines apart at 9 years", 25.61, "mm", Origin::published,
+    "525 children, revestomatologia.sld.cu article 623; landmark not stated, cusp tips assumed"};
+inline constexpr Default upper_molar_width_mixed{
+    "upper first molars apart at 9 years, middles", 43.38, "mm", Origin::handbook,
+    "Moyers et al. 1976, mean of both sexes at 8 and 10 years (from memory)"};
+inline constexpr Default lower_molar_width_mixed{
+    "lower first molars apart at 9 years, middles", 40.93, "mm", Origin::handbook,
+    "Moyers et al. 1976, mean of both sexes at 8 and 10 years (from memory)"};
+
 inline constexpr Default canine_tip{
     "canine's tip outside of the line through the contacts", 1.0, "mm", Origin::assumed,
     "norma's choice: at 0 the upper incisors would stand in a hollow, which no arch does"};
@@ -48,6 +62,25 @@ inline constexpr Default overbite{"lower incisors above the upper edges", 2.5, "
 inline constexpr Default curve_of_spee{
     "depth of the curve of Spee", 2.17, "mm", Origin::published,
     "at 12.4 years, then steady: Marshall et al., AJODO 2008;134:344-352"};
+
+inline constexpr Default curve_of_spee_mixed{
+    "depth of the curve of Spee at 9 years", 1.64, "mm", Origin::published,
+    "between 1.32 at 6.9 and 2.17 at 12.4 years: Marshall et al., AJODO 2008;134:344-352"};
+
+// How the lower jaw opens: a hinge at first, then the condyles slide forwards as well.
+inline constexpr Default condyle_distance{"condyle to the contact of the lower incisors", 101.6,
+                                          "mm", Origin::handbook,
+                                          "Bonwill's triangle, four inches a side (from memory)"};
+inline constexpr Default balkwill_angle{"Bonwill's triangle to the biting plane", 26, "deg",
+                                        Origin::handbook, "Balkwill's angle (from memory)"};
+inline constexpr Default hinge_opening{"opening up to which the jaw only turns", 17, "mm",
+                                       Origin::handbook, "Woelfel's Dental Anatomy, 2014"};
+inline constexpr Default condyle_slide{"slide of the condyles at 46 mm opening", 13, "mm",
+                                       Origin::assumed,
+                                       "norma's choice; 10 to 15 in teaching "
+                                       "(from memory)"};
+inline constexpr Default condyle_path{"path of the condyles, downwards from the biting plane", 30,
+                                      "deg", Origin::assumed, "norma's choice (from memory)"};
 
 // Shapes of crowns, where the tables give sizes only.
 inline constexpr Default incisor_edge{"thickness of an incisor's edge", 1.5, "mm", Origin::assumed,
@@ -100,14 +133,39 @@ inline constexpr Default mirror_gap{"mirror's back edge behind the last tooth", 
 inline constexpr Default loss_good_for{"months until a mirror's loss is measured again", 12,
                                        "months", Origin::assumed, "norma's choice"};
 
+// Measuring.
+inline constexpr Default meter_constant{"C of incident-light meters, flat receptor", 250, "lx s",
+                                        Origin::published, "ISO 2720"};
+inline constexpr Default clipped_dark{"grey card clipped at or below", 5, "of 255", Origin::assumed,
+                                      "norma's choice"};
+inline constexpr Default clipped_bright{"grey card clipped at or above", 250, "of 255",
+                                        Origin::assumed, "norma's choice"};
+inline constexpr Default outlier_limit{
+    "robust standard deviations beyond which a pair is an outlier", 3.5, "", Origin::handbook,
+    "Iglewicz and Hoaglin, How to Detect and Handle Outliers, ASQC 1993 (from memory)"};
+inline constexpr Default outlier_spread{"least robust standard deviation of a mirror's loss", 0.03,
+                                        "stop", Origin::assumed, "one value of 255 in middle grey"};
+inline constexpr Default outlier_pairs{"pairs from which on outliers are looked for", 4, "",
+                                       Origin::assumed, "norma's choice"};
+
 inline constexpr std::array all{&upper_canine_width,
                                 &lower_canine_width,
                                 &upper_molar_width,
                                 &lower_molar_width,
+                                &upper_canine_width_mixed,
+                                &lower_canine_width_mixed,
+                                &upper_molar_width_mixed,
+                                &lower_molar_width_mixed,
                                 &canine_tip,
                                 &overjet,
                                 &overbite,
                                 &curve_of_spee,
+                                &curve_of_spee_mixed,
+                                &condyle_distance,
+                                &balkwill_angle,
+                                &hinge_opening,
+                                &condyle_slide,
+                                &condyle_path,
                                 &incisor_edge,
                                 &canine_edge,
                                 &table_share,
@@ -126,7 +184,13 @@ inline constexpr std::array all{&upper_canine_width,
                                 &glass_index,
                                 &mirror_angle,
                                 &mirror_gap,
-                                &loss_good_for};
+                                &loss_good_for,
+                                &meter_constant,
+                                &clipped_dark,
+                                &clipped_bright,
+                                &outlier_limit,
+                                &outlier_spread,
+                                &outlier_pairs};
 
 } // namespace defaults
 } // namespace norma::physics

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/defaults.hpp"
+
 namespace norma::physics {
 
 double relative_light(Length distance, Length ring) {
@@ -45,7 +47,18 @@ PowerSetting power_setting(Power needed, Power least) {
   const double thirds = std::floor(-3.0 * stops + 0.5 - 1e-9);
   const double lowest = std::round(-3.0 * floor_stops);
   out.set = Power{std::exp2(-std::clamp(thirds, 0.0, lowest) / 3.0)};
+  out.residual = std::log2(out.set.value() / needed.value()) * stop;
   return out;
 }
+
+Stops ambient_under_flash(Illuminance room, FNumber effective, IsoSpeed iso, Time shutter) {
+  const LightExposure c = defaults::meter_constant.value * (lux * second);
+  const double n = effective.value();
+  return std::log2(c / (room * shutter) * n * n / iso.value()) * stop;
+}
+
+Length movement_blur(Speed speed, Time flash, Magnification m) { return speed * flash * m.value(); }
+
+bool in_sync(Time shutter, Time shortest) { return shutter >= shortest; }
 
 } // namespace norma::physics

@@ -1,4 +1,5 @@
-// Flash exposure: one shot against another, guide numbers, power steps.
+// Flash exposure: one shot against another, guide numbers, power steps; and what the room's light
+// and movement do to a flash picture.
 #pragma once
 
 #include <optional>
@@ -49,7 +50,19 @@ struct PowerSetting {
   Power set;       // the nearest step; a tie goes to more light
   Stops shortfall; // light missing at full power, told before rounding; 0 where none is
   Stops excess;    // light too much at least power, ditto
+  Stops residual;  // brightness of the picture as set, less the one wanted; + is brighter
 };
 PowerSetting power_setting(Power needed, Power least);
+
+/// How far the room's light alone stays under a right exposure: log2(C N_eff^2 / (S E t)), C the
+/// constant of incident-light meters. Under about 5 stops it begins to show. Source: ISO 2720; C =
+/// 250 lx s gives 2.5 lx at EV 0 and ISO 100.
+Stops ambient_under_flash(Illuminance room, FNumber effective, IsoSpeed iso, Time shutter);
+
+/// Smear on the sensor by a movement across the picture while the flash burns: v t m.
+Length movement_blur(Speed speed, Time flash, Magnification m);
+
+/// A shutter at least as long as the shortest one that is open all over at once for the flash.
+bool in_sync(Time shutter, Time shortest);
 
 } // namespace norma::physics

@@ -2,21 +2,32 @@
 
 #include <algorithm>
 #include <cmath>
+#include <complex>
 
 namespace norma::physics {
+namespace {
+
+/// Fresnel's equations from air on a medium with the index n, which is complex in a metal.
+Share fresnel(std::complex<double> n, Angle incidence) {
+  const double cos_in = cos(incidence);
+  const std::complex<double> sin_out = sin(incidence) / n;
+  const std::complex<double> cos_out = std::sqrt(1.0 - sin_out * sin_out);
+  const std::complex<double> s = (cos_in - n * cos_out) / (cos_in + n * cos_out);
+  const std::complex<double> p = (cos_out - n * cos_in) / (cos_out + n * cos_in);
+  return Share{0.5 * (std::norm(s) + std::norm(p))};
+}
+
+} // namespace
 
 Length ghost_offset(Length glass, RefractiveIndex n, Angle incidence) {
   const double s = sin(incidence);
   return glass * (sin(2.0 * incidence) / std::sqrt(n.value() * n.value() - s * s));
 }
 
-Share front_reflection(RefractiveIndex n, Angle incidence) {
-  const double cos_in = cos(incidence);
-  const double sin_out = sin(incidence) / n.value();
-  const double cos_out = std::sqrt(1.0 - sin_out * sin_out);
-  const double s = (cos_in - n.value() * cos_out) / (cos_in + n.value() * cos_out);
-  const double p = (cos_out - n.value() * cos_in) / (cos_out + n.value() * cos_in);
-  return Share{0.5 * (s * s + p * p)};
+Share front_reflection(RefractiveIndex n, Angle incidence) { return fresnel(n.value(), incidence); }
+
+Share metal_reflection(RefractiveIndex n, double k, Angle incidence) {
+  return fresnel({n.value(), k}, incidence);
 }
 
 Stops loss_of_one_pass(Share reflectance) { return -std::log2(reflectance.value()) * stop; }

@@ -17,6 +17,10 @@ Length ghost_offset(Length glass, RefractiveIndex n, Angle incidence);
 /// Fresnel's equations.
 Share front_reflection(RefractiveIndex n, Angle incidence);
 
+/// Share of the light that a smooth thick metal film in air reflects, n + ik its complex index:
+/// mean of both polarisations. Source: Fresnel's equations.
+Share metal_reflection(RefractiveIndex n, double k, Angle incidence);
+
 /// Stops lost in one reflection: -log2 R.
 Stops loss_of_one_pass(Share reflectance);
 /// Stops a picture loses where the lamp's light goes in and out by the mirror: twice that.
@@ -26,8 +30,15 @@ Stops loss_of_picture(Share reflectance);
 /// biting plane: 90 deg - 2a (from above for the upper arch, from below for the lower one).
 Angle camera_elevation(Angle opened);
 
+/// An error e of the mirror's angle alone turns the picture by 2e. Source: law of reflection.
+constexpr Angle picture_turned(Angle mirror_error) { return 2.0 * mirror_error; }
+
 /// A vector seen in a mirror with unit normal n.
 constexpr Vec reflected(Vec v, Vec n) { return v - 2.0 * dot(v, n) * n; }
+/// A point seen in the mirror through `on_mirror` with unit normal n.
+constexpr Point reflected(Point p, Point on_mirror, Vec n) {
+  return p - n * (2.0 * along(p - on_mirror, n));
+}
 
 /// A point of the arch: sideways from the midline, and back from the incisors.
 struct ArchPoint {

@@ -7,6 +7,9 @@ namespace norma::physics {
 namespace {
 
 constexpr double ratio_tolerance = 0.03;
+constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
+
+Length diagonal(Size s) { return std::hypot(s.width.in(mm), s.height.in(mm)) * mm; }
 
 } // namespace
 
@@ -27,6 +30,15 @@ CarriedRatio carried_ratio(Magnification m, Size reference, Size sensor) {
   const Size got = field(sensor, nominal);
   const double lost = 1.0 - std::min(got.width / wanted.width, got.height / wanted.height);
   return {exact, nominal, Share{std::max(0.0, lost)}};
+}
+
+Magnification ratio_carried_by(CarriedBy side, Magnification m, Size reference, Size sensor) {
+  switch (side) {
+  case CarriedBy::width: return Magnification{m.value() * (sensor.width / reference.width)};
+  case CarriedBy::height: return Magnification{m.value() * (sensor.height / reference.height)};
+  case CarriedBy::diagonal: break;
+  }
+  return Magnification{m.value() * (diagonal(sensor) / diagonal(reference))};
 }
 
 Length pupil_distance(Length focal_length, Magnification m, PupilRatio p) {
@@ -50,6 +62,24 @@ Depth depth_of_field(FNumber n, Length c, Magnification m, PupilRatio p,
   const double term = n.value() * (c / (m.value() * *focal_length));
   if (term >= 1.0) return {middle / (1.0 + term), std::nullopt};
   return {middle / (1.0 + term), middle / (1.0 - term)};
+}
+
+std::optional<Length> whole(const Depth& depth) {
+  if (!depth.far) return std::nullopt;
+  return depth.near + *depth.far;
+}
+
+std::optional<Length> blur_of_point(Length behind, Length focal_length, FNumber n, Magnification m,
+                                    PupilRatio p) {
+  const Length from_pupil = pupil_distance(focal_length, m, p) + behind;
+  if (from_pupil <= 0.0 * mm) return std::nullopt;
+  return m.value() / n.value() * (abs(behind) / from_pupil) * focal_length;
+}
+
+Length balanced_focus(Length depth, Length pupil_distance) {
+  const double t = depth.in(mm);
+  const double x = pupil_distance.in(mm);
+  return t * x / (x + t + std::hypot(x, t)) * mm;
 }
 
 std::optional<FNumber> f_number_holding(Length near, Length far, Length c, Magnification m,
@@ -82,7 +112,6 @@ std::optional<Magnification> ratio_holding(Length near, Length far, FNumber n, L
 }
 
 Length usual_blur(Size sensor) {
-  const auto diagonal = [](Size s) { return std::hypot(s.width.in(mm), s.height.in(mm)); };
   return 0.030 * mm * (diagonal(sensor) / diagonal({36.0 * mm, 24.0 * mm}));
 }
 
@@ -129,12 +158,15 @@ Magnification rounded_smaller(Magnification m) {
   return Magnification{per_step / std::ceil(per_step / m.value() - hair)};
 }
 
+std::optional<Beyond> beyond(std::span<const DistanceAtRatio> table, Magnification m) {
+  if (table.empty()) return std::nullopt;
+  if (m.value() < table.front().ratio.value() * (1 - slack)) return Beyond::smallest_image;
+  if (m.value() > table.back().ratio.value() * (1 + slack)) return Beyond::largest_image;
+  return std::nullopt;
+}
+
 std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, Magnification m) {
-  constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
-  if (table.empty() || m.value() < table.front().ratio.value() * (1 - slack) ||
-      m.value() > table.back().ratio.value() * (1 + slack)) {
-    return std::nullopt;
-  }
+  if (table.empty() || beyond(table, m)) return std::nullopt;
   for (std::size_t i = 1; i < table.size(); ++i) {
     if (m.value() > table[i].ratio.value() * (1 + slack)) continue;
     const double low = 1.0 / table[i - 1].ratio.value();

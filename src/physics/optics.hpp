@@ -24,6 +24,12 @@ struct CarriedRatio {
 /// x 24.
 CarriedRatio carried_ratio(Magnification m, Size reference, Size sensor);
 
+/// By which side of the sensor a ratio is carried over.
+enum class CarriedBy { width, height, diagonal };
+/// m s'/s, s that side. The three differ wherever the sensors differ in shape: a ratio without a
+/// sensor says little. Source: definition of m.
+Magnification ratio_carried_by(CarriedBy side, Magnification m, Size reference, Size sensor);
+
 /// Entrance pupil to the focus plane: f (1/m + 1/P). Source: Gaussian optics with pupils, e.g.
 /// Kingslake, Optics in Photography (from memory).
 Length pupil_distance(Length focal_length, Magnification m, PupilRatio p);
@@ -45,6 +51,20 @@ struct Depth {
 /// lens), and near equals far. Source: geometrical optics with pupils.
 Depth depth_of_field(FNumber n, Length c, Magnification m, PupilRatio p,
                      std::optional<Length> focal_length);
+
+/// Near and far together; nothing where far is infinite.
+std::optional<Length> whole(const Depth& depth);
+
+/// Width on the sensor of the blur of a point `behind` the focus plane (negative: in front of it):
+/// m (f/N) |d| / (x + d), x the pupil distance. Nothing where the point is not in front of the
+/// pupil. Source: similar triangles from the entrance pupil; the depth above is where this is c.
+std::optional<Length> blur_of_point(Length behind, Length focal_length, FNumber n, Magnification m,
+                                    PupilRatio p);
+
+/// Where to focus, behind the nearest point of a depth T, so that its nearest and its farthest
+/// point are blurred alike: T x / (x + T + sqrt(x^2 + T^2)), a little in front of the middle; x is
+/// the pupil distance at the ratio that is set. Source: the formula above, both ends set equal.
+Length balanced_focus(Length depth, Length pupil_distance);
 
 /// Smallest N whose depth holds `near` in front of and `far` behind the focus plane (both 0 or
 /// more): the formula above solved for N. Nothing where no N does.
@@ -96,6 +116,9 @@ struct DistanceAtRatio {
   Magnification ratio;
   Length distance;
 };
+/// Which end of the table `m` lies beyond: an image larger or smaller than any that was measured.
+enum class Beyond { smallest_image, largest_image };
+std::optional<Beyond> beyond(std::span<const DistanceAtRatio> table, Magnification m);
 /// Linear in 1/m between the two rows around `m`; nothing outside of the table. `table` is sorted
 /// by ratio, smallest image first.
 std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, Magnification m);

@@ -8,13 +8,13 @@ namespace norma::physics {
 namespace {
 
 // The aperture scale: engraved marks and the third or half stops above f/1 that they stand for
-// (ISO 517). Where a half-stop mark is engraved like a third-stop one (13), the third wins.
+// (ISO 517). Where a half-stop mark is engraved like a third-stop one (1.2 and 13), the third wins.
 struct Mark {
   double engraved;
   double sixths; // of a stop above f/1: thirds are even, halves are multiples of three
 };
 constexpr std::array marks{
-    Mark{1, 0},    Mark{1.1, 2},  Mark{1.2, 3},  Mark{1.4, 6},  Mark{1.6, 8},  Mark{1.7, 9},
+    Mark{1, 0},    Mark{1.1, 2},  Mark{1.2, 4},  Mark{1.4, 6},  Mark{1.6, 8},  Mark{1.7, 9},
     Mark{1.8, 10}, Mark{2, 12},   Mark{2.2, 14}, Mark{2.4, 15}, Mark{2.5, 16}, Mark{2.8, 18},
     Mark{3.2, 20}, Mark{3.3, 21}, Mark{3.5, 22}, Mark{4, 24},   Mark{4.5, 26}, Mark{4.8, 27},
     Mark{5, 28},   Mark{5.6, 30}, Mark{6.3, 32}, Mark{6.7, 33}, Mark{7.1, 34}, Mark{8, 36},

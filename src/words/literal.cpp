@@ -80,10 +80,14 @@ Literal<Rational> take_number(std::string_view& text) {
     negative = text.front() == '-';
     text.remove_prefix(1);
   }
+  const std::string_view start = text;
   auto literal = take_decimal(text);
+  // A fraction is made of whole numbers: `1.0/2` is none.
+  const bool is_whole =
+      start.substr(0, start.size() - text.size()).find('.') == std::string_view::npos;
   auto* number = std::get_if<Rational>(&literal);
   if (number == nullptr) return literal;
-  if (text.size() > 1 && text.front() == '/' && is_digit(text[1]) && number->denominator == 1) {
+  if (text.size() > 1 && text.front() == '/' && is_digit(text[1]) && is_whole) {
     text.remove_prefix(1);
     const std::string_view below = take_digits(text);
     if (below.size() > most_digits) return LiteralError::too_long;

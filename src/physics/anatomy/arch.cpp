@@ -9,18 +9,19 @@
 namespace norma::physics {
 namespace {
 
-constexpr int last_position = 8;
-
-Tooth right_tooth(bool upper, int position) {
-  return *Tooth::from_iso((upper ? 10 : 40) + position);
-}
+// Places in a row, from the midline: all rows hold these three.
+constexpr std::size_t incisor = 0;
+constexpr std::size_t canine = 2;
+constexpr std::size_t first_molar = 5;
+// The curve of Spee ends at the second molar, or at the last tooth in front of it.
+constexpr std::size_t second_molar = 6;
 
 /// Length of the arch from the midline to the middle of a tooth.
-Length arc_to(bool upper, int position) {
+Length arc_to(const ToothRow& row, std::size_t place) {
   Length arc;
-  for (int p = 1; p < position; ++p)
-    arc += crown_size(right_tooth(upper, p)).width;
-  return arc + 0.5 * crown_size(right_tooth(upper, position)).width;
+  for (std::size_t p = 0; p < place; ++p)
+    arc += crown_size(row.teeth[p]).width;
+  return arc + 0.5 * crown_size(row.teeth[place]).width;
 }
 
 /// Towards the lips or cheek: square to the curve, away from the mouth.
@@ -33,46 +34,48 @@ struct Miss {
   double canine;
   double molar;
 };
-Miss miss(bool upper, ArchWidths widths, const ArchCurve& curve) {
-  const Length canine_on_curve = curve.side_at_arc(arc_to(upper, 3));
-  const Length canine = canine_on_curve + defaults::canine_tip.value * mm *
-                                              outward(curve.along_at(canine_on_curve)).x;
-  const Length middle = curve.side_at_arc(arc_to(upper, 6));
-  const Length half_depth = 0.5 * crown_size(right_tooth(upper, 6)).depth;
-  const Length molar = middle + half_depth * outward(curve.along_at(middle)).x;
-  return {(canine - widths.canines / 2.0).in(mm), (molar - widths.molars / 2.0).in(mm)};
+Miss miss(const ToothRow& row, const ArchCurve& curve) {
+  const Length canine_on_curve = curve.side_at_arc(arc_to(row, canine));
+  const Length tip = canine_on_curve +
+                     defaults::canine_tip.value * mm * outward(curve.along_at(canine_on_curve)).x;
+  Length molar = curve.side_at_arc(arc_to(row, first_molar));
+  if (row.widths.molars_at == MolarLandmark::facial_axis) {
+    const Length half_depth = 0.5 * crown_size(row.teeth[first_molar]).depth;
+    molar += half_depth * outward(curve.along_at(molar)).x;
+  }
+  return {(tip - row.widths.canines / 2.0).in(mm), (molar - row.widths.molars / 2.0).in(mm)};
 }
 
 /// Height of the biting edges over the plane through the upper incisors' edges.
-Length edge_height(bool upper, int position, Length arc, Length last_arc) {
-  const Length dip = defaults::curve_of_spee.value * mm;
-  const Length canine = arc_to(upper, 3);
-  if (position > 3) {
-    const double way = (arc - canine) / (last_arc - canine);
-    return -dip * std::sin(std::numbers::pi * std::clamp(way, 0.0, 1.0));
+Length edge_height(const ToothRow& row, std::size_t place, Length last_arc) {
+  const Length arc = arc_to(row, place);
+  const Length canine_arc = arc_to(row, canine);
+  if (place > canine) {
+    const double way = (arc - canine_arc) / (last_arc - canine_arc);
+    return -row.curve_of_spee * std::sin(std::numbers::pi * std::clamp(way, 0.0, 1.0));
   }
-  if (upper) return 0.0 * mm;
+  if (row.upper()) return 0.0 * mm;
   // Lower front teeth rise behind the upper ones; from the canine backwards the teeth meet.
-  return defaults::overbite.value * mm * (1.0 - arc / canine);
+  return defaults::overbite.value * mm * (1.0 - arc / canine_arc);
 }
 
-std::vector<Crown> lay_out(bool upper, const ArchCurve& curve) {
+std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve) {
   std::vector<Crown> right;
-  const Length last_arc = arc_to(upper, 7) + 0.5 * crown_size(right_tooth(upper, 7)).width;
-  for (int position = 1; position <= last_position; ++position) {
+  const std::size_t last = std::min(second_molar, row.teeth.size() - 1);
+  const Length last_arc = arc_to(row, last) + 0.5 * crown_size(row.teeth[last]).width;
+  for (std::size_t place = 0; place < row.teeth.size(); ++place) {
     Crown c;
-    c.tooth = right_tooth(upper, position);
+    c.tooth = row.teeth[place];
     c.size = crown_size(c.tooth);
-    const Length arc = arc_to(upper, position);
-    const Length side = curve.side_at_arc(arc);
+    const Length side = curve.side_at_arc(arc_to(row, place));
     const Vec left_along = curve.along_at(side);
     // The right half is the left one mirrored.
     c.along = {left_along.x, -left_along.y, 0};
     c.facial = outward(c.along);
-    c.root = {0, 0, upper ? 1.0 : -1.0};
-    c.edge = {-side, curve.back_at(side) + (upper ? 0.0 : defaults::overjet.value) * mm,
-              edge_height(upper, position, arc, last_arc)};
-    if (position == 3) c.edge = c.edge + c.facial * (defaults::canine_tip.value * mm);
+    c.root = {0, 0, row.upper() ? 1.0 : -1.0};
+    c.edge = {-side, curve.back_at(side) + (row.upper() ? 0.0 : defaults::overjet.value) * mm,
+              edge_height(row, place, last_arc)};
+    if (place == canine) c.edge = c.edge + c.facial * (defaults::canine_tip.value * mm);
     right.push_back(c);
   }
   std::vector<Crown> all(right.rbegin(), right.rend());
@@ -86,11 +89,10 @@ std::vector<Crown> lay_out(bool upper, const ArchCurve& curve) {
   return all;
 }
 
-ArchWidths adult_widths(bool upper) {
-  return upper ? ArchWidths{defaults::upper_canine_width.value * mm,
-                            defaults::upper_molar_width.value * mm}
-               : ArchWidths{defaults::lower_canine_width.value * mm,
-                            defaults::lower_molar_width.value * mm};
+std::vector<Crown> mean_crowns(Dentition dentition, bool upper) {
+  const ToothRow row = *mean_row(dentition, upper);
+  // That a curve exists for the widths of every row is held by a test.
+  return lay_out(row, *solve_arch(row));
 }
 
 } // namespace
@@ -119,14 +121,14 @@ Length ArchCurve::side_at_arc(Length arc) const {
   return x * mm;
 }
 
-std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths) {
+std::optional<ArchCurve> solve_arch(const ToothRow& row) {
   ArchCurve curve{5e-8, 0.015};
   for (int step = 0; step < 30; ++step) {
-    const Miss at = miss(upper, widths, curve);
+    const Miss at = miss(row, curve);
     const double da = 1e-11;
     const double db = 1e-6;
-    const Miss by_a = miss(upper, widths, {curve.a + da, curve.b});
-    const Miss by_b = miss(upper, widths, {curve.a, curve.b + db});
+    const Miss by_a = miss(row, {curve.a + da, curve.b});
+    const Miss by_b = miss(row, {curve.a, curve.b + db});
     const double ca = (by_a.canine - at.canine) / da;
     const double ma = (by_a.molar - at.molar) / da;
     const double cb = (by_b.canine - at.canine) / db;
@@ -136,26 +138,44 @@ std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths) {
     curve.a -= (at.canine * mb - at.molar * cb) / determinant;
     curve.b -= (ca * at.molar - ma * at.canine) / determinant;
   }
-  const Miss rest = miss(upper, widths, curve);
+  const Miss rest = miss(row, curve);
   if (!(std::abs(rest.canine) < 1e-3 && std::abs(rest.molar) < 1e-3)) return std::nullopt;
   return curve;
 }
 
+std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths) {
+  ToothRow row = *mean_row(Dentition::adult, upper);
+  row.widths = widths;
+  return solve_arch(row);
+}
+
+const std::vector<Crown>* mean_arch(Dentition dentition, bool upper) {
+  switch (dentition) {
+  case Dentition::adult: return &adult_arch(upper);
+  case Dentition::mixed: {
+    static const std::vector<Crown> upper_arch = mean_crowns(Dentition::mixed, true);
+    static const std::vector<Crown> lower_arch = mean_crowns(Dentition::mixed, false);
+    return upper ? &upper_arch : &lower_arch;
+  }
+  case Dentition::primary: break;
+  }
+  return nullptr;
+}
+
 const std::vector<Crown>& adult_arch(bool upper) {
-  // That both curves exist for the published widths is held by a test.
-  static const std::vector<Crown> upper_arch = lay_out(true, *solve_arch(true, adult_widths(true)));
-  static const std::vector<Crown> lower_arch =
-      lay_out(false, *solve_arch(false, adult_widths(false)));
+  static const std::vector<Crown> upper_arch = mean_crowns(Dentition::adult, true);
+  static const std::vector<Crown> lower_arch = mean_crowns(Dentition::adult, false);
   return upper ? upper_arch : lower_arch;
 }
 
 Length adult_arch_depth(bool upper) {
   const std::vector<Crown>& arch = adult_arch(upper);
-  const Crown& molar = *find_crown(arch, right_tooth(upper, 6));
-  const Crown& incisor = *find_crown(arch, right_tooth(upper, 1));
-  const Length molar_point = molar.edge.y + (0.5 * molar.size.depth) * molar.facial.y;
-  const Length incisor_point = incisor.edge.y + (0.5 * incisor.size.depth) * incisor.facial.y;
-  return molar_point - incisor_point;
+  const ToothRow row = *mean_row(Dentition::adult, upper);
+  const auto face = [&](std::size_t place) {
+    const Crown& c = *find_crown(arch, row.teeth[place]);
+    return c.edge.y + (0.5 * c.size.depth) * c.facial.y;
+  };
+  return face(first_molar) - face(incisor);
 }
 
 const Crown* find_crown(const std::vector<Crown>& arch, Tooth tooth) {

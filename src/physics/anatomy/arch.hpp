@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "physics/anatomy/crown.hpp"
+#include "physics/anatomy/dentition.hpp"
 
 namespace norma::physics {
 
@@ -20,21 +21,18 @@ struct ArchCurve {
   [[nodiscard]] Length side_at_arc(Length arc) const;
 };
 
-/// What the curve is made to meet, each landmark at the place along the arch where the sizes put
-/// it: the tips of the canines (a little outside of the curve, which runs through the contacts) and
-/// the facial-axis points of the first molars (half a tooth's depth outside).
-struct ArchWidths {
-  Length canines;
-  Length molars;
-};
-
 /// The curve through both widths for teeth of these sizes: two equations for A and B, solved by
 /// Newton's method in a fixed number of steps. Nothing where it does not come to rest on both
 /// widths within 0.001 mm.
+std::optional<ArchCurve> solve_arch(const ToothRow& row);
+/// The same for an adult's teeth with other widths.
 std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths);
 
-/// The teeth of an adult's arch, from the patient's right to the left, 18 to 28 or 48 to 38, placed
-/// in the frame of geometry.hpp with the teeth together. Worked out once.
+/// The teeth of the mean patient of a group, from the patient's right to the left, placed in the
+/// frame of geometry.hpp with the teeth together. Worked out once. Null where there is no such row.
+const std::vector<Crown>* mean_arch(Dentition dentition, bool upper);
+
+/// The same for adults, 18 to 28 or 48 to 38.
 const std::vector<Crown>& adult_arch(bool upper);
 /// Depth that comes out for it: from the incisors' faces to the facial-axis points of the first
 /// molars. Published 31.59 +- 2.90 (upper), 28.10 +- 2.59 (lower), Mina et al. 2017: sizes and

@@ -1,0 +1,27 @@
+// The lower jaw as it opens.
+#pragma once
+
+#include <optional>
+
+#include "physics/anatomy/crown.hpp"
+
+namespace norma::physics {
+
+/// How the lower jaw stands against the upper one: turned about the axis through both condyles,
+/// then slid with them forwards and down. Both 0 with the teeth together.
+struct JawPose {
+  Angle rotation;
+  Length slide;
+};
+
+/// The pose for an opening: the straight distance between the incisal edges in the midline. The jaw
+/// only turns at first, then the condyles slide in proportion to the opening; the turn is what
+/// makes up the opening (by bisection). Nothing where the opening is less than from edge to edge,
+/// or more than a turn of 60 degrees gives. Sources and assumed values: defaults.hpp.
+std::optional<JawPose> jaw_open(Length opening);
+
+/// A point of the lower jaw, from its place with the teeth together to its place in the pose.
+Point in_pose(Point p, const JawPose& pose);
+Crown in_pose(Crown crown, const JawPose& pose);
+
+} // namespace norma::physics
