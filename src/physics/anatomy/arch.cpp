@@ -27,7 +27,10 @@ Length arc_to(const ToothRow& row, std::size_t place) {
 /// Towards the lips or cheek: square to the curve, away from the mouth.
 Vec outward(Vec along) { return {along.y, -along.x, 0}; }
 
-double slope(const ArchCurve& c, double x) { return 6.0 * c.a * std::pow(x, 5) + 2.0 * c.b * x; }
+double slope(const ArchCurve& c, double x) {
+  const double x2 = x * x;
+  return (6.0 * c.a * x2 * x2 + 2.0 * c.b) * x;
+}
 
 /// What is off at both landmarks, in mm of half width.
 struct Miss {
@@ -98,15 +101,18 @@ std::vector<Crown> mean_crowns(Dentition dentition, bool upper) {
 } // namespace
 
 Length ArchCurve::back_at(Length side) const {
-  const double x = side.in(mm);
-  return (a * std::pow(x, 6) + b * x * x) * mm;
+  const double x2 = std::pow(side.in(mm), 2);
+  return (a * x2 * x2 * x2 + b * x2) * mm;
 }
 
 Vec ArchCurve::along_at(Length side) const { return unit({1.0, slope(*this, side.in(mm)), 0.0}); }
 
 Length ArchCurve::side_at_arc(Length arc) const {
   // dx/ds = 1 / sqrt(1 + y'^2), by Runge and Kutta's fourth-order rule in steps of half a mm.
-  const auto rate = [&](double x) { return 1.0 / std::sqrt(1.0 + std::pow(slope(*this, x), 2)); };
+  const auto rate = [&](double x) {
+    const double rise = slope(*this, x);
+    return 1.0 / std::sqrt(1.0 + rise * rise);
+  };
   const double whole = arc.in(mm);
   const int steps = std::max(1, static_cast<int>(std::ceil(whole / 0.5)));
   const double h = whole / steps;
@@ -123,8 +129,11 @@ Length ArchCurve::side_at_arc(Length arc) const {
 
 std::optional<ArchCurve> solve_arch(const ToothRow& row) {
   ArchCurve curve{5e-8, 0.015};
-  for (int step = 0; step < 30; ++step) {
+  constexpr int most_steps = 30;
+  constexpr double at_rest = 1e-12; // mm; the arithmetic's own noise is of this size
+  for (int step = 0; step < most_steps; ++step) {
     const Miss at = miss(row, curve);
+    if (std::abs(at.canine) < at_rest && std::abs(at.molar) < at_rest) break;
     const double da = 1e-11;
     const double db = 1e-6;
     const Miss by_a = miss(row, {curve.a + da, curve.b});

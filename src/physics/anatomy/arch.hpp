@@ -22,7 +22,7 @@ struct ArchCurve {
 };
 
 /// The curve through both widths for teeth of these sizes: two equations for A and B, solved by
-/// Newton's method in a fixed number of steps. Nothing where it does not come to rest on both
+/// Newton's method in at most thirty steps. Nothing where it does not come to rest on both
 /// widths within 0.001 mm.
 std::optional<ArchCurve> solve_arch(const ToothRow& row);
 /// The same for an adult's teeth with other widths.
