@@ -25,14 +25,59 @@ std::string places_text(unsigned places) {
   return out;
 }
 
+/// A pattern of the word table with its variables in capitals: `@f_number` is `F NUMBER`.
+std::string pattern_text(std::string_view pattern) {
+  std::string out;
+  bool variable = false;
+  for (const char c : pattern) {
+    if (c == '@') {
+      variable = true;
+      continue;
+    }
+    variable = variable && ((c >= 'a' && c <= 'z') || c == '_');
+    if (!variable) {
+      out += c == '|' ? std::string(" | ") : std::string(1, c);
+    } else {
+      out += c == '_' ? '-' : static_cast<char>(c - 'a' + 'A');
+    }
+  }
+  return out;
+}
+
 std::string word_page(const words::Word& w) {
   std::string out = fmt::format("{}: {}\n\n", w.name, w.help);
   out += fmt::format("Stands in: {}\n", places_text(w.places));
   out += fmt::format("Example:   {}\n", w.example);
-  if (!w.clauses.empty()) out += "\nHow it may look, part by part between commas:\n";
+  if (w.clauses.empty()) return out;
+  const std::string head =
+      w.key.empty() ? std::string(w.name) : fmt::format("{} {}", w.name, pattern_text(w.key));
+  out += fmt::format("\nBehind `{}` may stand, parted by commas:\n", head);
   for (const words::Clause& c : w.clauses) {
-    out += fmt::format("  {}{}{}{}{}\n", w.name, w.key.empty() ? "" : fmt::format(" ({})", w.key),
-                       " ", c.pattern, c.required ? "   must be there" : "");
+    out +=
+        fmt::format("  {}{}{}\n", pattern_text(c.pattern), c.required ? "   (must be there)" : "",
+                    c.repeats ? "   (may come again)" : "");
+  }
+  return out + "( a | b ) is one of them; [ ] may be left out; CAPITALS stand for a value.\n";
+}
+
+/// A page for reading in a terminal: its code blocks are set in, without their fences.
+std::string terminal_page(std::string_view page) {
+  std::string out;
+  bool inside = false;
+  while (!page.empty()) {
+    const std::size_t stop = std::min(page.find('\n'), page.size() - 1);
+    const std::string_view line = page.substr(0, stop + 1);
+    page.remove_prefix(stop + 1);
+    if (line.starts_with("```")) {
+      inside = !inside;
+      const std::size_t file = line.find("file=");
+      if (file != std::string_view::npos) {
+        out += fmt::format("{}:\n\n", line.substr(file + 5, line.size() - file - 6));
+      }
+    } else {
+      if (inside && line != "\n") out += "    ";
+      out += line;
+    }
   }
   return out;
 }
@@ -40,7 +85,7 @@ std::string word_page(const words::Word& w) {
 Outcome explain_topic(const std::string& topic) {
   if (const diag::Definition* d = diag::catalogue::find(topic)) {
     for (const Page& page : pages()) {
-      if (page.code == d->code) return {0, std::string(page.text), ""};
+      if (page.code == d->code) return {0, terminal_page(page.text), ""};
     }
     return could_not_run(fmt::format("there is no page for {}", d->code));
   }

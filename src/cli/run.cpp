@@ -3,7 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/core.h>
 
-#include <map>
+#include <string_view>
 
 #include "cli/commands.hpp"
 
@@ -18,18 +18,35 @@ constexpr const char* about =
     "measured there. norma works out whether the one can be had with the other, and with which\n"
     "settings. Local codes and the responsible clinician decide.";
 
-constexpr const char* examples =
-    "Examples:\n"
-    "  norma check five.norma                              the protocol alone\n"
-    "  norma check --kit chair_3.yaml five.norma           held against a chair's kit\n"
-    "  norma list --kit chair_3.yaml five.norma            the checklist to print and sign\n"
-    "  norma explain P003                                  what a finding means, and how to mend "
-    "it\n"
-    "  norma explain 'must show'                           what a word of the language means\n"
-    "  norma explain five.norma front --kit chair_3.yaml   every number of a view, with its "
-    "source\n"
-    "\n"
+constexpr std::string_view exit_codes =
     "Exit code: 0 nothing at or above --fail-on; 1 findings; 2 the run could not start.";
+
+struct Example {
+  std::string_view command; // behind `norma`
+  std::string_view what;
+};
+constexpr Example examples[] = {
+    {"check five.norma", "the protocol alone"},
+    {"check --kit chair_3.yaml five.norma", "held against a chair's kit"},
+    {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
+    {"check --fail-on warning --format json five.norma", "for other tools"},
+    {"plan --kit chair_3.yaml five.norma", "every number of every view"},
+    {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
+    {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
+    {"explain P003", "what a finding means, and how to mend it"},
+    {"explain 'must show'", "what a word of the language means"},
+    {"explain five.norma front --kit chair_3.yaml", "every number of a view, with its source"},
+};
+
+/// The examples of one command, or of all; then the exit codes.
+std::string footer(std::string_view command) {
+  std::string out = "Examples:\n";
+  for (const Example& e : examples) {
+    if (e.command.starts_with(command))
+      out += fmt::format("  norma {:<51} {}\n", e.command, e.what);
+  }
+  return out + "\n" + std::string(exit_codes);
+}
 
 void add_common(CLI::App* command, Options& options, bool kit_required) {
   auto* kit = command->add_option("--kit", options.kits, "Kit file (YAML); give it again for more");
@@ -37,8 +54,6 @@ void add_common(CLI::App* command, Options& options, bool kit_required) {
   if (kit_required) kit->required();
   command->add_option("--on", options.on, "Day that dates are held against; today if left out")
       ->type_name("YYYY-MM-DD");
-  const std::map<std::string, int> levels{
-      {"error", 0}, {"warning", 1}, {"advice", 2}, {"never", 3}};
   command
       ->add_option_function<std::string>(
           "--fail-on",
@@ -73,7 +88,7 @@ void add_format(CLI::App* command, Options& options, std::vector<std::string> na
 Outcome run(const std::vector<std::string>& arguments) {
   Options options;
   CLI::App app(about, "norma");
-  app.footer(examples);
+  app.footer(footer(""));
   app.require_subcommand(1);
   app.set_version_flag("--version", "norma 0.1.0, language edition 1");
 
@@ -104,12 +119,15 @@ Outcome run(const std::vector<std::string>& arguments) {
   add_common(explain_command, options, false);
   add_format(explain_command, options, {"text", "json"}, "text (default) or json");
 
+  for (CLI::App* command : app.get_subcommands({}))
+    command->footer(footer(command->get_name()));
+
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    return {0, chosen.empty() ? app.help() : chosen.front()->help(), ""};
+    return {0, chosen.empty() ? app.help() : chosen.front()->help("norma"), ""};
   } catch (const CLI::CallForVersion&) {
     return {0, "norma 0.1.0, language edition 1\n", ""};
   } catch (const CLI::ParseError& e) {

@@ -103,7 +103,8 @@ class Checklist {
         open.push_back({e.view->view->name, "", q.what, q.missing});
       }
     }
-    if (open.empty()) return;
+    for (const auto& limit : plan::limits)
+      open.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
     add(BlockKind::heading, "Not checked");
     for (std::string& line : diag::not_checked_lines(open))
       add(BlockKind::bullet, std::move(line));
@@ -202,7 +203,8 @@ class Checklist {
       out += fmt::format("{}{}{}", label, label.empty() ? "" : " ", value);
     };
     say("ratio", v.facts.text(fact::ratio));
-    say("aperture", v.facts.text(fact::aperture));
+    const std::string aperture = v.facts.text(fact::aperture);
+    say("aperture", aperture.empty() ? "not settled" : aperture);
     say("ISO", v.facts.text(fact::iso));
     say("shutter", v.facts.text(fact::shutter));
     say("flash", v.facts.text(fact::power));

@@ -50,6 +50,13 @@ Json fact_json(const plan::Fact& f) {
   return j;
 }
 
+template <class Questions> Json open_questions(const Questions& questions) {
+  Json out = Json::array();
+  for (const auto& q : questions)
+    out.push_back({{"what", q.what}, {"missing", q.missing}});
+  return out;
+}
+
 Json view_object(const plan::ViewPlan& v) {
   Json j = {{"name", v.view->name}, {"title", v.view->title}};
   if (v.view->code.known()) {
@@ -59,10 +66,7 @@ Json view_object(const plan::ViewPlan& v) {
   j["facts"] = Json::array();
   for (const plan::Fact& f : v.facts.all())
     j["facts"].push_back(fact_json(f));
-  j["not_checked"] = Json::array();
-  for (const plan::OpenQuestion& q : v.open) {
-    j["not_checked"].push_back({{"what", q.what}, {"missing", q.missing}});
-  }
+  j["not_checked"] = open_questions(v.open);
   j["steps"] = Json::array();
   for (const plan::Step& s : v.steps)
     j["steps"].push_back({{"who", s.who}, {"what", s.what}});
@@ -85,6 +89,7 @@ Json plan_object(const plan::Plan& p) {
   j["views"] = Json::array();
   for (const plan::ViewPlan& v : p.views)
     j["views"].push_back(view_object(v));
+  j["not_checked"] = open_questions(plan::limits);
   return j;
 }
 

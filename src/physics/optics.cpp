@@ -23,8 +23,12 @@ CarriedRatio carried_ratio(Magnification m, Size reference, Size sensor) {
   if (std::abs(scale - 1.0) < 1e-9) return {m, m, Share{0}};
   Magnification nominal = exact;
   if (exact.value() <= 1.0) {
-    const double n = std::round(2.0 / exact.value()) / 2.0;
-    if (std::abs(exact.value() * n - 1.0) <= ratio_tolerance) nominal = Magnification{1.0 / n};
+    const double n = 1.0 / exact.value();
+    for (const double round_n : {std::round(n), std::round(2.0 * n) / 2.0}) {
+      if (std::abs(round_n / n - 1.0) > ratio_tolerance) continue;
+      nominal = Magnification{1.0 / round_n};
+      break;
+    }
   }
   const Size wanted = field(reference, m);
   const Size got = field(sensor, nominal);

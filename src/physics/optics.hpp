@@ -16,7 +16,7 @@ Size field(Size sensor, Magnification m);
 /// A ratio carried over to another sensor.
 struct CarriedRatio {
   Magnification exact;   // the same field is contained: m min(w'/w, h'/h)
-  Magnification nominal; // the 1:n with n in halves, if one lies within 3 %; else the exact one
+  Magnification nominal; // within 3 %: 1:n with n whole, or in halves; else the exact one
   Share shortfall;       // of the field's width or height, whichever loses more; 0 where none
 };
 /// `m` is meant for a sensor of size `reference`; what is it on `sensor`? Both sizes long side

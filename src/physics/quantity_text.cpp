@@ -56,9 +56,15 @@ std::string fixed(double value, double step) {
   return (value < 0 && whole != 0 ? "-" : "") + digits;
 }
 
-std::string to_text(Length l) { return fixed(l.in(mm), 0.1) + " mm"; }
+std::string to_text(Length l) {
+  // From 10 cm on nobody at a chair measures tenths.
+  constexpr double long_way = 100.0;
+  return fixed(l.in(mm), std::abs(l.in(mm)) < long_way ? 0.1 : 1.0) + " mm";
+}
 std::string to_text_fine(Length l) { return fixed(l.in(mm), 0.001) + " mm"; }
-std::string to_text(Angle a) { return fixed(a.in(degree), 0.1) + " deg"; }
+std::string to_text(Angle a) {
+  return without_trailing_zeros(fixed(a.in(degree), 0.1)) + " deg";
+}
 
 std::string to_text(Stops s, bool sign) {
   std::string number = fixed(s.in(stop), 0.01);
@@ -107,7 +113,8 @@ std::string to_text(Power p) {
 std::string to_text(IsoSpeed s) { return fixed(s.value(), 1); }
 std::string to_text(Illuminance e) { return fixed(e.in(lux), 0.1) + " lx"; }
 std::string to_text(Size s) {
-  return fixed(s.width.in(mm), 0.1) + " x " + fixed(s.height.in(mm), 0.1) + " mm";
+  const auto side = [](Length l) { return without_trailing_zeros(fixed(l.in(mm), 0.1)); };
+  return side(s.width) + " x " + side(s.height) + " mm";
 }
 
 std::string_view unit_of(Kind kind) {

@@ -19,7 +19,7 @@ std::optional<Point> named_aim(Job& job) {
   if (first == nullptr || second == nullptr) return std::nullopt;
   const bool one = aim.first == aim.second;
   job.facts.set(fact::aim,
-                one ? "the edge of " + std::to_string(aim.first.iso())
+                one ? "on " + std::to_string(aim.first.iso())
                     : "between " + std::to_string(aim.first.iso()) + " and " +
                           std::to_string(aim.second.iso()),
                 Status::asked);
@@ -88,7 +88,7 @@ void plan_framing(Job& job) {
   std::optional<Point> aim = named_aim(job);
   if (!aim) {
     aim = middle_of(*points, *job.axes);
-    job.facts.set(fact::aim, "the middle of what must show", Status::asked);
+    job.facts.set(fact::aim, "on the middle of what must show", Status::asked);
   }
   const auto extent =
       physics::extent_of(*points, *aim, *job.axes, job.facts.get(fact::pupil_distance));

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "kit/kit.hpp"
@@ -11,10 +12,24 @@
 
 namespace norma::plan {
 
+/// A question that stays open with every plan.
+struct OpenQuestionText {
+  std::string_view what;
+  std::string_view missing;
+};
+
 /// Something nobody can say, and the datum that would answer it.
 struct OpenQuestion {
   std::string what;
   std::string missing;
+};
+
+/// What norma checks in no view, whatever protocol and kit say: it is said with every plan.
+inline constexpr OpenQuestionText limits[] = {
+    {"what lips, cheeks, other teeth and instruments hide, and where shadows and reflections fall",
+     "a model of the mouth in three dimensions"},
+    {"whether this patient's mouth allows it",
+     "this patient's sizes; norma plans for the mean of the group"},
 };
 
 /// One thing to do, in order; `who` is operator, assistant or patient.

@@ -126,7 +126,7 @@ class Steps {
   void aim() {
     std::string what;
     const std::string aim = job_.facts.text(fact::aim);
-    if (!aim.empty()) what = "centre on " + aim;
+    if (!aim.empty()) what = "centre " + aim;
     const std::string focus = job_.facts.text(fact::focus);
     if (!focus.empty()) what += std::string(what.empty() ? "" : ", ") + "focus " + focus;
     if (!what.empty()) add(operator_, what);

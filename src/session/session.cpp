@@ -55,6 +55,10 @@ std::optional<NoFile> Session::run(const Request& request) {
       results_.push_back(std::move(result));
     }
   }
+  if (!results_.empty()) {
+    for (const auto& limit : plan::limits)
+      not_checked_.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
+  }
   findings_.settle();
   return std::nullopt;
 }

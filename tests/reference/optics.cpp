@@ -49,13 +49,13 @@ TEST_CASE("the same views on a sensor 23.5 mm wide (Dental Tribune: 1:15, 1:3, 1
   CHECK(1.0 / on_aps_c(1.0).nominal.value() == Approx(1.5));
   // 70.5 of 72 mm.
   CHECK(on_aps_c(0.5).shortfall.value() == Approx(1.0 - 70.5 / 72.0));
-  // 1:10 does not come out as printed: 1:15 is inside the tolerance of 3 %, but the exact 1:15.32
-  // lies nearer to 1:15.5, which loses nothing of the field, and that one is taken.
+  // The exact ratio is 1:15.32: 1:15.5 would lose nothing, but 1:15 is the round one within 3 %.
   const CarriedRatio portrait = on_aps_c(0.1);
   CHECK(std::abs(portrait.exact.value() * 15 - 1) < 0.03);
   CHECK(1.0 / portrait.exact.value() == Approx(15.319).epsilon(0.0001));
-  CHECK(1.0 / portrait.nominal.value() == Approx(15.5));
-  CHECK(portrait.shortfall.value() == 0);
+  CHECK(1.0 / portrait.nominal.value() == Approx(15));
+  // 352.5 of 360 mm.
+  CHECK(portrait.shortfall.value() == Approx(1.0 - 352.5 / 360.0));
 }
 
 TEST_CASE("whole Airy disc, 2.44 lambda N, at f/16 and 550 nm (textbooks of optics)") {

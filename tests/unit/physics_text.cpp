@@ -62,6 +62,13 @@ TEST_CASE("every third stop from f/1 to f/128 prints as a mark that stands for i
   }
 }
 
+TEST_CASE("a length prints in tenths of a mm, from 10 cm on in whole ones") {
+  CHECK(to_text(5.0 * mm) == "5.0 mm");
+  CHECK(to_text(99.94 * mm) == "99.9 mm");
+  CHECK(to_text(100.0 * mm) == "100 mm");
+  CHECK(to_text(-254.6 * mm) == "-255 mm");
+}
+
 TEST_CASE("flash power reads as it is set") {
   CHECK(to_text(Power{1}) == "1/1");
   CHECK(to_text(Power{0.25}) == "1/4");
@@ -77,7 +84,10 @@ TEST_CASE("times, ratios and sizes") {
   CHECK(to_text(Magnification{2}) == "2:1");
   CHECK(to_text(Magnification{1}) == "1:1");
   CHECK(to_text(Magnification{1.0 / 1.5}) == "1:1.5");
-  CHECK(to_text(Size{72.0 * mm, 48.0 * mm}) == "72.0 x 48.0 mm");
+  CHECK(to_text(Size{72.0 * mm, 48.0 * mm}) == "72 x 48 mm");
+  CHECK(to_text(Size{23.5 * mm, 15.7 * mm}) == "23.5 x 15.7 mm");
+  CHECK(to_text(30.0 * degree) == "30 deg");
+  CHECK(to_text(41.35 * degree) == "41.4 deg");
   CHECK(to_text(0.5 * stop, true) == "+0.50 stops");
   CHECK(to_text(-1.0 * stop, true) == "-1.00 stops");
 }
