@@ -285,6 +285,10 @@ bool Pattern::take_number(Kind kind, State& state) {
   if (m.number.numerator == 0 && (dimension == Dimension::length || dimension == Dimension::time)) {
     return state.wrong(Problem::Kind::out_of_range, *t, "it is zero");
   }
+  constexpr double half_turn = 180; // deg; every angle of the language is measured one way
+  if (dimension == Dimension::angle && m.in_base() > half_turn) {
+    return state.wrong(Problem::Kind::out_of_range, *t, "it is over 180 deg");
+  }
   state.keep({m, t->span}, 1);
   return true;
 }

@@ -1,0 +1,137 @@
+// The command line: bad input gives a clear finding and a clean exit, never a crash or silence.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <string>
+
+#include "cli/run.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+cli::Outcome check(const std::string& bytes) {
+  write_file("p.norma", bytes);
+  return cli::run({"check", "--on", "2026-11-25", "p.norma"});
+}
+bool shows(const cli::Outcome& o, std::string_view what) {
+  return (o.out + o.err).find(what) != std::string::npos;
+}
+std::string with_view(const std::string& statement) {
+  return "norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n  view v \"V\" {\n    " +
+         statement + "\n  }\n}\n";
+}
+
+} // namespace
+
+TEST_CASE("bad protocols: the code that is told, exit 1, nothing a terminal would act on") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  struct Row {
+    const char* what;
+    std::string bytes;
+    const char* code;
+  };
+  const std::string braces = "a " + std::string(1000000, '{');
+  const Row rows[] = {
+      {"empty", "", "R00"},
+      {"binary", std::string("\x7f\x45\x4c\x46\0\1\2", 7), "S001"},
+      {"a million braces", braces, "S00"},
+      {"unknown word", with_view("raito 1:2"), "M001"},
+      {"unknown unit", with_view("shutter 1/125 sek"), "M00"},
+      {"1:0", with_view("ratio 1:0"), "[M"},
+      {"f/0", with_view("aperture f/0"), "[M"},
+      {"0,5", with_view("exposure 0,5 stop more"), "S00"},
+      {"negative length", with_view("allowed blur -0.03 mm on the sensor"), "[M"},
+      {"tooth 19", with_view("must show facial 19"), "[M"},
+      {"a row across jaws", with_view("must show facial 15 to 45"), "[M"},
+      {"a view twice", "norma 1\nprotocol p \"P\" {\n view v \"V\" { }\n view v \"V\" { }\n}\n",
+       "[R"},
+      {"an open string", with_view("say \"open"), "S00"},
+      {"an open block", "norma 1\nprotocol p \"P\" {\n view v \"V\" {\n", "S00"},
+      {"escapes in a name", "norma 1\nprotocol p \"\x1b]0;x\x07\" {\n \x1b[2J\n}\n", "[S"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    const cli::Outcome o = check(row.bytes);
+    CHECK(o.code == 1);
+    CHECK_MESSAGE(shows(o, row.code), o.out);
+    CHECK(std::none_of(o.out.begin(), o.out.end(),
+                       [](unsigned char c) { return (c < 0x20 && c != '\n') || c == 0x7f; }));
+    // JSON says the same and is JSON.
+    const cli::Outcome json = cli::run({"check", "--format", "json", "p.norma"});
+    CHECK(json.code == 1);
+    CHECK(json.out.starts_with("{"));
+    CHECK(json.out.find('\x1b') == std::string::npos);
+  }
+}
+
+TEST_CASE("what cannot be read or is no command: exit 2, one line on standard error") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("large.norma", "norma 1\n");
+  std::filesystem::resize_file("large.norma", 16 * 1024 * 1024 + 1);
+  write_file("ok.norma", five());
+  const std::vector<std::vector<std::string>> runs = {
+      {"check", "none.norma"},
+      {"check", "."},
+      {"check", "large.norma"},
+      {"check", "--kit", "none.yaml", "ok.norma"},
+      {"check", "--on", "2026-02-30", "ok.norma"},
+      {"check", "--format", "xml", "ok.norma"},
+      {"check", "--fail-on", "sometimes", "ok.norma"},
+      {"check"},
+      {},
+      {"chekc", "ok.norma"},
+      {"plan", "ok.norma"},
+      {"list", "--series", "none", "--kit", "none.yaml", "ok.norma"},
+      {"explain", "ok.norma", "none"},
+      {"explain", "P999"},
+      {"check", "none\x1b[31m.norma"},
+  };
+  for (const auto& words : runs) {
+    const cli::Outcome o = cli::run(words);
+    CAPTURE(o.err);
+    CHECK(o.code == 2);
+    CHECK(o.out.empty());
+    CHECK(o.err.starts_with("norma: "));
+    CHECK(std::count(o.err.begin(), o.err.end(), '\n') == 1);
+    CHECK(o.err.find('\x1b') == std::string::npos);
+  }
+}
+
+TEST_CASE("--fail-on decides the exit code, never what is told") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("p.norma", five());
+  write_file("k.yaml", chair(7));
+  const auto run = [](const char* level) {
+    return cli::run(
+        {"check", "--on", "2026-11-25", "--fail-on", level, "--kit", "k.yaml", "p.norma"});
+  };
+  CHECK(run("error").code == 1);
+  CHECK(run("never").code == 0);
+  CHECK(run("never").out == run("error").out);
+  write_file("k.yaml", chair(3));
+  CHECK(run("advice").code == 0);
+}
+
+TEST_CASE("what was not checked is always said") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("p.norma", five());
+  write_file("k.yaml", chair(3));
+  for (const auto& words : std::vector<std::vector<std::string>>{
+           {"check", "p.norma"},
+           {"check", "--kit", "k.yaml", "p.norma"},
+           {"list", "--kit", "k.yaml", "p.norma"},
+           {"list", "--format", "markdown", "--kit", "k.yaml", "p.norma"}}) {
+    const cli::Outcome o = cli::run(words);
+    CHECK_MESSAGE(o.out.find("ot checked") != std::string::npos, words.front());
+  }
+  CHECK(cli::run({"plan", "--kit", "k.yaml", "p.norma"}).out.find("not_checked") !=
+        std::string::npos);
+}
+
+} // namespace norma::test

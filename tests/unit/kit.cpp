@@ -1,0 +1,93 @@
+// Kits: strict YAML, the language's own literals, values held against each other.
+#include <doctest/doctest.h>
+
+#include <string>
+
+#include "kit/read_kit.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+struct Read {
+  text::Sources sources;
+  diag::Findings findings;
+  kit::Kit kit;
+  explicit Read(std::string bytes) {
+    kit = kit::read_kit(sources.add("k.yaml", std::move(bytes)), sources, findings);
+  }
+  [[nodiscard]] std::string told() const {
+    std::string out;
+    for (const auto& d : findings.all()) {
+      out += std::string(d.definition->name) + " " +
+             std::to_string(sources[d.span.file].place(d.span.begin).line) + "\n";
+    }
+    return out;
+  }
+};
+
+} // namespace
+
+TEST_CASE("the shipped kits are read whole and without a finding") {
+  const Read three(chair(3));
+  CHECK(three.told().empty());
+  CHECK(three.kit.sensor.get().width.in(mm) == doctest::Approx(36));
+  CHECK(three.kit.lens->working_distance.size() == 6);
+  CHECK(three.kit.lens->working_distance.front().ratio.value() == doctest::Approx(0.1));
+  CHECK(three.kit.lamps.size() == 2);
+  CHECK(three.kit.lamps[0].kind.get() == kit::LampKind::ring);
+  CHECK(three.kit.lamps[1].moves.get() == kit::LampMoves::by_hand);
+  const Read seven(chair(7));
+  CHECK(seven.told().empty());
+  CHECK(seven.kit.mirrors.front().loss.absent());
+}
+
+TEST_CASE("a finding for each slip, at its line") {
+  const std::string head = "norma kit: 1\nname: k\n";
+  CHECK(Read(head + "sensor: 36 x 24 mm\n").told().empty());
+  CHECK(Read(head + "sensr: 36 x 24 mm\n").told() == "unknown_key 3\n");
+  CHECK(Read(head + "name: k\n").told() == "key_twice 3\n");
+  CHECK(Read("name: k\n").told().starts_with("missing_key"));
+  CHECK(Read(head + "people:\n  assistant hands: 02\n").told() == "leading_zero 4\n");
+  CHECK(Read(head + "sensor: 36 x 24\n").told() == "wrong_kit_value 3\n");
+  CHECK(Read(head + "sensor: -36 x 24 mm\n").told() != "");
+  CHECK(Read(head + "a: &x 1\nb: *x\n").told().starts_with("alias_in_kit"));
+  CHECK(Read(head + "---\nname: k\n").told().find("second_document") != std::string::npos);
+}
+
+TEST_CASE("numbers that YAML alone would take are refused or read as the language reads them") {
+  const std::string head = "norma kit: 1\nname: k\nlens:\n  focal length: ";
+  for (const char* bad :
+       {".nan mm", ".inf mm", "1e2 mm", "0x64 mm", "-100 mm", "1_00 mm", "0100 mm", "100", "yes"}) {
+    CAPTURE(bad);
+    CHECK(!Read(head + bad + "\n").told().empty());
+  }
+  const Read good(head + "10 cm\n");
+  CHECK(good.told().empty());
+  CHECK(good.kit.lens->focal_length.get().in(mm) == doctest::Approx(100));
+}
+
+TEST_CASE("a mirror's reflectance of one pass is twice a loss in stops") {
+  // -log2(0.77^2) = 0.754 stop.
+  const Read r(
+      "norma kit: 1\nname: k\nmirrors:\n  - name: m\n    kind: occlusal\n    outline: rounded\n"
+      "    width: 60 mm\n    length: 130 mm\n    surface: front\n    reflectance: 77 %\n");
+  CHECK(r.told().empty());
+  CHECK(r.kit.mirrors.front().reflectance.get().value() == doctest::Approx(0.77));
+}
+
+TEST_CASE("a kit of 1 MB or more, deep or long, is one finding and ends at once") {
+  CHECK(Read("norma kit: 1\nname: k\nx: " + std::string(2 * 1024 * 1024, 'a') + "\n")
+            .findings.all()
+            .size() == 1);
+  std::string deep = "a: ";
+  for (int i = 0; i < 100000; ++i)
+    deep += '[';
+  CHECK(Read(deep).findings.all().size() == 1);
+  std::string wide = "norma kit: 1\nname: k\n";
+  for (int i = 0; i < 30000; ++i)
+    wide += "k" + std::to_string(i) + ": 1\n";
+  CHECK(Read(wide).findings.all().size() >= 1);
+}
+
+} // namespace norma::test
