@@ -1,0 +1,238 @@
+" Vim syntax for norma protocols. The lists between the marker lines are made from the table of
+" words (UPDATE_GENERATED=1 structure_tests); all else is written by hand.
+if exists('b:current_syntax')
+  finish
+endif
+
+syntax case match
+syntax iskeyword @,48-57,_
+
+" Later items win where two match at the same place: a date over a ratio over a number, the words
+" of a statement over clause words, a longer name over a shorter one.
+" clauses: begin
+syntax match normaClause /\<a\>/
+syntax match normaClause /\<above\>/
+syntax match normaClause /\<adopted\>/
+syntax match normaClause /\<adults\>/
+syntax match normaClause /\<ahead\>/
+syntax match normaClause /\<air\>/
+syntax match normaClause /\<allowed\>/
+syntax match normaClause /\<and\>/
+syntax match normaClause /\<apart\>/
+syntax match normaClause /\<aperture\>/
+syntax match normaClause /\<as\>/
+syntax match normaClause /\<assistant\>/
+syntax match normaClause /\<at\>/
+syntax match normaClause /\<away\>/
+syntax match normaClause /\<back\>/
+syntax match normaClause /\<be\>/
+syntax match normaClause /\<behind\>/
+syntax match normaClause /\<below\>/
+syntax match normaClause /\<between\>/
+syntax match normaClause /\<bite\>/
+syntax match normaClause /\<biting\>/
+syntax match normaClause /\<blur\>/
+syntax match normaClause /\<bottom\>/
+syntax match normaClause /\<by\>/
+syntax match normaClause /\<camera\>/
+syntax match normaClause /\<caution\>/
+syntax match normaClause /\<centre\>/
+syntax match normaClause /\<centric\>/
+syntax match normaClause /\<cheek\>/
+syntax match normaClause /\<cheeks\>/
+syntax match normaClause /\<children\>/
+syntax match normaClause /\<clear\>/
+syntax match normaClause /\<closed\>/
+syntax match normaClause /\<code\>/
+syntax match normaClause /\<consent\>/
+syntax match normaClause /\<cut\>/
+syntax match normaClause /\<directly\>/
+syntax match normaClause /\<disc\>/
+syntax match normaClause /\<down\>/
+syntax match normaClause /\<edge\>/
+syntax match normaClause /\<edges\>/
+syntax match normaClause /\<else\>/
+syntax match normaClause /\<end\>/
+syntax match normaClause /\<even\>/
+syntax match normaClause /\<every\>/
+syntax match normaClause /\<exposure\>/
+syntax match normaClause /\<fingers\>/
+syntax match normaClause /\<firm\>/
+syntax match normaClause /\<focus\>/
+syntax match normaClause /\<for\>/
+syntax match normaClause /\<from\>/
+syntax match normaClause /\<front\>/
+syntax match normaClause /\<frosted\>/
+syntax match normaClause /\<head\>/
+syntax match normaClause /\<held\>/
+syntax match normaClause /\<if\>/
+syntax match normaClause /\<in\>/
+syntax match normaClause /\<insert\>/
+syntax match normaClause /\<insurance\>/
+syntax match normaClause /\<iso\>/
+syntax match normaClause /\<its\>/
+syntax match normaClause /\<jaw\>/
+syntax match normaClause /\<lamp\>/
+syntax match normaClause /\<large\>/
+syntax match normaClause /\<least\>/
+syntax match normaClause /\<less\>/
+syntax match normaClause /\<light\>/
+syntax match normaClause /\<lips\>/
+syntax match normaClause /\<little\>/
+syntax match normaClause /\<marked\>/
+syntax match normaClause /\<may\>/
+syntax match normaClause /\<metal\>/
+syntax match normaClause /\<midline\>/
+syntax match normaClause /\<milk\>/
+syntax match normaClause /\<mirror\>/
+syntax match normaClause /\<mirrored\>/
+syntax match normaClause /\<mixed\>/
+syntax match normaClause /\<more\>/
+syntax match normaClause /\<most\>/
+syntax match normaClause /\<mouth\>/
+syntax match normaClause /\<must\>/
+syntax match normaClause /\<none\>/
+syntax match normaClause /\<norma\>/
+syntax match normaClause /\<nose\>/
+syntax match normaClause /\<not\>/
+syntax match normaClause /\<on\>/
+syntax match normaClause /\<open\>/
+syntax match normaClause /\<opened\>/
+syntax match normaClause /\<operator\>/
+syntax match normaClause /\<optional\>/
+syntax match normaClause /\<or\>/
+syntax match normaClause /\<other\>/
+syntax match normaClause /\<outwards\>/
+syntax match normaClause /\<patient\>/
+syntax match normaClause /\<picture\>/
+syntax match normaClause /\<place\>/
+syntax match normaClause /\<plastic\>/
+syntax match normaClause /\<point\>/
+syntax match normaClause /\<polished\>/
+syntax match normaClause /\<possible\>/
+syntax match normaClause /\<protocol\>/
+syntax match normaClause /\<publication\>/
+syntax match normaClause /\<ratio\>/
+syntax match normaClause /\<reason\>/
+syntax match normaClause /\<record\>/
+syntax match normaClause /\<referral\>/
+syntax match normaClause /\<relation\>/
+syntax match normaClause /\<relaxed\>/
+syntax match normaClause /\<retractor\>/
+syntax match normaClause /\<retractors\>/
+syntax match normaClause /\<review\>/
+syntax match normaClause /\<revision\>/
+syntax match normaClause /\<ring\>/
+syntax match normaClause /\<same\>/
+syntax match normaClause /\<say\>/
+syntax match normaClause /\<seen\>/
+syntax match normaClause /\<sensor\>/
+syntax match normaClause /\<series\>/
+syntax match normaClause /\<sharp\>/
+syntax match normaClause /\<show\>/
+syntax match normaClause /\<shutter\>/
+syntax match normaClause /\<side\>/
+syntax match normaClause /\<small\>/
+syntax match normaClause /\<stays\>/
+syntax match normaClause /\<straight\>/
+syntax match normaClause /\<taken\>/
+syntax match normaClause /\<takes\>/
+syntax match normaClause /\<teaching\>/
+syntax match normaClause /\<teeth\>/
+syntax match normaClause /\<tension\>/
+syntax match normaClause /\<the\>/
+syntax match normaClause /\<tipped\>/
+syntax match normaClause /\<to\>/
+syntax match normaClause /\<together\>/
+syntax match normaClause /\<tongue\>/
+syntax match normaClause /\<top\>/
+syntax match normaClause /\<towards\>/
+syntax match normaClause /\<turned\>/
+syntax match normaClause /\<up\>/
+syntax match normaClause /\<upright\>/
+syntax match normaClause /\<upside\>/
+syntax match normaClause /\<usual\>/
+syntax match normaClause /\<view\>/
+syntax match normaClause /\<wide\>/
+syntax match normaClause /\<with\>/
+syntax match normaClause /\<write\>/
+syntax match normaClause /\<x\>/
+" clauses: end
+
+" A statement starts a line, or follows an opening brace.
+" words: begin
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsadopted\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsair\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsaperture\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zscamera\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zscaution\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zscode\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsexposure\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsfor\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zshead\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsiso\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zslamp\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmirror\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmouth\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsnorma\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsoperator\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zspicture\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsprotocol\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsratio\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsretractor\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsrevision\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zssay\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zssensor\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsseries\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsshutter\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsteeth\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zstongue\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsview\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsallowed\s\+blur\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zscentre\s\+on\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsconsent\s\+for\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsfocus\s\+on\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsinsert\s\+with\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmay\s\+cut\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+show\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsreview\s\+by\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zstaken\s\+in\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsturned\s\+away\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsevery\s\+mouth\s\+view\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsif\s\+not\s\+possible\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+be\s\+sharp\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+not\s\+show\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsor\s\+else\s\+show\>/
+" words: end
+
+syntax keyword normaSurface facial buccal labial occlusal incisal lingual palatal
+syntax keyword normaSide left right upper lower both
+syntax match normaCode /\<[EI]V\d\d\>/
+syntax match normaNumber /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\>/
+" units: begin
+syntax match normaMeasure /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\s*\%(\%(mm\|cm\|m\|um\|deg\|stop\|stops\|s\|ms\|min\|lx\)\>\|%\)/
+" units: end
+syntax match normaRatio /\<\d\+\%(\.\d\+\)\?:\d\+\%(\.\d\+\)\?\>/
+syntax match normaAperture /\<f\/\d\+\%(\.\d\+\)\?\>/
+syntax match normaDate /\<\d\{4}-\d\d-\d\d\>/
+syntax region normaText start=/"/ skip=/\\./ end=/"/ oneline contains=normaEscape
+syntax match normaEscape /\\["\\]/ contained
+syntax match normaWrong /\<\d\+,\d\+\>/
+syntax match normaComment /#.*$/ contains=@Spell
+
+highlight default link normaWord Statement
+highlight default link normaClause Identifier
+highlight default link normaSurface Type
+highlight default link normaSide Constant
+highlight default link normaCode Special
+highlight default link normaNumber Number
+highlight default link normaMeasure Number
+highlight default link normaRatio Number
+highlight default link normaAperture Number
+highlight default link normaDate Number
+highlight default link normaText String
+highlight default link normaEscape SpecialChar
+highlight default link normaWrong Error
+highlight default link normaComment Comment
+
+let b:current_syntax = 'norma'

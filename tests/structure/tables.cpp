@@ -1,0 +1,149 @@
+// Lists that stand in two places are held against each other.
+#include <doctest/doctest.h>
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "cli/run.hpp"
+#include "diag/catalogue.hpp"
+#include "generated.hpp"
+#include "kit/sections.hpp"
+#include "plan/facts.hpp"
+#include "support/support.hpp"
+#include "words/literal.hpp"
+#include "words/vocabulary.hpp"
+
+namespace norma::test {
+namespace {
+
+std::set<std::string> matches(const std::string& text, const std::string& pattern) {
+  std::set<std::string> out;
+  const std::regex regex(pattern);
+  for (std::sregex_iterator it(text.begin(), text.end(), regex), end; it != end; ++it)
+    out.insert((*it)[1]);
+  return out;
+}
+
+std::string words_in(std::string_view places) { return std::string(places); }
+
+} // namespace
+
+TEST_CASE("codes and names of findings: each once, in order, and all of them in the list") {
+  const auto all = diag::catalogue::all();
+  std::set<std::string_view> codes;
+  std::set<std::string_view> names;
+  for (const diag::Definition* d : all) {
+    CHECK(codes.insert(d->code).second);
+    CHECK(names.insert(d->name).second);
+    CHECK(diag::catalogue::find(d->code) == d);
+    CHECK(diag::catalogue::find(d->name) == d);
+  }
+  const std::string header = read_file(root() / "src/diag/catalogue.hpp");
+  std::set<std::string> declared = matches(header, "\\{\\{\"([A-Z][0-9]{3})\"");
+  CHECK(declared.size() == all.size());
+  for (const std::string& code : declared)
+    CHECK_MESSAGE(codes.count(code) == 1, code, " is not in the list of catalogue.cpp");
+}
+
+TEST_CASE("a rule is a file by its name, and is run") {
+  const std::string list = read_file(root() / "src/rules/rules.cpp");
+  std::set<std::string> files;
+  for (const auto& e : std::filesystem::directory_iterator(root() / "src/rules")) {
+    if (e.path().extension() == ".cpp" && e.path().stem() != "rules") files.insert(e.path().stem());
+  }
+  CHECK(files.size() >= 12);
+  for (const std::string& name : files) {
+    CAPTURE(name);
+    CHECK(std::regex_search(list, std::regex("\\b" + name + "\\b")));
+    CHECK(diag::catalogue::find(name) != nullptr);
+  }
+  for (const diag::Definition* d : diag::catalogue::all()) {
+    if (d->code.front() == 'P')
+      CHECK_MESSAGE(files.count(std::string(d->name)) == 1, std::string(d->name));
+  }
+}
+
+TEST_CASE("the grammar's units are those of the table") {
+  const std::string grammar = read_file(root() / "grammar/norma.ebnf");
+  const std::size_t at = grammar.find("\nunit ");
+  REQUIRE(at != std::string::npos);
+  const std::string rule = grammar.substr(at, grammar.find(';', at) - at);
+  std::set<std::string> units;
+  for (const words::Unit& u : words::units())
+    units.emplace(u.name);
+  CHECK(matches(rule, "\"([^\"]+)\"") == units);
+}
+
+TEST_CASE("the fuzz dictionary holds every word, unit and sign") {
+  std::string out = "# Tokens of norma for fuzzers, made from the table of words.\n";
+  for (const std::string& word : words::all_words())
+    out += fmt::format("\"{}\"\n", word);
+  for (const words::Unit& u : words::units())
+    out += fmt::format("\"{}\"\n", u.name);
+  for (const char* sign : {"{", "}", ",", "=", "#", "\\\"", "\\\\", "+-", "f/22", "1:2", "1/125 s",
+                           "2026-09-01", "0.5", "11", "17 to 27", "\\x0a", "\\xef\\xbb\\xbf"})
+    out += fmt::format("\"{}\"\n", sign);
+  hold_file("grammar/norma.dict", out);
+}
+
+TEST_CASE("every example of the table of words can be read") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  for (const words::Word& w : words::vocabulary()) {
+    CAPTURE(std::string(w.name));
+    const std::string views = "view a \"A\" { }\nview right \"R\" { }\nview front \"F\" { }\n"
+                              "view upper \"U\" { }\nview lower \"L\" { }\n";
+    std::string text;
+    const std::string example(w.example);
+    if ((w.places & words::in_file) != 0) {
+      text =
+          w.name == "norma" ? example + "\nprotocol p \"P\" { }\n" : "norma 1\n" + example + "\n";
+    } else if ((w.places & words::in_protocol) != 0) {
+      const std::string own = w.name == "view" ? views : views + "view left \"L\" { }\n";
+      text = "norma 1\nprotocol p \"P\" {\n" + own + example + "\n}\n";
+    } else {
+      text = "norma 1\nprotocol p \"P\" {\n" + views + "view v \"V\" {\n" + example + "\n}\n}\n";
+    }
+    write_file("p.norma", text);
+    const cli::Outcome o = cli::run({"check", "--on", "2026-11-25", "p.norma"});
+    // Rules may complain of what the small view lacks; what is written must be read.
+    CHECK_MESSAGE(std::regex_search(o.out, std::regex("\\[[SRMK][0-9]{3} ")) == false, o.out);
+  }
+}
+
+TEST_CASE("no synonym is a word of its own where it would be offered") {
+  for (const words::Word& w : words::vocabulary()) {
+    std::string_view synonyms = w.synonyms;
+    while (!synonyms.empty()) {
+      const std::size_t stop = std::min(synonyms.find(','), synonyms.size());
+      const std::string one = words_in(synonyms.substr(0, stop));
+      CAPTURE(one);
+      CHECK(words::find_word(one, w.places) == nullptr);
+      synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
+    }
+  }
+}
+
+TEST_CASE("docs/kit.md has every key of a kit") {
+  const auto hold = [](const auto& keys, const char* section) {
+    std::string table = "\n| key | what stands there | |\n|---|---|---|\n";
+    for (const auto& key : keys)
+      table += fmt::format("| `{}` | {} | {} |\n", key.name, key.help,
+                           key.required ? "must be there" : "");
+    hold_between("docs/kit.md", fmt::format("<!-- keys of {} -->", section), "<!-- end -->",
+                 table + "\n");
+  };
+  hold(kit::kit_keys(), "the file");
+  hold(kit::lens_keys(), "lens");
+  hold(kit::lamp_keys(), "lamps");
+  hold(kit::reference_shot_keys(), "reference shot");
+  hold(kit::retractor_keys(), "retractors");
+  hold(kit::mirror_keys(), "mirrors");
+  hold(kit::people_keys(), "people");
+}
+
+} // namespace norma::test
