@@ -21,10 +21,12 @@ std::string summary(const session::Session& session, const Options& options) {
   std::string what = counted(options.files.size(), "protocol", "protocols");
   if (!options.kits.empty()) what += ", " + counted(options.kits.size(), "kit", "kits");
   what += ", " + counted(views, "view", "views");
+  const std::string accepted = f.accepted() == 0 ? "" : fmt::format("; {} accepted", f.accepted());
   return fmt::format(
-      "{} checked: {}, {}, {}.\n", what, counted(f.count(diag::Severity::error), "error", "errors"),
+      "{} checked: {}, {}, {}{}.\n", what,
+      counted(f.count(diag::Severity::error), "error", "errors"),
       counted(f.count(diag::Severity::warning), "warning", "warnings"),
-      counted(f.count(diag::Severity::advice), "piece of advice", "pieces of advice"));
+      counted(f.count(diag::Severity::advice), "piece of advice", "pieces of advice"), accepted);
 }
 
 } // namespace

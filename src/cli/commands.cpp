@@ -26,6 +26,8 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   session::Request request;
   request.protocols = options.files;
   request.kits = options.kits;
+  request.root = options.root;
+  request.group = options.group;
   request.on = today();
   if (!options.on.empty()) {
     const auto date = words::parse_date(options.on);
@@ -38,7 +40,16 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   if (const auto missing = session.run(request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
+  if (!session.no_group().empty()) return no_such_group(session.no_group(), options.group, {});
   return std::nullopt;
+}
+
+Outcome no_such_group(const std::string& path, const std::string& group,
+                      const std::vector<std::string>& groups) {
+  std::string list;
+  for (const std::string& g : groups)
+    list += (list.empty() ? "; it speaks of: " : "; ") + g;
+  return could_not_run(fmt::format("{} says nothing for {}{}", path, group, list));
 }
 
 int code_for(const diag::Findings& findings, const Options& options) {

@@ -22,6 +22,9 @@ struct Options {
   diag::Severity fail_on = diag::Severity::error;
   bool never_fail = false; // --fail-on never
   std::string series;
+  std::string root;        // --root, "" where not given
+  std::string group;       // --for, "" for all groups
+  bool check_only = false; // tidy --check
 };
 
 Outcome check(const Options& options);
@@ -31,10 +34,19 @@ Outcome list(const Options& options);
 /// of its views.
 Outcome explain(const Options& options);
 
+/// The resolved protocol as plain text.
+Outcome show(const Options& options);
+/// Files in the one layout, written anew; with --check only told.
+Outcome tidy(const Options& options);
+
 // Shared ---------------------------------------------------------------------------------------
 
 /// The run could not start; `why` goes to standard error.
 Outcome could_not_run(const std::string& why);
+
+/// Nothing in the file is for the group that --for names.
+Outcome no_such_group(const std::string& path, const std::string& group,
+                      const std::vector<std::string>& groups);
 
 /// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
 std::optional<Outcome> run_session(session::Session& session, const Options& options);

@@ -33,6 +33,9 @@ constexpr Example examples[] = {
     {"plan --kit chair_3.yaml five.norma", "every number of every view"},
     {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
     {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
+    {"show children.norma", "all that holds, and where each line comes from"},
+    {"tidy five.norma", "put into the one layout"},
+    {"tidy --check *.norma", "exit 1 where a file is not in it"},
     {"explain P003", "what a finding means, and how to mend it"},
     {"explain 'must show'", "what a word of the language means"},
     {"explain five.norma front --kit chair_3.yaml", "every number of a view, with its source"},
@@ -68,6 +71,18 @@ void add_common(CLI::App* command, Options& options, bool kit_required) {
       ->type_name("LEVEL");
 }
 
+void add_origin(CLI::App* command, Options& options) {
+  command
+      ->add_option("--root", options.root,
+                   "Protocols may build on files below this folder only; if left out, below the "
+                   "nearest one above that holds .git, else the file's own")
+      ->type_name("FOLDER");
+  command
+      ->add_option("--for", options.group,
+                   "One group of patients only, such as 'children, mixed teeth'")
+      ->type_name("GROUP");
+}
+
 void add_format(CLI::App* command, Options& options, std::vector<std::string> names,
                 const char* help) {
   command
@@ -95,16 +110,19 @@ Outcome run(const std::vector<std::string>& arguments) {
   auto* check_command = app.add_subcommand("check", "Say what is wrong, and what was not checked");
   check_command->add_option("FILE", options.files, "Protocol files")->required();
   add_common(check_command, options, false);
+  add_origin(check_command, options);
   add_format(check_command, options, {"text", "json"}, "text (default) or json");
 
   auto* plan_command = app.add_subcommand("plan", "Print every worked-out number as JSON");
   plan_command->add_option("FILE", options.files, "Protocol files")->required();
   add_common(plan_command, options, true);
+  add_origin(plan_command, options);
   add_format(plan_command, options, {"json"}, "json (the only one)");
 
   auto* list_command = app.add_subcommand("list", "Print the checklist to work through and sign");
   list_command->add_option("FILE", options.files, "Protocol files")->required();
   add_common(list_command, options, true);
+  add_origin(list_command, options);
   list_command->add_option("--series", options.series, "Series to print; the longest if left out")
       ->type_name("NAME");
   add_format(list_command, options, {"text", "markdown"}, "text (default) or markdown");
@@ -117,11 +135,24 @@ Outcome run(const std::vector<std::string>& arguments) {
       ->required()
       ->expected(1, 2);
   add_common(explain_command, options, false);
+  add_origin(explain_command, options);
   add_format(explain_command, options, {"text", "json"}, "text (default) or json");
+
+  auto* show_command = app.add_subcommand("show", "Print a protocol with all resolved");
+  show_command->add_option("FILE", options.files, "Protocol files")->required();
+  add_origin(show_command, options);
+
+  auto* tidy_command = app.add_subcommand("tidy", "Put files into the one layout");
+  tidy_command->add_option("FILE", options.files, "Protocol files")->required();
+  tidy_command->add_flag("--check", options.check_only, "Write nothing; exit 1 where one is not");
 
   for (CLI::App* command : app.get_subcommands({}))
     command->footer(footer(command->get_name()));
 
+  if (arguments.empty()) {
+    return could_not_run("say what to do: check, plan, list, show, tidy or explain; `norma --help` "
+                         "shows how");
+  }
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
     app.parse(reversed);
@@ -136,6 +167,8 @@ Outcome run(const std::vector<std::string>& arguments) {
   if (*check_command) return check(options);
   if (*plan_command) return plan(options);
   if (*list_command) return list(options);
+  if (*show_command) return show(options);
+  if (*tidy_command) return tidy(options);
   return explain(options);
 }
 

@@ -29,6 +29,18 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &both_and_side,
     &side_in_text,
     &wrong_jaw,
+    &base_unreadable,
+    &base_outside,
+    &base_name_differs,
+    &built_too_deep,
+    &edit_without_base,
+    &source_dropped,
+    &dropped_from_series,
+    &fixed_by_base,
+    &accept_unknown,
+    &accept_meets_nothing,
+    &nothing_inherited,
+    &nothing_to_remove,
 
     &unknown_word,
     &misplaced_word,
@@ -44,6 +56,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &unknown_code,
     &milk_tooth,
     &block_out_of_place,
+    &also_not_a_list,
+    &nothing_filled_in,
 
     &not_yaml,
     &kit_empty,
@@ -74,6 +88,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &code_contradicts_view,
     &instrument_missing,
     &too_many_hands,
+    &distance_too_short,
 });
 
 bool alike(std::string_view a, std::string_view b) {

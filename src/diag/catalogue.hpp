@@ -39,6 +39,18 @@ inline constexpr Def<Text> said_twice{{"R007", "said_twice", error}, "`{}` is sa
 inline constexpr Def<Text> both_and_side{{"R008", "both_and_side", error}, "`{} both` stands beside one for a single side"};
 inline constexpr Def<Text> side_in_text{{"R009", "side_in_text", warning}, "a text with the word `{}` in it is taken over as it stands"};
 inline constexpr Def<Text, Text> wrong_jaw{{"R010", "wrong_jaw", error}, "this view is made for the {0} jaw, but `{1}` shows the {0} jaw already"};
+inline constexpr Def<Text, Text> base_unreadable{{"R011", "base_unreadable", error}, "the protocol `{}` that this one builds on cannot be read: {}"};
+inline constexpr Def<Text> base_outside{{"R012", "base_outside", error}, "`{}` leads out of the folder that protocols are read from"};
+inline constexpr Def<Text, Text, Text> base_name_differs{{"R013", "base_name_differs", error}, "{} holds the protocol `{}`, not `{}`"};
+inline constexpr Def<int> built_too_deep{{"R014", "built_too_deep", error}, "protocols build on each other more than {} deep"};
+inline constexpr Def<Text> edit_without_base{{"R015", "edit_without_base", error}, "`{}` changes a base protocol, and this protocol builds on none"};
+inline constexpr Def<Text, Text> source_dropped{{"R016", "source_dropped", error}, "view `{}` is dropped, and {} needs it"};
+inline constexpr Def<Text, Text> dropped_from_series{{"R017", "dropped_from_series", error}, "view `{}` is dropped, and series `{}` lists it"};
+inline constexpr Def<Text, Text, Text> fixed_by_base{{"R018", "fixed_by_base", error}, "`{}` of view `{}` is fixed by protocol `{}`"};
+inline constexpr Def<Text> accept_unknown{{"R019", "accept_unknown", error}, "there is no finding with the name `{}`"};
+inline constexpr Def<Text, Text> accept_meets_nothing{{"R020", "accept_meets_nothing", warning}, "there is nothing to accept: `{}` does not come up in view `{}`"};
+inline constexpr Def<Text> nothing_inherited{{"R021", "nothing_inherited", warning}, "`also {}` adds to nothing: none is inherited here"};
+inline constexpr Def<Text> nothing_to_remove{{"R022", "nothing_to_remove", warning}, "`no {}` removes nothing: none is inherited here"};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<Text> unknown_word{{"M001", "unknown_word", error}, "`{}` is not a word of the language"};
@@ -55,6 +67,8 @@ inline constexpr Def<Text> no_such_date{{"M011", "no_such_date", error}, "there 
 inline constexpr Def<Text> unknown_code{{"M012", "unknown_code", error}, "`{}` is not a standard view code"};
 inline constexpr Def<Text> milk_tooth{{"M013", "milk_tooth", warning}, "{} is a milk tooth, and the protocol is for adults"};
 inline constexpr Def<Text> block_out_of_place{{"M014", "block_out_of_place", error}, "{}"};
+inline constexpr Def<Text> also_not_a_list{{"M015", "also_not_a_list", error}, "nothing can be added to `{}`: it is not a list"};
+inline constexpr Def<Text, Text> nothing_filled_in{{"M016", "nothing_filled_in", error}, "`that {}` speaks of something that is named at the chair, and the view has no `{}`"};
 
 // K: kits -----------------------------------------------------------------------------------------
 inline constexpr Def<Text> not_yaml{{"K001", "not_yaml", error}, "this is not YAML: {}"};
@@ -87,6 +101,7 @@ inline constexpr Def<Text> picture_impossible{{"P013", "picture_impossible", err
 inline constexpr Def<Text, Text> code_contradicts_view{{"P014", "code_contradicts_view", error}, "code {} does not fit this view: {}"};
 inline constexpr Def<Text> instrument_missing{{"P015", "instrument_missing", error}, "the kit has no {}"};
 inline constexpr Def<Text, int, int> too_many_hands{{"P016", "too_many_hands", error}, "the {} has {} to hold, and {} hands"};
+inline constexpr Def<Text, Text, Text> distance_too_short{{"P017", "distance_too_short", error}, "at {} the camera stands {} from the subject, and the view asks for at least {}"};
 // clang-format on
 
 /// All rows above, in order of their codes.

@@ -67,7 +67,7 @@ void Findings::append(Findings other) {
 
 void Findings::settle() {
   const auto key = [](const Diagnostic& d) {
-    return std::tie(d.span, d.definition->code, d.kit, d.message, d.notes, d.help);
+    return std::tie(d.span, d.definition->code, d.kit, d.message, d.accepted, d.notes, d.help);
   };
   std::stable_sort(all_.begin(), all_.end(),
                    [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
@@ -89,6 +89,7 @@ void Findings::settle() {
 std::optional<Severity> Findings::worst() const {
   std::optional<Severity> worst;
   for (const Diagnostic& d : all_) {
+    if (!d.accepted.empty()) continue;
     if (!worst || d.severity > *worst) worst = d.severity;
   }
   // What was dropped is counted as the worst: it must not turn a failing run into a passing one.
@@ -97,8 +98,24 @@ std::optional<Severity> Findings::worst() const {
 }
 
 std::size_t Findings::count(Severity s) const {
+  return static_cast<std::size_t>(std::count_if(all_.begin(), all_.end(), [s](const Diagnostic& d) {
+    return d.severity == s && d.accepted.empty();
+  }));
+}
+
+void Findings::accept(std::string_view name, std::string_view view, std::string_view because,
+                      bool& met) {
+  for (Diagnostic& d : all_) {
+    const bool about = std::find(d.views.begin(), d.views.end(), view) != d.views.end();
+    if (d.definition->name != name || !about) continue;
+    d.accepted = because.empty() ? std::string("no reason is given") : std::string(because);
+    met = true;
+  }
+}
+
+std::size_t Findings::accepted() const {
   return static_cast<std::size_t>(std::count_if(
-      all_.begin(), all_.end(), [s](const Diagnostic& d) { return d.severity == s; }));
+      all_.begin(), all_.end(), [](const Diagnostic& d) { return !d.accepted.empty(); }));
 }
 
 } // namespace norma::diag

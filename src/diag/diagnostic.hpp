@@ -66,6 +66,7 @@ struct Diagnostic {
   text::Span span;
   std::vector<std::string> views; // the views it speaks of; none where it speaks of the whole
   std::string kit;                // the kit it speaks of, "" where it speaks of none
+  std::string accepted; // why it is lived with, "" where it is not; it then counts for nothing
   std::vector<Label> labels;
   std::vector<Evidence> evidence;
   std::vector<std::string> notes;
@@ -101,6 +102,10 @@ class Findings {
   /// Order by place, then code; drop what is said twice; what is said of several views in the same
   /// words becomes one finding about all of them.
   void settle();
+
+  /// Marks the findings of that name about that view as accepted; `met` becomes true where any is.
+  void accept(std::string_view name, std::string_view view, std::string_view because, bool& met);
+  [[nodiscard]] std::size_t accepted() const;
 
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
   [[nodiscard]] std::size_t dropped() const { return dropped_; }

@@ -35,6 +35,7 @@ Json finding(const Diagnostic& d, const text::Sources& sources) {
             {"message", d.message}};
   if (!d.views.empty()) j["views"] = d.views;
   if (!d.kit.empty()) j["kit"] = d.kit;
+  if (!d.accepted.empty()) j["accepted_because"] = d.accepted;
   if (d.span.known()) j["place"] = place(sources, d.span);
   Json labels = Json::array();
   for (const Label& label : d.labels) {
@@ -81,6 +82,7 @@ std::string render_json(const Findings& findings, const std::vector<NotChecked>&
                      {{"error", findings.count(Severity::error)},
                       {"warning", findings.count(Severity::warning)},
                       {"advice", findings.count(Severity::advice)},
+                      {"accepted", findings.accepted()},
                       {"not_shown", findings.dropped()}}}};
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

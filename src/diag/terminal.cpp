@@ -63,8 +63,11 @@ void append_finding(std::string& out, const Diagnostic& d, const text::Sources& 
   }
   if (!d.kit.empty()) about += fmt::format("{}{}", about.empty() ? "" : " with ", d.kit);
   if (!about.empty()) about += ": ";
-  out += fmt::format("{}: {}{} [{} {}]\n", to_text(d.severity), text::printable(about),
-                     text::printable(d.message), d.definition->code, d.definition->name);
+  out += fmt::format("{}: {}{} [{} {}]\n",
+                     d.accepted.empty() ? std::string(to_text(d.severity))
+                                        : fmt::format("accepted {}", to_text(d.severity)),
+                     text::printable(about), text::printable(d.message), d.definition->code,
+                     d.definition->name);
   if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
   for (const Label& label : d.labels) {
     if (!label.span.known()) continue;
@@ -73,6 +76,7 @@ void append_finding(std::string& out, const Diagnostic& d, const text::Sources& 
     }
     append_excerpt(out, sources[label.span.file], label.span, label.text);
   }
+  if (!d.accepted.empty()) out += fmt::format("  because: {}\n", text::printable(d.accepted));
   for (const std::string& note : d.notes)
     out += fmt::format("  note: {}\n", text::printable(note));
   for (const std::string& help : d.help)

@@ -85,17 +85,33 @@ class Checklist {
   }
 
   /// Findings about this plan and everything that was not checked: never silent about either.
+  /// Another group's findings stand on that group's list.
+  [[nodiscard]] bool speaks_of_these(const diag::Diagnostic& d) const {
+    if (d.views.empty()) return true;
+    return std::any_of(d.views.begin(), d.views.end(), [&](const std::string& view) {
+      return std::any_of(plan_.views.begin(), plan_.views.end(), [&](const plan::ViewPlan& v) {
+        return plan::label(*plan_.protocol, *v.view) == view;
+      });
+    });
+  }
+
   void against() {
     const std::string kit = plan_.kit == nullptr ? "" : plan_.kit->name.value_or("");
     bool any = false;
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic& d : findings_.all()) {
-        if (d.severity != severity || d.kit != kit) continue;
+        if (d.severity != severity || d.kit != kit || !speaks_of_these(d)) continue;
         if (!any) add(BlockKind::heading, "What stands against it");
         any = true;
-        add(BlockKind::bullet, fmt::format("{}: {}{} [{}]", diag::to_text(d.severity),
-                                           views_text(d), d.message, d.definition->code));
+        add(BlockKind::bullet,
+            fmt::format("{}{}: {}{} [{}]{}", d.accepted.empty() ? "" : "accepted ",
+                        diag::to_text(d.severity), views_text(d), d.message, d.definition->code,
+                        d.accepted.empty() ? "" : ", because " + d.accepted));
       }
+    }
+    if (!any) {
+      add(BlockKind::heading, "What stands against it");
+      add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
     }
     std::vector<diag::NotChecked> open;
     for (const Entry& e : entries_) {

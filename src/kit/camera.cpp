@@ -8,7 +8,9 @@ namespace norma::kit {
 namespace {
 
 constexpr std::pair<std::string_view, LampKind> lamp_kinds[] = {{"ring", LampKind::ring},
-                                                                {"point", LampKind::point}};
+                                                                {"point", LampKind::point},
+                                                                {"clip-on", LampKind::clip_on},
+                                                                {"built in", LampKind::built_in}};
 constexpr std::pair<std::string_view, LampSide> lamp_sides[] = {{"left", LampSide::left},
                                                                 {"right", LampSide::right},
                                                                 {"top", LampSide::top},
@@ -216,13 +218,13 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
   const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {
     if (!value.absent()) reader.contradiction(value.span(), key, why);
   };
-  if (lamp.kind.get() == LampKind::point) {
-    refuse(lamp.radius, "radius", "a point light has none");
+  if (lamp.kind.get() == LampKind::point || lamp.kind.get() == LampKind::clip_on) {
+    refuse(lamp.radius, "radius", "only a ring light has one");
     return;
   }
-  refuse(lamp.offset, "offset", "a ring light goes around the lens");
-  refuse(lamp.side, "side", "a ring light goes around the lens");
-  refuse(lamp.moves, "moves", "a ring light goes around the lens");
+  refuse(lamp.offset, "offset", "this light goes around the lens, or sits in it");
+  refuse(lamp.side, "side", "this light goes around the lens, or sits in it");
+  refuse(lamp.moves, "moves", "this light goes around the lens, or sits in it");
 }
 
 } // namespace norma::kit

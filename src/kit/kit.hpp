@@ -41,7 +41,9 @@ struct Lens {
   std::vector<DistanceRow> working_distance;
 };
 
-enum class LampKind { ring, point };
+/// Ring: around the lens. Point: beside it. Clip-on: a point light close to the lens of a phone.
+/// Built in: in the lens's own front.
+enum class LampKind { ring, point, clip_on, built_in };
 /// Where a lamp with a side sits, seen from behind the camera held upright way (landscape).
 enum class LampSide { left, right, top, bottom };
 /// How a lamp with a side gets to another one.

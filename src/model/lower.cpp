@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "model/declared.hpp"
+#include "model/write.hpp"
 #include "physics/quantity_text.hpp"
 #include "words/teeth.hpp"
 
@@ -30,6 +32,26 @@ Sourced<T> lowered(const std::vector<Statement>& statements, std::string_view wo
   return {make(*s), s->span};
 }
 
+/// The same, where a statement can be about something else, too: absent unless `is` holds.
+template <class T, class Is, class Make>
+Sourced<T> lowered_when(const std::vector<Statement>& statements, std::string_view word, Is is,
+                        Make make) {
+  const Statement* s = find(statements, word);
+  if (s == nullptr || (!s->broken && !is(*s))) return {};
+  return lowered<T>(statements, word, make);
+}
+template <class T, class Make>
+Sourced<T> lowered_if(const std::vector<Statement>& statements, std::string_view word,
+                      std::string_view slot, Make make) {
+  return lowered_when<T>(
+      statements, word, [&](const Statement& s) { return s.has(slot); }, make);
+}
+
+bool has(const std::vector<Statement>& statements, std::string_view word, std::string_view slot) {
+  const Statement* s = find(statements, word);
+  return s != nullptr && !s->broken && s->has(slot);
+}
+
 const Measure& measure(const Statement& s, std::string_view slot) {
   return *s.value(slot)->as<Measure>();
 }
@@ -39,6 +61,7 @@ std::optional<Person> person(const Statement& s) {
   if (who == "patient") return Person::patient;
   if (who == "assistant") return Person::assistant;
   if (who == "operator") return Person::operator_;
+  if (who == "itself") return Person::itself;
   return std::nullopt;
 }
 
@@ -88,8 +111,11 @@ LampUse lamp(const Statement& s) {
   LampUse use;
   if (s.symbol("kind") == "ring") use.kind = LampWanted::ring;
   if (s.symbol("kind") == "point") use.kind = LampWanted::point;
+  if (s.symbol("kind") == "clip on") use.kind = LampWanted::clip_on;
+  if (s.symbol("kind") == "built into the lens") use.kind = LampWanted::built_in;
   if (s.symbol("towards") == "front teeth") use.towards = LampTowards::front_teeth;
   if (s.symbol("towards") == "cheek") use.towards = LampTowards::cheek;
+  if (s.symbol("towards") == "nose") use.towards = LampTowards::nose;
   return use;
 }
 
@@ -117,6 +143,8 @@ Mirror mirror(const Statement& s) {
     m.use = MirrorUse::disc;
     m.disc = words::length_of(measure(s, "disc"));
   }
+  m.end = s.symbol("end");
+  m.turned_over = s.has("again");
   if (s.has("opened")) m.opened = words::angle_of(measure(s, "opened"));
   m.held_by = person(s);
   return m;
@@ -145,10 +173,11 @@ OperatorPlace operator_place(const Statement& s) {
 Aim aim(const Statement& s) {
   if (const Part* between = s.part("between")) {
     return {between->values[0].as<words::ToothRun>()->first,
-            between->values[1].as<words::ToothRun>()->first};
+            between->values[1].as<words::ToothRun>()->first, ""};
   }
+  if (s.has("thing")) return {{}, {}, std::string(s.symbol("thing"))};
   const physics::Tooth tooth = s.value("tooth")->as<words::ToothRun>()->first;
-  return {tooth, tooth};
+  return {tooth, tooth, ""};
 }
 
 Face face(std::string_view symbol) {
@@ -162,6 +191,7 @@ Faces faces(const Statement& s) {
   Faces out;
   Face current = Face::facial;
   for (const Part& part : s.parts) {
+    if (part.clause->slot != "teeth") continue;
     for (const words::Value& v : part.values) {
       if (!v.symbol().empty()) current = face(v.symbol());
       const auto* run = v.as<words::ToothRun>();
@@ -174,6 +204,29 @@ Faces faces(const Statement& s) {
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
   return out;
+}
+
+/// What is named besides teeth: `whole head`, `facial that tooth`, `gum of 13 to 23`.
+std::vector<std::string> things(const Statement& s) {
+  std::vector<std::string> out;
+  for (const Part& part : s.parts) {
+    const std::string_view slot = part.clause->slot;
+    if (slot == "thing" || slot == "that" || slot == "gum") out.push_back(part_text(part));
+  }
+  return out;
+}
+
+bool names_teeth(const Statement& s) { return s.has("teeth"); }
+
+HeldThing held_thing(const Statement& s) { return {symbols(s), person(s)}; }
+
+StepSaid step(const Statement& s) {
+  const Part& part = *s.part("step");
+  const std::string_view who = part.values[0].symbol();
+  return {who == "patient"     ? Person::patient
+          : who == "assistant" ? Person::assistant
+                               : Person::operator_,
+          part.values[1].as<words::Quoted>()->text};
 }
 
 Picture picture(const Statement& s) {
@@ -192,18 +245,26 @@ Picture picture(const Statement& s) {
   return p;
 }
 
-std::vector<Sourced<std::string>> texts(const std::vector<Statement>& statements,
-                                        std::string_view word) {
-  std::vector<Sourced<std::string>> out;
+template <class T, class Make>
+std::vector<Sourced<T>> lowered_list(const std::vector<Statement>& statements,
+                                     std::string_view word, Make make) {
+  std::vector<Sourced<T>> out;
   for (const Statement& s : statements) {
     if (s.word->name != word) continue;
     if (s.broken) {
-      out.push_back(Sourced<std::string>::broken(s.span));
+      out.push_back(Sourced<T>::broken(s.span));
     } else {
-      out.emplace_back(s.value("text")->as<words::Quoted>()->text, s.span);
+      out.emplace_back(make(s), s.span);
     }
   }
   return out;
+}
+
+std::vector<Sourced<std::string>> texts(const std::vector<Statement>& statements,
+                                        std::string_view word) {
+  return lowered_list<std::string>(statements, word, [](const Statement& t) {
+    return t.value("text")->as<words::Quoted>()->text;
+  });
 }
 
 std::vector<std::string> symbol_list(const Statement& s) {
@@ -217,14 +278,13 @@ std::vector<std::string> symbol_list(const Statement& s) {
 
 words::Date date(const Statement& s) { return *s.value("date")->as<words::Date>(); }
 
-} // namespace
-
-void lower_view(const std::vector<Statement>& all, View& v) {
-  v.code = lowered<const words::ViewCode*>(all, "code", [](const Statement& s) {
-    return words::find_code(s.value("code")->as<words::Code>()->text);
-  });
-  v.ratio = lowered<Magnification>(all, "ratio", [](const Statement& s) {
+void lower_camera(const std::vector<Statement>& all, View& v) {
+  v.ratio = lowered_if<Magnification>(all, "ratio", "ratio", [](const Statement& s) {
     return words::magnification_of(*s.value("ratio")->as<words::RatioLiteral>());
+  });
+  v.ratio_of_camera = has(all, "ratio", "fixed");
+  v.least_distance = lowered_if<Length>(all, "distance", "least", [](const Statement& s) {
+    return words::length_of(measure(s, "least"));
   });
   v.aperture = lowered<ApertureRange>(all, "aperture", aperture);
   v.iso = lowered<IsoSpeed>(
@@ -235,42 +295,112 @@ void lower_view(const std::vector<Statement>& all, View& v) {
   v.lamp = lowered<LampUse>(all, "lamp", lamp);
   v.allowed_blur = lowered<Length>(
       all, "allowed blur", [](const Statement& s) { return words::length_of(measure(s, "blur")); });
+  v.tolerance_angle = lowered_if<Angle>(all, "tolerance", "angle", [](const Statement& s) {
+    return words::angle_of(measure(s, "angle"));
+  });
+  v.tolerance_distance = lowered_if<Length>(all, "tolerance", "distance", [](const Statement& s) {
+    return words::length_of(measure(s, "distance"));
+  });
+  v.background = lowered_if<std::string>(
+      all, "background", "look", [](const Statement& s) { return std::string(s.symbol("look")); });
+  v.behind_head = lowered_if<Length>(all, "background", "behind", [](const Statement& s) {
+    return words::length_of(measure(s, "behind"));
+  });
+  v.camera = lowered<CameraPlace>(all, "camera", camera);
+  v.camera_held = lowered<std::string>(all, "held", plain_symbols);
+  v.centre = lowered<Aim>(all, "centre on", aim);
+  v.focus = lowered<Aim>(all, "focus on", aim);
+  v.frame = lowered<Size>(all, "frame", [](const Statement& s) {
+    const auto* r = s.value("size")->as<words::Rectangle>();
+    return Size{words::length_of(r->width), words::length_of(r->height)};
+  });
+  v.guide = lowered<std::string>(all, "guide", plain_symbols);
+}
+
+void lower_instruments(const std::vector<Statement>& all, View& v) {
   v.right_retractor = lowered<Retractor>(all, "retractor", retractor, "right");
   v.left_retractor = lowered<Retractor>(all, "retractor", retractor, "left");
   v.mirror = lowered<Mirror>(all, "mirror", mirror);
+  v.paddle = lowered<HeldThing>(all, "contrast paddle", [](const Statement& s) {
+    return HeldThing{part_text(*s.part("place")) +
+                         (s.has("colour") ? ", " + std::string(s.symbol("colour")) : ""),
+                     person(s)};
+  });
+  v.shade_tab = lowered<HeldThing>(all, "shade tab", held_thing);
+  v.ruler = lowered<HeldThing>(all, "ruler", held_thing);
+  v.air = lowered<HeldThing>(all, "air", held_thing);
+  v.suction = lowered<HeldThing>(all, "suction", held_thing);
+  v.drying = lowered<std::string>(all, "drying", plain_symbols);
   v.insert_with = lowered<std::string>(all, "insert with", plain_symbols);
+  v.take_out_first = lowered<std::string>(all, "take out first", plain_symbols);
   if (const Statement* taken = find(all, "taken in")) {
     v.taken_in_mirror = !taken->broken;
     v.taken_in = taken->span;
   }
+}
+
+void lower_patient(const std::vector<Statement>& all, View& v) {
   v.teeth = lowered<std::string>(all, "teeth", plain_symbols);
+  v.dentures = lowered<std::string>(all, "dentures", plain_symbols);
   v.mouth = lowered<std::string>(all, "mouth", plain_symbols);
-  if (const Statement* mouth = find(all, "mouth"); mouth != nullptr && !mouth->broken) {
-    if (mouth->has("least")) {
-      v.least_opening = {words::length_of(measure(*mouth, "least")), mouth->span};
-    }
-  }
+  v.least_opening = lowered_if<Length>(all, "mouth", "least", [](const Statement& s) {
+    return words::length_of(measure(s, "least"));
+  });
+  v.lips = lowered<std::string>(all, "lips", plain_symbols);
   v.head = lowered<std::string>(all, "head", plain_symbols);
   v.operator_place = lowered<OperatorPlace>(all, "operator", operator_place);
   v.tongue = lowered<std::string>(all, "tongue", plain_symbols);
-  v.air = lowered<Helper>(all, "air", [](const Statement& s) {
-    return Helper{std::string(s.symbol("place")), person(s)};
-  });
-  v.camera = lowered<CameraPlace>(all, "camera", camera);
-  v.centre = lowered<Aim>(all, "centre on", aim);
-  v.focus = lowered<Aim>(all, "focus on", aim);
-  v.must_show = lowered<Faces>(all, "must show", faces);
-  v.or_else_show = lowered<Faces>(all, "or else show", faces);
-  v.may_cut = lowered<Faces>(all, "may cut", faces);
-  v.must_be_sharp = lowered<Faces>(all, "must be sharp", faces);
+}
+
+void lower_picture(const std::vector<Statement>& all, View& v) {
+  v.tooth_filled_in = find(all, "tooth") != nullptr;
+  v.site_filled_in = find(all, "site") != nullptr;
+  v.must_show = lowered_when<Faces>(all, "must show", names_teeth, faces);
+  v.things_shown = lowered_when<std::vector<std::string>>(
+      all, "must show", [](const Statement& s) { return !things(s).empty(); }, things);
+  v.every_tooth_present = has(all, "must show", "present");
+  v.or_else_show = lowered_when<Faces>(all, "or else show", names_teeth, faces);
+  v.may_cut = lowered_when<Faces>(all, "may cut", names_teeth, faces);
+  v.must_be_sharp = lowered_when<Faces>(all, "must be sharp", names_teeth, faces);
+  v.things_sharp = lowered_when<std::vector<std::string>>(
+      all, "must be sharp", [](const Statement& s) { return !things(s).empty(); }, things);
   v.must_not_show = lowered<std::vector<std::string>>(all, "must not show", symbol_list);
   v.turned_away = lowered<Angle>(
       all, "turned away", [](const Statement& s) { return words::angle_of(measure(s, "most")); });
   v.picture = lowered<Picture>(all, "picture", picture);
-  v.if_not_possible = lowered<std::string>(
-      all, "if not possible", [](const Statement& s) { return std::string(s.symbol("how")); });
+}
+
+void lower_record(const std::vector<Statement>& all, View& v) {
+  v.code = lowered<const words::ViewCode*>(all, "code", [](const Statement& s) {
+    return words::find_code(s.value("code")->as<words::Code>()->text);
+  });
+  v.fixed = lowered<std::vector<std::string>>(all, "fixed", symbol_list);
+  v.consent = lowered<std::vector<std::string>>(all, "consent for", symbol_list);
+  v.if_not_possible = lowered<std::string>(all, "if not possible", plain_symbols);
+  v.or_else_view = lowered<std::string>(all, "or else view", [](const Statement& s) {
+    return s.value("view")->as<words::Name>()->text;
+  });
+  v.steps = lowered_list<StepSaid>(all, "step", step);
   v.prompts = texts(all, "say");
   v.cautions = texts(all, "caution");
+  v.stop_if = texts(all, "stop if");
+  v.take_again_if = texts(all, "take again if");
+  v.take_again_at_most = lowered<int>(all, "take again at most", [](const Statement& s) {
+    return static_cast<int>(measure(s, "times").number.numerator);
+  });
+  v.wait_after = lowered<Time>(
+      all, "after picture", [](const Statement& s) { return words::time_of(measure(s, "wait")); });
+  v.patient_rests = has(all, "after picture", "rests");
+}
+
+} // namespace
+
+void lower_view(const std::vector<Statement>& all, View& view) {
+  lower_camera(all, view);
+  lower_instruments(all, view);
+  lower_patient(all, view);
+  lower_picture(all, view);
+  lower_record(all, view);
 }
 
 void lower_protocol(const std::vector<Statement>& all, Protocol& p) {
@@ -279,9 +409,7 @@ void lower_protocol(const std::vector<Statement>& all, Protocol& p) {
   });
   p.adopted = lowered<words::Date>(all, "adopted", date);
   p.review_by = lowered<words::Date>(all, "review by", date);
-  p.group = lowered<Group>(all, "for", [](const Statement& s) {
-    return Group{s.symbol("group") == "children", std::string(s.symbol("teeth"))};
-  });
+  p.group = lowered<Group>(all, "for", [](const Statement& s) { return group_of(s); });
   p.sensor = lowered<Size>(all, "sensor", [](const Statement& s) {
     const auto* r = s.value("size")->as<words::Rectangle>();
     Size size{words::length_of(r->width), words::length_of(r->height)};
@@ -289,66 +417,10 @@ void lower_protocol(const std::vector<Statement>& all, Protocol& p) {
     return size;
   });
   p.consent = lowered<std::vector<std::string>>(all, "consent for", symbol_list);
-}
-
-// Names of typed values ---------------------------------------------------------------------------
-
-std::string_view to_text(Side s) { return s == Side::right ? "right" : "left"; }
-
-std::string_view to_text(Face f) {
-  switch (f) {
-  case Face::facial: return "facial";
-  case Face::biting: return "occlusal";
-  case Face::lingual: return "lingual";
-  }
-  return "";
-}
-
-std::string_view to_text(Person p) {
-  switch (p) {
-  case Person::patient: return "patient";
-  case Person::assistant: return "assistant";
-  case Person::operator_: return "operator";
-  }
-  return "";
-}
-
-std::string_view to_text(Edge e) {
-  switch (e) {
-  case Edge::top: return "top";
-  case Edge::bottom: return "bottom";
-  case Edge::left: return "left";
-  case Edge::right: return "right";
-  }
-  return "";
-}
-
-std::string to_text(const Faces& faces) {
-  std::string out;
-  for (const Face face : {Face::facial, Face::biting, Face::lingual}) {
-    std::vector<physics::Tooth> teeth;
-    for (const NamedFace& f : faces) {
-      if (f.face == face) teeth.push_back(f.tooth);
-    }
-    if (teeth.empty()) continue;
-    if (!out.empty()) out += ", ";
-    out += std::string(to_text(face)) + " " + words::teeth_text(std::move(teeth));
-  }
-  return out;
-}
-
-std::string to_text(const Group& g) {
-  return std::string(g.children ? "children" : "adults") + (g.teeth.empty() ? "" : ", " + g.teeth);
-}
-
-bool View::teeth_together() const {
-  return teeth.known() && (teeth->starts_with("together") || teeth->starts_with("edge to edge"));
-}
-
-const View* Protocol::view(std::string_view wanted) const {
-  const auto found =
-      std::find_if(views.begin(), views.end(), [&](const View& v) { return v.name == wanted; });
-  return found == views.end() ? nullptr : &*found;
+  p.no_assistant = find(all, "assistant") != nullptr;
+  p.originals = lowered<std::string>(all, "originals", plain_symbols);
+  p.crops = lowered<std::string>(all, "crops", plain_symbols);
+  p.file_names = lowered<std::string>(all, "file names", plain_symbols);
 }
 
 } // namespace norma::model

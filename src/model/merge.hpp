@@ -1,5 +1,5 @@
-// Merging: what a view says replaces what it takes over, word by word (for a keyed word, key by
-// key); what it does not mention stays.
+// Merging: what is said later and closer replaces what is inherited, word by word (for a keyed
+// word, key by key); `also` adds, `no` removes; what is not mentioned stays.
 #pragma once
 
 #include <vector>
@@ -14,8 +14,13 @@ namespace norma::model {
 /// finding).
 std::vector<Statement> settle_block(std::vector<Statement> said, diag::Findings& findings);
 
-/// `base` with all that `over` mentions replaced by what it says.
+/// `base` with what `over` mentions replaced, added or removed. `also` and `no` that meet nothing
+/// in `base` are kept: what they speak of may come from a layer below.
 std::vector<Statement> merged(const std::vector<Statement>& base,
                               const std::vector<Statement>& over);
+
+/// The last layer is laid: `no` is taken out, `also` stands for itself; each that met nothing is a
+/// finding.
+std::vector<Statement> finished(std::vector<Statement> statements, diag::Findings& findings);
 
 } // namespace norma::model

@@ -40,7 +40,7 @@ using Faces = std::vector<NamedFace>;
 /// `facial 12 to 17, 42 to 47`.
 std::string to_text(const Faces& faces);
 
-enum class Person { patient, assistant, operator_ };
+enum class Person { patient, assistant, operator_, itself };
 std::string_view to_text(Person p);
 
 struct ApertureRange {
@@ -58,6 +58,11 @@ struct CameraPlace {
   [[nodiscard]] Angle signed_azimuth() const { return from == Side::left ? -azimuth : azimuth; }
 };
 
+struct StepSaid {
+  Person who = Person::operator_;
+  std::string what;
+};
+
 enum class OperatorPlace { in_front, behind_head, at_right, at_left };
 
 enum class Tension { even, light, firm };
@@ -73,18 +78,20 @@ struct Retractor {
   std::optional<Person> held_by;
 };
 
+/// A thing that somebody holds somewhere, as the protocol says it.
+struct HeldThing {
+  std::string what; // behind the upper front teeth, black
+  std::optional<Person> held_by;
+};
+
 enum class MirrorUse { occlusal, buccal, lingual, disc };
 struct Mirror {
   MirrorUse use = MirrorUse::occlusal;
   std::optional<Side> side;
   std::optional<Length> disc; // diameter
+  std::string end;            // small end, large end, or ""
+  bool turned_over = false;   // the mirror of the view before, turned over
   std::optional<Angle> opened;
-  std::optional<Person> held_by;
-};
-
-/// Something that is done to help: air, with who does it.
-struct Helper {
-  std::string place;
   std::optional<Person> held_by;
 };
 
@@ -92,6 +99,7 @@ struct Helper {
 struct Aim {
   physics::Tooth first;
   physics::Tooth second; // the same where one is named
+  std::string thing;     // what is named in place of teeth: that tooth, nearer eye; or ""
 };
 
 struct Exposure {
@@ -99,8 +107,8 @@ struct Exposure {
   std::optional<Stops> offset; // as given; + is more light
 };
 
-enum class LampWanted { any, ring, point };
-enum class LampTowards { unsaid, front_teeth, cheek };
+enum class LampWanted { any, ring, point, clip_on, built_in };
+enum class LampTowards { unsaid, front_teeth, cheek, nose };
 struct LampUse {
   LampWanted kind = LampWanted::any;
   LampTowards towards = LampTowards::unsaid;
@@ -117,46 +125,90 @@ struct Picture {
   std::optional<Edge> edge; // where the landmark lies
 };
 
+enum class ViewKind { mouth, face };
+
 struct View {
   std::string name;
   std::string title;
+  ViewKind kind = ViewKind::mouth;
   text::Span heading;
   Sourced<const words::ViewCode*> code;
+  Sourced<std::vector<std::string>> fixed;
+  Sourced<std::vector<std::string>> consent;
+  bool tooth_filled_in = false;
+  bool site_filled_in = false;
   Sourced<Magnification> ratio;
+  bool ratio_of_camera = false; // fixed by the camera
+  Sourced<Length> least_distance;
   Sourced<ApertureRange> aperture;
   Sourced<IsoSpeed> iso;
   Sourced<Time> shutter;
   Sourced<Exposure> exposure;
   Sourced<LampUse> lamp;
+  Sourced<std::string> background;
+  Sourced<Length> behind_head; // background at least so far behind the head
   Sourced<Length> allowed_blur;
+  Sourced<Angle> tolerance_angle;
+  Sourced<Length> tolerance_distance;
   Sourced<Retractor> right_retractor;
   Sourced<Retractor> left_retractor;
   Sourced<Mirror> mirror;
+  Sourced<HeldThing> paddle;
+  Sourced<HeldThing> shade_tab;
+  Sourced<HeldThing> ruler;
+  Sourced<Size> frame;
+  Sourced<std::string> guide;
   Sourced<std::string> insert_with;
+  Sourced<std::string> take_out_first;
   bool taken_in_mirror = false;
   text::Span taken_in;
   Sourced<std::string> teeth; // together, usual bite
   Sourced<std::string> mouth; // open wide
   Sourced<Length> least_opening;
+  Sourced<std::string> dentures;
+  Sourced<std::string> lips;
   Sourced<std::string> head;
   Sourced<OperatorPlace> operator_place;
   Sourced<std::string> tongue;
-  Sourced<Helper> air;
+  Sourced<HeldThing> air;
+  Sourced<HeldThing> suction;
+  Sourced<std::string> drying; // before, after
+  Sourced<Time> wait_after;
+  bool patient_rests = false;
   Sourced<CameraPlace> camera;
+  Sourced<std::string> camera_held; // level, upright
   Sourced<Aim> centre;
   Sourced<Aim> focus;
   Sourced<Faces> must_show;
+  /// What must show besides teeth, or in their place: whole head, that tooth, upper ridge.
+  Sourced<std::vector<std::string>> things_shown;
+  bool every_tooth_present = false; // of the range, whichever stand there
   Sourced<Faces> or_else_show;
   Sourced<Faces> may_cut;
   Sourced<Faces> must_be_sharp;
+  Sourced<std::vector<std::string>> things_sharp;
   Sourced<std::vector<std::string>> must_not_show;
   Sourced<Angle> turned_away;
   Sourced<Picture> picture;
   Sourced<std::string> if_not_possible;
+  Sourced<std::string> or_else_view;
+  std::vector<Sourced<StepSaid>> steps;
   std::vector<Sourced<std::string>> prompts;
   std::vector<Sourced<std::string>> cautions;
+  std::vector<Sourced<std::string>> stop_if;
+  std::vector<Sourced<std::string>> take_again_if;
+  Sourced<int> take_again_at_most;
 
   [[nodiscard]] bool teeth_together() const;
+};
+
+/// `accept glare_from_metal in right because "..."`.
+struct Exception {
+  std::string finding;
+  std::string view;
+  std::string because;
+  text::Span span;
+  text::Span finding_span;
 };
 
 struct SeriesEntry {
@@ -172,7 +224,13 @@ struct Series {
 
 struct Group {
   bool children = false;
-  std::string teeth; // mixed teeth, milk teeth, or "" (permanent)
+  std::string teeth; // mixed teeth, milk teeth, or "" (permanent; for children: whichever)
+
+  /// Is everybody of this group in `other`, too?
+  [[nodiscard]] bool within(const Group& other) const {
+    return children == other.children && (other.teeth.empty() || teeth == other.teeth);
+  }
+  friend bool operator==(const Group&, const Group&) = default;
 };
 std::string to_text(const Group& g);
 
@@ -187,8 +245,15 @@ struct Protocol {
   Sourced<Group> group;
   Sourced<Size> sensor;
   Sourced<std::vector<std::string>> consent;
+  bool no_assistant = false;
+  Sourced<std::string> originals;
+  Sourced<std::string> crops;
+  Sourced<std::string> file_names;
   std::vector<View> views;
   std::vector<Series> series;
+  std::vector<Exception> exceptions;
+  /// For whom this one is, where the protocol speaks of several groups; else "".
+  std::string group_label;
 
   [[nodiscard]] const View* view(std::string_view name) const;
 };

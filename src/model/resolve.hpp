@@ -1,18 +1,20 @@
-// A tree to a typed protocol: names, merging, derived views, then lowering.
+// A protocol's declarations to the typed protocol, for one group of patients.
 #pragma once
 
-#include <optional>
+#include <vector>
 
 #include "diag/diagnostic.hpp"
+#include "model/declared.hpp"
 #include "model/protocol.hpp"
-#include "syntax/tree.hpp"
-#include "text/source.hpp"
 
 namespace norma::model {
 
-/// The protocol of the file, or nothing where it holds none (reported). `sound`: the parser made no
-/// finding; where it did, what is missing is not reported a second time.
-std::optional<Protocol> resolve(const syntax::Tree& tree, const text::Sources& sources, bool sound,
-                                diag::Findings& findings);
+/// The groups a protocol speaks of: first the one it is for, then those its blocks name. At least
+/// one entry; it is empty where nobody says whom the protocol is for.
+std::vector<std::optional<Group>> groups_of(const Declared& declared);
+
+/// The protocol as it is for `group`.
+Protocol resolve(const Declared& declared, const std::optional<Group>& group,
+                 diag::Findings& findings);
 
 } // namespace norma::model

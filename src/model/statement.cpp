@@ -83,6 +83,7 @@ const words::CompiledWord* longest_word(const std::vector<Token>& tokens, unsign
 
 std::string_view place_text(unsigned places) {
   if ((places & words::in_view) != 0) return "a view";
+  if ((places & words::in_face) != 0) return "a view of the face";
   if ((places & words::in_protocol) != 0) return "a protocol";
   return "a file, outside of any block";
 }
@@ -335,7 +336,7 @@ class ClauseReader {
           statement_.broken = true;
           return;
         }
-        statement_.parts.push_back({&clause, std::move(m.values), span});
+        statement_.parts.push_back({&clause, std::move(m.values), std::move(m.pieces), span});
         return;
       }
       take_further(furthest, std::move(m.problem));
@@ -389,11 +390,49 @@ class ClauseReader {
 
 } // namespace
 
+namespace {
+
+/// `also` or `no` before a word of a view, taken off.
+Mention take_mention(std::vector<Token>& tokens, unsigned place) {
+  if ((place & (words::in_file | words::in_protocol)) != 0 || tokens.size() < 2) {
+    return Mention::says;
+  }
+  const std::string_view first = tokens.front().text;
+  if (first != "also" && first != "no") return Mention::says;
+  tokens.erase(tokens.begin());
+  return first == "also" ? Mention::also : Mention::no;
+}
+
+/// `no mirror`, `no retractor left`: the word, perhaps its key, and nothing more.
+void read_removed(const words::CompiledWord& word, const std::vector<Token>& tokens,
+                  std::size_t used, Statement& s, diag::Findings& findings) {
+  if (used < tokens.size() &&
+      std::find(word.keys.begin(), word.keys.end(), tokens[used].text) != word.keys.end()) {
+    s.key = std::string(tokens[used].text);
+    s.head.end = tokens[used].span.end;
+    ++used;
+  }
+  if (used < tokens.size() && !s.broken) {
+    report_problem({Problem::Kind::unexpected,
+                    used,
+                    tokens[used].span,
+                    std::string(tokens[used].text),
+                    {},
+                    ""},
+                   s.word->name, *s.word, findings);
+    s.broken = true;
+  }
+}
+
+} // namespace
+
 std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
                                         std::string_view place_name, const text::Sources& sources,
                                         diag::Findings& findings) {
-  const Tokens tokens = tokens_of(item, sources);
+  Tokens tokens = tokens_of(item, sources);
   if (tokens.all.empty() || tokens.all.front().kind != TokenKind::word) return std::nullopt;
+  const text::Span first = tokens.all.front().span;
+  const Mention mention = take_mention(tokens.all, place);
   const words::CompiledWord* word = longest_word(tokens.all, place);
   if (word == nullptr) {
     report_unknown(tokens.all, place, place_name, findings);
@@ -401,12 +440,24 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
   }
   Statement s;
   s.word = word->word;
+  s.mention = mention;
   s.head = words_span(tokens.all, word->parts.size());
+  s.head = text::join(first, s.head);
   s.span = text::join(s.head, tokens.all.back().span);
   s.broken = tokens.junk;
+  if (mention == Mention::also && !words::adds(*word->word)) {
+    findings.add(diag::make(catalogue::also_not_a_list, s.head, s.word->name))
+        .with_help(fmt::format("leave `also` out: `{}` then takes the place of what is inherited",
+                               s.word->name));
+    s.broken = true;
+  }
 
   std::size_t used = word->parts.size();
   const text::Span end{s.span.file, s.span.end, s.span.end};
+  if (mention == Mention::no) {
+    read_removed(*word, tokens.all, used, s, findings);
+    return s;
+  }
   if (!word->keys.empty() && !s.broken) {
     const bool has_key =
         used < tokens.all.size() && tokens.all[used].kind == TokenKind::word &&
@@ -430,7 +481,7 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
   if (!s.broken) {
     ClauseReader(*word, s, findings).read(std::span(tokens.all).subspan(used), end);
   }
-  if (block_of(item) && word->word->level == 0 && !holds_junk(*block_of(item))) {
+  if (block_of(item) && !word->word->block && !holds_junk(*block_of(item))) {
     findings.add(diag::make(catalogue::block_out_of_place, block_of(item)->span(),
                             fmt::format("`{}` takes no block", word->word->name)));
   }

@@ -15,20 +15,31 @@
 
 namespace norma::model {
 
+/// What a statement does to what is inherited.
+enum class Mention {
+  says, // takes its place
+  also, // adds to it
+  no,   // removes it
+};
+
 /// One part of a statement (between commas) that fits a clause of its word.
 struct Part {
   const words::Clause* clause = nullptr;
   std::vector<words::Value> values;
+  std::vector<words::Piece> pieces; // how they read
   text::Span span;
 };
 
 struct Statement {
   const words::Word* word = nullptr;
+  Mention mention = Mention::says;
   std::string key; // left or right for a keyed word, else ""
   std::vector<Part> parts;
   text::Span head; // the word itself
   text::Span span; // the statement without its block
   bool broken = false;
+  bool met = false;  // `no` found something to remove
+  text::Span also{}; // of the last `also` that added parts
   /// The statement of a base view it was derived from stands here too; for `from` in explanations.
   bool derived = false;
 

@@ -122,6 +122,9 @@ inline constexpr Default airy{"width of the Airy disc counted, in wavelengths ti
                               "full width at half maximum of the Airy pattern"};
 inline constexpr Default pupil{"pupil ratio where the kit gives none", 1, "", Origin::assumed,
                                "a symmetrical lens"};
+inline constexpr Default shortest_lens{
+    "shortest lens for a close-up, where none is known", 40, "mm", Origin::assumed,
+    "norma's choice: behind the focus a shorter lens is sharp farther back"};
 inline constexpr Default glass_index{
     "refractive index of a mirror's glass where the kit gives none", 1.52, "", Origin::handbook,
     "crown glass"};
@@ -180,7 +183,7 @@ inline constexpr std::array all{&upper_canine_width,
                                 &corner_back_firm,
                                 &blur,
                                 &airy,
-                                &pupil,
+                                &pupil, &shortest_lens,
                                 &glass_index,
                                 &mirror_angle,
                                 &mirror_gap,

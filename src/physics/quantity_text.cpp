@@ -62,9 +62,7 @@ std::string to_text(Length l) {
   return fixed(l.in(mm), std::abs(l.in(mm)) < long_way ? 0.1 : 1.0) + " mm";
 }
 std::string to_text_fine(Length l) { return fixed(l.in(mm), 0.001) + " mm"; }
-std::string to_text(Angle a) {
-  return without_trailing_zeros(fixed(a.in(degree), 0.1)) + " deg";
-}
+std::string to_text(Angle a) { return without_trailing_zeros(fixed(a.in(degree), 0.1)) + " deg"; }
 
 std::string to_text(Stops s, bool sign) {
   std::string number = fixed(s.in(stop), 0.01);

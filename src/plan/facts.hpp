@@ -35,6 +35,7 @@ NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h
 
 // Distance
 NORMA_FACT(Length, working_distance, Kind::length, "table of the lens, linear in 1/m", "kit, measured", "front of the lens to the teeth", "how far the camera stands");
+NORMA_FACT(Length, least_distance, Kind::length, "", "protocol", "camera at least so far away", "");
 NORMA_FACT(Length, pupil_distance, Kind::length, "f (1/m + 1/P)", "thin-lens optics with pupils", "entrance pupil to the focus plane", "");
 NORMA_FACT(PupilRatio, pupil_ratio, Kind::count, "", "kit; 1 where it is not given", "pupil ratio", "");
 NORMA_FACT(Length, focal_length, Kind::length, "", "kit", "focal length", "");

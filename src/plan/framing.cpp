@@ -14,6 +14,7 @@ using physics::Point;
 std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
   const model::Aim aim = job.view.centre.get();
+  if (!aim.thing.empty()) return std::nullopt;
   const physics::Crown* first = crown_of(job, aim.first);
   const physics::Crown* second = crown_of(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
@@ -42,8 +43,8 @@ void choose_hold(Job& job) {
   const auto height = job.facts.get(fact::field_height);
   const auto need_width = job.facts.get(fact::needed_width);
   const auto need_height = job.facts.get(fact::needed_height);
-  bool upright = false;
-  if (width && height && need_width && need_height) {
+  bool upright = job.view.camera_held.known() && job.view.camera_held.get() == "upright";
+  if (job.view.camera_held.absent() && width && height && need_width && need_height) {
     const bool fits_level = *need_width <= *width && *need_height <= *height;
     const bool fits_upright = *need_width <= *height && *need_height <= *width;
     upright = !fits_level && fits_upright;
@@ -65,6 +66,13 @@ void plan_framing(Job& job) {
     job.facts.set_unknown(fact::needed_height, missing);
   };
   choose_hold(job);
+  if (job.view.centre.known() && !job.view.centre->thing.empty()) {
+    job.facts.set(fact::aim, "on " + the(job.view.centre->thing), Status::asked);
+    return unknown("where " + the(job.view.centre->thing) + " lies");
+  }
+  if (job.view.things_shown.known()) {
+    return unknown("size of " + the(job.view.things_shown->front()));
+  }
   if (shown.absent()) return unknown("what must show (word `must show`)");
   if (shown.broken() || job.view.centre.broken()) {
     job.facts.set_broken(fact::needed_width);
@@ -123,7 +131,37 @@ void plan_framing(Job& job) {
 
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   if (!job.no_teeth.empty()) return nullptr;
-  return physics::find_crown(physics::adult_arch(tooth.is_upper()), tooth);
+  const std::vector<physics::Crown>* arch = physics::mean_arch(job.dentition, tooth.is_upper());
+  return arch == nullptr ? nullptr : physics::find_crown(*arch, tooth);
+}
+
+std::string the(const std::string& thing) {
+  const bool points = thing.find("that ") != std::string::npos;
+  return points || thing.starts_with("gum of") ? thing : "the " + thing;
+}
+
+std::string_view patient_text(physics::Dentition dentition) {
+  switch (dentition) {
+  case physics::Dentition::adult: return "adult";
+  case physics::Dentition::mixed: return "child with mixed teeth";
+  case physics::Dentition::primary: return "child with milk teeth";
+  }
+  return "";
+}
+
+model::Faces standing(const Job& job, const model::Faces& faces) {
+  if (!job.view.every_tooth_present || !job.no_teeth.empty()) return faces;
+  model::Faces out;
+  for (model::NamedFace f : faces) {
+    if (crown_of(job, f.tooth) == nullptr) {
+      // A milk tooth stands where its successor will.
+      const auto milk = f.tooth.predecessor();
+      if (!milk || crown_of(job, *milk) == nullptr) continue;
+      f.tooth = *milk;
+    }
+    out.push_back(f);
+  }
+  return out;
 }
 
 physics::Surface surface_of(model::Face face) {
@@ -138,11 +176,12 @@ physics::Surface surface_of(model::Face face) {
 std::optional<std::vector<physics::SurfacePoint>>
 points_of(const Job& job, const model::Faces& faces, std::string& missing) {
   std::vector<physics::SurfacePoint> out;
-  for (const model::NamedFace& f : faces) {
+  for (const model::NamedFace& f : standing(job, faces)) {
     const physics::Crown* crown = crown_of(job, f.tooth);
     if (crown == nullptr) {
       missing = job.no_teeth.empty()
-                    ? "place of tooth " + std::to_string(f.tooth.iso()) + " in an adult's arch"
+                    ? "place of tooth " + std::to_string(f.tooth.iso()) +
+                          " in the arch of the mean " + std::string(patient_text(job.dentition))
                     : job.no_teeth;
       return std::nullopt;
     }

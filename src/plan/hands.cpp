@@ -35,6 +35,8 @@ void add(Held& held, const std::string& thing, const std::optional<model::Person
   } else if (person == model::Person::operator_) {
     ++held.operator_;
     list = &held.by_operator;
+  } else if (person == model::Person::itself) {
+    return; // it needs no hand
   }
   *list += (list->empty() ? "" : ", ") + thing;
 }
@@ -44,7 +46,8 @@ void add(Held& held, const std::string& thing, const std::optional<model::Person
 void plan_hands(Job& job) {
   const model::View& view = job.view;
   if (view.right_retractor.broken() || view.left_retractor.broken() || view.mirror.broken() ||
-      view.air.broken()) {
+      view.air.broken() || view.suction.broken() || view.paddle.broken() ||
+      view.shade_tab.broken() || view.ruler.broken()) {
     job.facts.set_broken(fact::held_things);
     return;
   }
@@ -56,7 +59,14 @@ void plan_hands(Job& job) {
   add_retractor(view.right_retractor, "retractor on the right");
   add_retractor(view.left_retractor, "retractor on the left");
   if (view.mirror.known()) add(held, "mirror", view.mirror->held_by);
-  if (view.air.known()) add(held, "air", view.air->held_by);
+  const auto add_thing = [&](const text::Sourced<model::HeldThing>& t, const char* thing) {
+    if (t.known()) add(held, thing, t->held_by);
+  };
+  add_thing(view.air, "air");
+  add_thing(view.suction, "suction");
+  add_thing(view.paddle, "contrast paddle");
+  add_thing(view.shade_tab, "shade tab");
+  add_thing(view.ruler, "ruler");
   job.facts.set(fact::held_things, held.text(), Status::asked);
   job.facts.set(fact::patient_hands_needed, held.patient, Status::asked, {&fact::held_things});
   job.facts.set(fact::assistant_hands_needed, held.assistant, Status::asked, {&fact::held_things});
@@ -73,7 +83,11 @@ void plan_hands(Job& job) {
     }
   };
   give(fact::patient_hands, job.kit == nullptr ? nullptr : &job.kit->patient_hands);
-  give(fact::assistant_hands, job.kit == nullptr ? nullptr : &job.kit->assistant_hands);
+  if (job.protocol.no_assistant) {
+    job.facts.set(fact::assistant_hands, 0, Status::asked);
+  } else {
+    give(fact::assistant_hands, job.kit == nullptr ? nullptr : &job.kit->assistant_hands);
+  }
   job.facts.set(fact::operator_hands, 0, Status::assumed);
 }
 

@@ -10,7 +10,25 @@ namespace {
 // Lamp -------------------------------------------------------------------------------------------
 
 std::string kind_text(kit::LampKind kind) {
-  return kind == kit::LampKind::ring ? "ring light" : "point light";
+  switch (kind) {
+  case kit::LampKind::ring: return "ring light";
+  case kit::LampKind::point: return "point light";
+  case kit::LampKind::clip_on: return "clip-on lamp";
+  case kit::LampKind::built_in: return "lamp built into the lens";
+  }
+  return "lamp";
+}
+
+/// The kind of lamp a view asks for; nothing where any will do.
+std::optional<kit::LampKind> wanted_kind(model::LampWanted wanted) {
+  switch (wanted) {
+  case model::LampWanted::any: return std::nullopt;
+  case model::LampWanted::ring: return kit::LampKind::ring;
+  case model::LampWanted::point: return kit::LampKind::point;
+  case model::LampWanted::clip_on: return kit::LampKind::clip_on;
+  case model::LampWanted::built_in: return kit::LampKind::built_in;
+  }
+  return std::nullopt;
 }
 
 void choose_lamp(Job& job) {
@@ -18,29 +36,20 @@ void choose_lamp(Job& job) {
     job.facts.set_broken(fact::lamp);
     return;
   }
-  const model::LampUse use = job.view.lamp.value_or({});
-  if (job.kit->lamps.empty()) {
-    if (use.kind == model::LampWanted::any) {
-      job.facts.set_unknown(fact::lamp, "lamp of the kit");
-    } else {
-      job.facts.set_impossible<std::string>(
-          fact::lamp, use.kind == model::LampWanted::ring ? "ring light" : "point light", {}, {});
-    }
+  const auto wanted = wanted_kind(job.view.lamp.value_or({}).kind);
+  if (!wanted && job.kit->lamps.empty()) {
+    job.facts.set_unknown(fact::lamp, "lamp of the kit");
     return;
   }
   for (const kit::Lamp& lamp : job.kit->lamps) {
-    const bool fits = use.kind == model::LampWanted::any ||
-                      (lamp.kind.known() && (lamp.kind.get() == kit::LampKind::ring) ==
-                                                (use.kind == model::LampWanted::ring));
-    if (!fits) continue;
+    if (wanted && !(lamp.kind.known() && lamp.kind.get() == *wanted)) continue;
     job.out.chosen.lamp = &lamp;
     std::string name = lamp.name.value_or("");
     if (name.empty() && lamp.kind.known()) name = kind_text(lamp.kind.get());
     job.facts.set(fact::lamp, name, Status::measured);
     return;
   }
-  job.facts.set_impossible<std::string>(
-      fact::lamp, use.kind == model::LampWanted::ring ? "ring light" : "point light", {}, {});
+  job.facts.set_impossible<std::string>(fact::lamp, kind_text(*wanted), {}, {});
 }
 
 // Retractors -------------------------------------------------------------------------------------

@@ -25,6 +25,8 @@ struct Job {
   std::optional<physics::Axes> axes;
   // Why the teeth cannot be placed, "" where they can.
   std::string no_teeth;
+  // Whose teeth are placed.
+  physics::Dentition dentition = physics::Dentition::adult;
 
   void open(std::string what, std::string missing) {
     out.open.push_back({std::move(what), std::move(missing)});
@@ -51,6 +53,11 @@ void plan_steps(Job& job);
 /// The crown of a tooth of the patient the protocol is for; null where the model has none.
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
 physics::Surface surface_of(model::Face face);
+/// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
+model::Faces standing(const Job& job, const model::Faces& faces);
+std::string_view patient_text(physics::Dentition dentition);
+/// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
+std::string the(const std::string& thing);
 /// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
 std::optional<std::vector<physics::SurfacePoint>>
 points_of(const Job& job, const model::Faces& faces, std::string& missing);

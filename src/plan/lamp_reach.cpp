@@ -76,7 +76,9 @@ void plan_lamp_reach(Job& job) {
     job.open("whether the lamp throws the cheek's shadow on the teeth", "kind of lamp");
     return;
   }
-  if (lamp->kind.get() == kit::LampKind::ring) return;
+  if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in) {
+    return; // it lights from around the lens: what the lens sees is lit
+  }
   const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
   const auto at = lamp_at(job, seen_from);
   if (!at) {

@@ -10,8 +10,13 @@ namespace {
 std::string why_no_teeth(const model::Protocol& protocol) {
   if (protocol.group.broken()) return "the patients the protocol is for";
   if (!protocol.group.known()) return "the patients the protocol is for (word `for`)";
-  if (protocol.group->children) return "sizes of children's arches";
   return {};
+}
+
+physics::Dentition dentition_of(const model::Protocol& protocol) {
+  if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
+  return protocol.group->teeth == "milk teeth" ? physics::Dentition::primary
+                                               : physics::Dentition::mixed;
 }
 
 /// Facts that could not be had and ask a question of their own become open questions.
@@ -23,6 +28,11 @@ void collect_open(ViewPlan& view) {
 }
 
 } // namespace
+
+std::string label(const model::Protocol& protocol, const model::View& view) {
+  if (protocol.group_label.empty()) return view.name;
+  return view.name + " (" + protocol.group_label + ")";
+}
 
 const ViewPlan* Plan::view(std::string_view name) const {
   const auto found = std::find_if(views.begin(), views.end(),
@@ -38,8 +48,8 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
   plan.views.resize(protocol.views.size());
   const std::string no_teeth = why_no_teeth(protocol);
   const auto job_for = [&](std::size_t i) {
-    return Job{protocol, kit,     protocol.views[i], on, plan.views[i], plan.views[i].facts,
-               {},       no_teeth};
+    return Job{protocol, kit,      protocol.views[i],     on, plan.views[i], plan.views[i].facts,
+               {},       no_teeth, dentition_of(protocol)};
   };
   for (std::size_t i = 0; i < protocol.views.size(); ++i) {
     plan.views[i].view = &protocol.views[i];

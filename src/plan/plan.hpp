@@ -63,6 +63,9 @@ struct Plan {
   [[nodiscard]] const ViewPlan* view(std::string_view name) const;
 };
 
+/// A view's name; with the group it is for where the protocol speaks of several.
+std::string label(const model::Protocol& protocol, const model::View& view);
+
 /// Works everything out; `kit` may be null. Protocol and kit must outlive the plan.
 Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date on);
 

@@ -66,8 +66,22 @@ void set_lens(Job& job) {
   }
 }
 
+/// A camera with one ratio and no other: the kit's lens says which.
+void set_ratio_of_camera(Job& job) {
+  const auto greatest = job.facts.get(fact::lens_greatest);
+  const auto least = job.facts.get(fact::lens_least);
+  if (!greatest || !least) {
+    job.facts.set_unknown(fact::ratio, "ratio of the camera (key `ratio` of the lens)");
+  } else if (greatest->value() > least->value() * (1.0 + 1e-9)) {
+    job.facts.set_unknown(fact::ratio, "the one ratio of the camera: the kit's lens has many");
+  } else {
+    job.facts.derive(fact::ratio, *greatest, {&fact::lens_greatest, &fact::lens_least});
+  }
+}
+
 void set_ratio(Job& job, const std::optional<Size>& sensor) {
   const text::Sourced<Magnification>& asked = job.view.ratio;
+  if (job.view.ratio_of_camera) return set_ratio_of_camera(job);
   if (asked.known()) {
     job.facts.set(fact::ratio_asked, asked.get(), Status::asked);
   } else if (asked.broken()) {
@@ -127,6 +141,12 @@ void set_distances(Job& job) {
   }
 }
 
+void set_least_distance(Job& job) {
+  if (job.view.least_distance.known()) {
+    job.facts.set(fact::least_distance, job.view.least_distance.get(), Status::asked);
+  }
+}
+
 } // namespace
 
 void plan_scale(Job& job) {
@@ -134,6 +154,7 @@ void plan_scale(Job& job) {
   set_lens(job);
   set_ratio(job, sensor);
   set_distances(job);
+  set_least_distance(job);
   for (const auto* side : {&fact::field_width, &fact::field_height}) {
     if (!job.facts.needs(*side, {&fact::ratio, &fact::sensor})) continue;
     const Size field = physics::field(*sensor, *job.facts.get(fact::ratio));

@@ -21,7 +21,7 @@ struct FaceDepth {
 
 std::optional<std::vector<FaceDepth>> depths_of(Job& job, std::string& missing) {
   std::vector<FaceDepth> out;
-  for (const model::NamedFace& f : job.view.must_be_sharp.get()) {
+  for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
     auto points = points_of(job, {f}, missing);
     if (!points) return std::nullopt;
     // What is turned away from the camera is not in the picture and need not be sharp.
@@ -103,6 +103,10 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return 0.5 * (nearest + farthest);
   }
   const model::Aim aim = job.view.focus.get();
+  if (!aim.thing.empty()) {
+    job.facts.set_unknown(fact::focus, "where " + the(aim.thing) + " lies");
+    return std::nullopt;
+  }
   const physics::Crown* first = crown_of(job, aim.first);
   const physics::Crown* second = crown_of(job, aim.second);
   if (first == nullptr || second == nullptr) {
@@ -219,6 +223,15 @@ void set_consequences(Job& job, FNumber n) {
                    {&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio}, Status::handbook);
 }
 
+/// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
+/// little less far in front of the focus and farther behind it. Could one hold the teeth?
+bool may_hold_with_a_lens(const Job& job, const Needed& need, FNumber narrowest) {
+  const auto number = physics::f_number_holding(
+      need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
+      *job.facts.get(fact::pupil_ratio), physics::defaults::shortest_lens.value * mm);
+  return number && *number <= narrowest;
+}
+
 } // namespace
 
 void plan_sharpness(Job& job) {
@@ -280,6 +293,10 @@ void plan_sharpness(Job& job) {
     job.facts.derive(fact::aperture, mark,
                      {&fact::aperture_needed, &fact::widest_allowed, &fact::narrowest_allowed});
     set_consequences(job, mark);
+    return;
+  }
+  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need, narrowest)) {
+    job.facts.set_unknown(fact::aperture, "focal length of the lens");
     return;
   }
   job.facts.set_impossible(fact::aperture, "no aperture of the range holds the named teeth sharp",

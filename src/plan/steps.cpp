@@ -13,6 +13,7 @@ std::string_view who(const std::optional<model::Person>& person) {
   case model::Person::patient: return patient;
   case model::Person::assistant: return assistant;
   case model::Person::operator_: return operator_;
+  case model::Person::itself: return assistant;
   }
   return assistant;
 }
@@ -23,10 +24,20 @@ class Steps {
 
   void write() {
     patient_pose();
+    thing_at_the_chair();
+    if (view_.drying.known()) {
+      add(assistant, view_.drying.get() == "before"
+                         ? "do not dry the teeth yet: the picture comes first"
+                         : "dry the teeth before the picture");
+    }
     if (view_.insert_with.known()) add(patient, "while things go in: " + view_.insert_with.get());
     retractor(view_.right_retractor, fact::right_retractor, "right");
     retractor(view_.left_retractor, fact::left_retractor, "left");
     mirror();
+    held_thing(view_.paddle, "contrast paddle");
+    held_thing(view_.shade_tab, "shade tab");
+    held_thing(view_.ruler, "ruler");
+    held_thing(view_.suction, "suction");
     if (view_.tongue.known()) add(patient, "tongue " + view_.tongue.get());
     camera();
     aim();
@@ -35,14 +46,48 @@ class Steps {
       if (prompt.known()) add(operator_, "say: \"" + prompt.get() + "\"");
     }
     shown();
-    if (view_.air.known()) {
-      add(who(view_.air->held_by), "dry with air " + view_.air->place + ", just before the shot");
+    for (const auto& step : view_.steps) {
+      if (step.known()) add(who(step->who), step->what);
     }
+    if (view_.air.known()) {
+      add(who(view_.air->held_by), "blow air " + view_.air->what + ", just before the shot");
+    }
+    after();
   }
 
  private:
   void add(std::string_view person, std::string what) {
     job_.out.steps.push_back({std::string(person), std::move(what)});
+  }
+
+  void thing_at_the_chair() {
+    if (view_.tooth_filled_in) add(operator_, "write down the tooth: ____");
+    if (view_.site_filled_in) add(operator_, "write down the place: ________________");
+  }
+
+  void held_thing(const text::Sourced<model::HeldThing>& thing, const std::string& name) {
+    if (!thing.known()) return;
+    std::string what = name + " " + thing->what;
+    if (thing->held_by) what += "; " + std::string(model::to_text(*thing->held_by)) + " holds it";
+    add(who(thing->held_by == model::Person::patient ? std::nullopt : thing->held_by), what);
+  }
+
+  void after() {
+    for (const auto& reason : view_.take_again_if) {
+      if (reason.known()) add(operator_, "take it again if " + reason.get() + times());
+    }
+    if (view_.take_out_first.known()) {
+      add(assistant, "take out first: " + view_.take_out_first.get());
+    }
+    if (view_.wait_after.known()) {
+      add(operator_, "after the picture wait " + physics::to_text(view_.wait_after.get()) +
+                         (view_.patient_rests ? "; the patient rests" : ""));
+    }
+  }
+
+  [[nodiscard]] std::string times() const {
+    if (!view_.take_again_at_most.known()) return {};
+    return ", at most " + std::to_string(view_.take_again_at_most.get()) + " times";
   }
 
   void patient_pose() {
@@ -51,7 +96,9 @@ class Steps {
     if (view_.least_opening.known()) {
       add(patient, "mouth open at least " + physics::to_text(view_.least_opening.get()));
     }
+    if (view_.dentures.known()) add(patient, "dentures " + view_.dentures.get());
     if (view_.teeth.known()) add(patient, "teeth " + view_.teeth.get());
+    if (view_.lips.known()) add(patient, "lips " + view_.lips.get());
   }
 
   void retractor(const text::Sourced<model::Retractor>& asked, const FactDef<std::string>& def,
@@ -80,7 +127,9 @@ class Steps {
   void mirror() {
     if (!view_.mirror.known()) return;
     const auto name = job_.facts.get(fact::mirror);
-    std::string what = "put in " + (name ? *name : std::string("the mirror"));
+    std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
+    what += name ? *name : std::string("the mirror");
+    if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;
     const std::string angle = job_.facts.text(fact::mirror_angle);
     if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
     what += ", behind the last tooth without touching it";
@@ -97,6 +146,19 @@ class Steps {
       case model::OperatorPlace::at_right: add(operator_, "stand at the patient's right"); break;
       case model::OperatorPlace::at_left: add(operator_, "stand at the patient's left"); break;
       }
+    }
+    if (view_.guide.known()) add(operator_, "distance guide " + view_.guide.get());
+    if (view_.frame.known()) {
+      add(operator_, "frame of " + physics::to_text(view_.frame.get()) +
+                         ": what is inside is in the picture, and in focus");
+    }
+    if (view_.background.known() || view_.behind_head.known()) {
+      std::string behind = "background " + view_.background.value_or("");
+      if (view_.behind_head.known()) {
+        behind += (behind.back() == ' ' ? "" : ", ") + std::string("at least ") +
+                  physics::to_text(view_.behind_head.get()) + " behind the head";
+      }
+      add(operator_, behind);
     }
     std::string what = "hold the camera " + job_.facts.text(fact::camera_held);
     if (view_.camera.known()) {
@@ -143,9 +205,14 @@ class Steps {
   }
 
   void shown() {
-    if (view_.must_show.known()) {
-      add(operator_, "look for: all of " + model::to_text(view_.must_show.get()));
+    std::string all;
+    if (view_.must_show.known()) all = model::to_text(view_.must_show.get());
+    if (view_.things_shown.known()) {
+      for (const std::string& thing : view_.things_shown.get())
+        all += (all.empty() ? "" : ", ") + thing;
     }
+    if (view_.every_tooth_present) all += ", every tooth that is there";
+    if (!all.empty()) add(operator_, "look for: all of " + all);
     if (view_.must_not_show.known()) {
       std::string what;
       for (const std::string& thing : view_.must_not_show.get()) {

@@ -8,6 +8,7 @@ constexpr Rule list[] = {
     lamp_on_cheek_side,    glare_from_metal,      mirror_loss_unknown,     mirror_loss_stale,
     mirror_offset_differs, flash_cannot_deliver,  ghost_from_rear_surface, picture_turn_missing,
     picture_impossible,    code_contradicts_view, instrument_missing,      too_many_hands,
+    distance_too_short,
 };
 
 } // namespace
@@ -23,7 +24,7 @@ diag::Diagnostic& report(diag::Findings& out, const Context& context, const plan
                          diag::Diagnostic d) {
   std::string kit;
   if (context.kit != nullptr) kit = context.kit->name.value_or("");
-  d.about(view.view->name, std::move(kit));
+  d.about(plan::label(context.protocol, *view.view), std::move(kit));
   return out.add(std::move(d));
 }
 

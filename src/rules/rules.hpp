@@ -59,5 +59,6 @@ void picture_impossible(const Context&, const plan::ViewPlan&, diag::Findings&);
 void code_contradicts_view(const Context&, const plan::ViewPlan&, diag::Findings&);
 void instrument_missing(const Context&, const plan::ViewPlan&, diag::Findings&);
 void too_many_hands(const Context&, const plan::ViewPlan&, diag::Findings&);
+void distance_too_short(const Context&, const plan::ViewPlan&, diag::Findings&);
 
 } // namespace norma::rules

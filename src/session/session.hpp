@@ -2,6 +2,7 @@
 // command line, editors, tests and fuzzers.
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -11,6 +12,7 @@
 #include "diag/diagnostic.hpp"
 #include "diag/json.hpp"
 #include "kit/kit.hpp"
+#include "model/declared.hpp"
 #include "model/protocol.hpp"
 #include "plan/plan.hpp"
 #include "text/files.hpp"
@@ -23,9 +25,11 @@ struct Request {
   std::vector<std::string> protocols;
   std::vector<std::string> kits;
   words::Date on;
+  std::string root{};  // bounds what protocols may build on; "": see Files::root_of
+  std::string group{}; // only this group of patients: "children, mixed teeth"
 };
 
-/// A protocol held against one kit (or none).
+/// A protocol for one group of patients, held against one kit (or none).
 struct Result {
   std::string protocol_path;
   std::string kit_path; // "" without a kit
@@ -51,12 +55,24 @@ class Session {
   /// all files could be read; else the first that could not.
   std::optional<NoFile> run(const Request& request);
 
+  /// The file that has nothing for the group that was asked for, "" where there is none.
+  [[nodiscard]] const std::string& no_group() const { return no_group_; }
   [[nodiscard]] const text::Sources& sources() const { return sources_; }
   [[nodiscard]] const diag::Findings& findings() const { return findings_; }
   [[nodiscard]] const std::vector<diag::NotChecked>& not_checked() const { return not_checked_; }
   [[nodiscard]] const std::vector<Result>& results() const { return results_; }
 
  private:
+  struct Tried {
+    const model::Exception* exception = nullptr;
+    bool met = false;
+  };
+  void work_out(const std::string& path, const model::Declared& declared, const Request& request);
+  void hold(const std::string& path, const model::Protocol& protocol, std::size_t k,
+            const Request& request);
+  void accept(const model::Protocol& protocol, diag::Findings& found);
+  void find_idle_exceptions();
+
   const text::Files& files_;
   text::Sources sources_;
   diag::Findings findings_;
@@ -64,6 +80,8 @@ class Session {
   std::vector<std::unique_ptr<model::Protocol>> protocols_;
   std::vector<std::unique_ptr<kit::Kit>> kits_;
   std::vector<Result> results_;
+  std::map<std::pair<text::FileId, std::uint32_t>, Tried> exceptions_; // by where they stand
+  std::string no_group_;
 };
 
 } // namespace norma::session

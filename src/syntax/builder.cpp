@@ -159,12 +159,11 @@ void Builder::miss_close(const char* at) {
     }
   }
   // The block ends behind the last thing in it.
-  const char* last = at;
-  while (last > base_ &&
-         (last[-1] == ' ' || last[-1] == '\t' || last[-1] == '\n' || last[-1] == '\r')) {
-    --last;
-  }
-  close_block(last);
+  const std::uint32_t block = open_.back().node;
+  std::uint32_t last = nodes_[block].begin + 1;
+  for (std::uint32_t i = block + 1; i < nodes_.size(); i = nodes_[i].next)
+    last = nodes_[i].end;
+  close_block(base_ + last);
 }
 
 void Builder::junk(const char* begin, const char* end) {

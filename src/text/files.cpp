@@ -5,10 +5,26 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
+#include <filesystem>
 
 namespace norma::text {
+namespace fs = std::filesystem;
 namespace {
+
+ReadError outside() { return {ReadError::Kind::outside, "it lies outside"}; }
+
+/// Is `path` the folder `root` or something below it? Both are absolute and normal.
+bool is_below(const fs::path& path, const fs::path& root) {
+  auto p = path.begin();
+  for (const fs::path& part : root) {
+    if (part.empty()) continue; // behind a closing slash
+    if (p == path.end() || *p != part) return false;
+    ++p;
+  }
+  return true;
+}
 
 ReadError too_large() { return {ReadError::Kind::too_large, "it is larger than 16 MB"}; }
 
@@ -64,6 +80,72 @@ ReadResult DiskFiles::read(const std::string& path) const {
   }
   bytes.resize(have);
   return bytes;
+}
+
+LocateResult DiskFiles::locate(const std::string& from, const std::string& relative,
+                               const std::string& root) const {
+  if (fs::path(relative).is_absolute()) return outside();
+  const fs::path path = (fs::path(from).parent_path() / relative).lexically_normal();
+  std::error_code error;
+  const fs::path real = fs::weakly_canonical(path, error);
+  if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
+  const fs::path real_root = fs::canonical(root.empty() ? "." : root, error);
+  if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
+  const fs::path absolute = fs::absolute(real, error);
+  if (error || !is_below(absolute, real_root)) return outside();
+  return Located{absolute.string(), path.string()};
+}
+
+std::string DiskFiles::root_of(const std::string& path) const {
+  std::error_code error;
+  const fs::path file = fs::weakly_canonical(fs::path(path), error);
+  const fs::path folder = fs::absolute(file).parent_path();
+  for (fs::path at = folder; !error; at = at.parent_path()) {
+    if (fs::exists(at / ".git", error)) return at.string();
+    if (at == at.parent_path()) break;
+  }
+  return folder.string();
+}
+
+LocateResult MemoryFiles::locate(const std::string& from, const std::string& relative,
+                                 const std::string& root) const {
+  if (fs::path(relative).is_absolute()) return outside();
+  const fs::path path = (fs::path(from).parent_path() / relative).lexically_normal();
+  const bool climbs = path.begin() != path.end() && *path.begin() == "..";
+  if (climbs || !is_below(path, fs::path(root).lexically_normal())) return outside();
+  return Located{path.string(), path.string()};
+}
+
+std::string MemoryFiles::root_of(const std::string& /*path*/) const { return ""; }
+
+std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes) {
+  const auto failed = [](int error) {
+    return ReadError{ReadError::Kind::unreadable, std::strerror(error)};
+  };
+  std::error_code error;
+  const fs::path target = fs::canonical(path, error);
+  if (error) return ReadError{ReadError::Kind::missing, error.message()};
+  struct stat status {};
+  if (::stat(target.c_str(), &status) != 0) return failed(errno);
+  std::string beside = target.parent_path() / ("." + target.filename().string() + ".XXXXXX");
+  const Descriptor file(::mkostemp(beside.data(), O_CLOEXEC));
+  if (file.get() < 0) return failed(errno);
+  const auto give_up = [&](int reason) {
+    ::unlink(beside.c_str());
+    return failed(reason);
+  };
+  std::size_t done = 0;
+  while (done < bytes.size()) {
+    const ssize_t wrote = ::write(file.get(), bytes.data() + done, bytes.size() - done);
+    if (wrote < 0 && errno == EINTR) continue;
+    if (wrote < 0) return give_up(errno);
+    done += static_cast<std::size_t>(wrote);
+  }
+  if (::fchmod(file.get(), status.st_mode & 07777u) != 0 || ::fsync(file.get()) != 0 ||
+      ::rename(beside.c_str(), target.c_str()) != 0) {
+    return give_up(errno);
+  }
+  return std::nullopt;
 }
 
 ReadResult MemoryFiles::read(const std::string& path) const {

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -11,12 +12,19 @@ namespace norma::text {
 
 /// Why a file could not be had; `why` is a plain sentence part for the reader.
 struct ReadError {
-  enum class Kind { missing, folder, unreadable, too_large };
+  enum class Kind { missing, folder, unreadable, too_large, outside };
   Kind kind = Kind::missing;
   std::string why;
 };
 
 using ReadResult = std::variant<std::string, ReadError>;
+
+/// A file: one name for one file (`id`), and the name to read and show it by.
+struct Located {
+  std::string id;
+  std::string path;
+};
+using LocateResult = std::variant<Located, ReadError>;
 
 /// Files over this size are refused.
 inline constexpr std::size_t largest_file = 16u * 1024u * 1024u;
@@ -29,19 +37,36 @@ class Files {
   virtual ~Files() = default;
   /// All bytes of the regular file at `path`, or why not.
   [[nodiscard]] virtual ReadResult read(const std::string& path) const = 0;
+  /// Where `relative`, written in the file `from`, leads to. `root` bounds it: links are followed,
+  /// and what does not lie below `root` is outside. An absolute path always is.
+  [[nodiscard]] virtual LocateResult locate(const std::string& from, const std::string& relative,
+                                            const std::string& root) const = 0;
+  /// The folder that imports of `path` are bounded by, where nobody says otherwise: the nearest one
+  /// above that holds `.git`, else the file's own.
+  [[nodiscard]] virtual std::string root_of(const std::string& path) const = 0;
 };
 
 /// The disk. Reads regular files only (a pipe or device is unreadable), 16 MB at most.
 class DiskFiles final : public Files {
  public:
   [[nodiscard]] ReadResult read(const std::string& path) const override;
+  [[nodiscard]] LocateResult locate(const std::string& from, const std::string& relative,
+                                    const std::string& root) const override;
+  [[nodiscard]] std::string root_of(const std::string& path) const override;
 };
+
+/// Puts `bytes` in place of the file at `path`: written beside it, then renamed, so that the file
+/// is never seen half-written. Links are followed, permissions kept. Nothing where it worked.
+std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes);
 
 /// Files held in memory by name.
 class MemoryFiles final : public Files {
  public:
   void put(std::string path, std::string bytes) { files_[std::move(path)] = std::move(bytes); }
   [[nodiscard]] ReadResult read(const std::string& path) const override;
+  [[nodiscard]] LocateResult locate(const std::string& from, const std::string& relative,
+                                    const std::string& root) const override;
+  [[nodiscard]] std::string root_of(const std::string& path) const override;
 
  private:
   std::map<std::string, std::string> files_;

@@ -1,5 +1,9 @@
 #include "text/utf8.hpp"
 
+#include <utf8proc.h>
+
+#include <cstdlib>
+
 #include <cstdint>
 
 namespace norma::text {
@@ -125,6 +129,18 @@ std::size_t display_width(std::string_view bytes) {
     i += d.length;
   }
   return n;
+}
+
+std::string normal_form(std::string_view bytes) {
+  utf8proc_uint8_t* made = nullptr;
+  const utf8proc_ssize_t size =
+      utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(bytes.data()),
+                   static_cast<utf8proc_ssize_t>(bytes.size()), &made,
+                   static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPOSE));
+  if (size < 0) return std::string(bytes);
+  std::string out(reinterpret_cast<const char*>(made), static_cast<std::size_t>(size));
+  std::free(made);
+  return out;
 }
 
 } // namespace norma::text

@@ -15,6 +15,10 @@ bool starts_with_bom(std::string_view bytes);
 /// NUL; nothing where all is sound.
 std::optional<std::size_t> first_unsound_byte(std::string_view bytes);
 
+/// `bytes` in Unicode's normal form C: an e with its accent beside it becomes one character. Bytes
+/// that are not UTF-8 are given back as they are.
+std::string normal_form(std::string_view bytes);
+
 /// Characters (code points) in `bytes`; an unsound byte counts as one.
 std::size_t count_characters(std::string_view bytes);
 

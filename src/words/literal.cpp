@@ -151,6 +151,19 @@ std::string_view to_text(Dimension d) {
   return "";
 }
 
+std::string_view base_unit(Dimension d) {
+  switch (d) {
+  case Dimension::none: return "";
+  case Dimension::length: return "mm";
+  case Dimension::angle: return "deg";
+  case Dimension::stops: return "stop";
+  case Dimension::time: return "s";
+  case Dimension::percent: return "%";
+  case Dimension::light: return "lx";
+  }
+  return "";
+}
+
 std::span<const Unit> units() { return unit_table; }
 
 const Unit* find_unit(std::string_view name) {

@@ -32,6 +32,9 @@ enum class Dimension { none, length, angle, stops, time, percent, light };
 /// "a length", "an angle", ... for messages.
 std::string_view to_text(Dimension d);
 
+/// The unit that quantities of a dimension are counted in: mm, deg, stop, s, %, lx.
+std::string_view base_unit(Dimension d);
+
 /// One row of the closed list of units: how it is written, what it measures, how many base units
 /// (mm, deg, stop, s, percent, lx) it holds.
 struct Unit {

@@ -6,6 +6,7 @@
 #include "physics/quantity_text.hpp"
 #include "words/codes.hpp"
 #include "words/teeth.hpp"
+#include "words/vocabulary.hpp"
 
 namespace norma::words {
 
@@ -14,6 +15,7 @@ struct Pattern::State {
   text::Span end; // where the statement ends
   std::size_t at = 0;
   std::vector<Value> values;
+  std::vector<Piece> pieces;
   Problem problem;
 
   [[nodiscard]] const Token* token(std::size_t ahead = 0) const {
@@ -66,6 +68,7 @@ struct Pattern::State {
     return fail(std::move(p));
   }
   void keep(Value v, std::size_t used) {
+    pieces.push_back({{}, values.size()});
     values.push_back(std::move(v));
     at += used;
   }
@@ -118,7 +121,8 @@ std::vector<Pattern::Element> Pattern::compile(std::string_view& rest, bool insi
       {"@angle", Kind::angle},   {"@stops", Kind::stops}, {"@time", Kind::time},
       {"@size", Kind::size},     {"@ratio", Kind::ratio}, {"@f_number", Kind::f_number},
       {"@date", Kind::date},     {"@tooth", Kind::tooth}, {"@teeth", Kind::teeth},
-      {"@name", Kind::name},     {"@text", Kind::text},   {"@code", Kind::code}};
+      {"@name", Kind::name},     {"@text", Kind::text},   {"@code", Kind::code},
+      {"@word", Kind::word}};
   std::vector<Element> out;
   while (true) {
     const std::string_view piece = next_piece(rest);
@@ -167,6 +171,7 @@ std::string_view Pattern::describe(Kind kind) {
   case Kind::name: return "a name";
   case Kind::text: return "a text between quotes";
   case Kind::code: return "a view code, such as `IV07`";
+  case Kind::word: return "a word of a view, such as `ratio`";
   case Kind::literal:
   case Kind::choice:
   case Kind::option: break;
@@ -178,6 +183,7 @@ bool Pattern::take_literal(const Element& element, State& state) {
   const Token* t = state.token();
   const bool sign = t != nullptr && t->kind == TokenKind::equals && t->text == element.word;
   if (!sign && !state.is_word(element.word)) return state.want({element.word});
+  state.pieces.push_back({element.word, Piece::plain});
   ++state.at;
   return true;
 }
@@ -323,6 +329,24 @@ bool Pattern::take_tooth(Kind kind, State& state) {
   return true;
 }
 
+/// The longest word of the language that stands in a view and starts here.
+bool Pattern::take_word(State& state) {
+  const CompiledWord* best = nullptr;
+  for (const CompiledWord& w : compiled_vocabulary()) {
+    if ((w.word->places & (in_view | in_face)) == 0) continue;
+    if (best != nullptr && w.parts.size() <= best->parts.size()) continue;
+    bool all = true;
+    for (std::size_t i = 0; i < w.parts.size() && all; ++i)
+      all = state.is_word(w.parts[i], i);
+    if (all) best = &w;
+  }
+  if (best == nullptr) return state.want({std::string(describe(Kind::word))});
+  const text::Span span =
+      text::join(state.token()->span, state.token(best->parts.size() - 1)->span);
+  state.keep({Symbol{std::string(best->word->name)}, span}, best->parts.size());
+  return true;
+}
+
 bool Pattern::take(const Element& element, State& state) {
   const Token* t = state.token();
   const auto is = [&](TokenKind kind) { return t != nullptr && t->kind == kind; };
@@ -348,6 +372,7 @@ bool Pattern::take(const Element& element, State& state) {
   case Kind::size: return take_number(element.kind, state);
   case Kind::tooth:
   case Kind::teeth: return take_tooth(element.kind, state);
+  case Kind::word: return take_word(state);
   case Kind::ratio: {
     if (!is(TokenKind::ratio)) return wanted();
     const auto literal = parse_ratio(t->text);
@@ -409,7 +434,7 @@ bool Pattern::run(const std::vector<Element>& elements, State& state) {
 }
 
 Match Pattern::match(std::span<const Token> tokens, text::Span end, bool whole) const {
-  State state{tokens, end, 0, {}, {}};
+  State state{tokens, end, 0, {}, {}, {}};
   Match out;
   out.ok = run(elements_, state);
   if (out.ok && whole && state.at < tokens.size()) {
@@ -423,6 +448,7 @@ Match Pattern::match(std::span<const Token> tokens, text::Span end, bool whole) 
   }
   out.used = state.at;
   out.values = std::move(state.values);
+  out.pieces = std::move(state.pieces);
   out.problem = std::move(state.problem);
   return out;
 }

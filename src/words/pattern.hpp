@@ -3,7 +3,8 @@
 //   held by (patient|assistant)   plain words stand as they are; one of the choice is kept
 //   @f_number [to @f_number]      @kind takes a literal; what is in [] may be left out
 //
-// Kinds: number count length angle stops time size ratio f_number date tooth teeth name text code.
+// Kinds: number count length angle stops time size ratio f_number date tooth teeth name text code
+// word (a word of the language that stands in a view).
 #pragma once
 
 #include <span>
@@ -40,11 +41,19 @@ struct Problem {
   std::string detail;              // what else there is to say
 };
 
+/// What a match is made of, in order: a plain word of the pattern, or one of the values.
+struct Piece {
+  static constexpr std::size_t plain = static_cast<std::size_t>(-1);
+  std::string_view word;     // of the pattern
+  std::size_t value = plain; // index of a value
+};
+
 struct Match {
   bool ok = false;
   std::vector<Value> values;
-  std::size_t used = 0; // tokens
-  Problem problem;      // the furthest one
+  std::vector<Piece> pieces; // hold as long as the pattern does
+  std::size_t used = 0;      // tokens
+  Problem problem;           // the furthest one
 };
 
 class Pattern {
@@ -75,6 +84,7 @@ class Pattern {
     name,
     text,
     code,
+    word,
   };
   struct Element {
     Kind kind = Kind::literal;
@@ -90,6 +100,7 @@ class Pattern {
   static bool take_choice(const Element& element, State& state);
   static bool take_number(Kind kind, State& state);
   static bool take_tooth(Kind kind, State& state);
+  static bool take_word(State& state);
   static void collect_words(const std::vector<Element>& elements, std::vector<std::string>& out);
   static std::string_view describe(Kind kind);
 

@@ -7,19 +7,24 @@
 namespace norma::words {
 namespace {
 
-constexpr Clause held{"held", "held by (patient|assistant|operator)"};
-constexpr std::string_view tooth_pattern =
-    "[(facial|buccal|labial|occlusal|incisal|lingual|palatal)] @teeth";
+// Clauses ----------------------------------------------------------------------------------------
+
+constexpr Clause held{"held", "held by (patient|assistant|operator|itself)"};
+constexpr Clause because{"because", "because @text", true};
 
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
 constexpr std::array heading_clauses{Clause{"name", "@name [@text]", true, false, true}};
+constexpr std::array builds_clauses{Clause{"base", "@name from @text", true, false, true}};
 constexpr std::array view_clauses{
     Clause{"name", "@name [@text]", true, false, true}, Clause{"same", "same as @name"},
     Clause{"crossing", "for the (other side|lower jaw|upper jaw|other jaw)"}};
 constexpr std::array series_clauses{
     Clause{"first", "@name = @name [(optional)]", true, false, true},
     Clause{"view", "@name [(optional)]", false, true}};
+constexpr std::array edit_view_clauses{Clause{"name", "@name because @text", true, false, true}};
+constexpr std::array accept_clauses{
+    Clause{"what", "@name in @name because @text", true, false, true}};
 constexpr std::array revision_clauses{Clause{"number", "@count", true}};
 constexpr std::array date_clauses{Clause{"date", "@date", true}};
 constexpr std::array for_clauses{Clause{"group", "(adults|children)", true},
@@ -27,14 +32,28 @@ constexpr std::array for_clauses{Clause{"group", "(adults|children)", true},
 constexpr std::array sensor_clauses{Clause{"size", "@size", true}};
 constexpr std::array consent_clauses{
     Clause{"purpose", "(record|referral|teaching|insurance|publication)", true, true}};
+constexpr std::array assistant_clauses{Clause{"hands", "(none)", true}};
+constexpr std::array originals_clauses{Clause{"how", "(kept unaltered)", true}};
+constexpr std::array crops_clauses{Clause{"how", "(noted|none)", true}};
+constexpr std::array file_names_clauses{
+    Clause{"how", "(without name of the patient|by record number)", true, true}};
+constexpr std::array fixed_clauses{Clause{"word", "@word", true, true}};
 constexpr std::array code_clauses{Clause{"code", "@code", true}};
-constexpr std::array ratio_clauses{Clause{"ratio", "@ratio", true}};
+constexpr std::array chairside_clauses{Clause{"how", "(filled in at the chair)", true}};
+constexpr std::array ratio_clauses{Clause{"ratio", "@ratio"},
+                                   Clause{"fixed", "(fixed by the camera)"}};
 constexpr std::array aperture_clauses{Clause{"range", "@f_number [to @f_number]", true}};
 constexpr std::array iso_clauses{Clause{"speed", "@number", true}};
 constexpr std::array shutter_clauses{Clause{"time", "@time", true}};
 constexpr std::array exposure_clauses{Clause{"as", "as view @name"},
                                       Clause{"offset", "@stops (more|less)"}};
 constexpr std::array blur_clauses{Clause{"blur", "@length on the sensor", true}};
+constexpr std::array tolerance_clauses{Clause{"angle", "@angle of the camera"},
+                                       Clause{"distance", "@length of distance"}};
+constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens)"},
+                                  Clause{"towards", "towards the (front teeth|cheek|nose)"}};
+constexpr std::array background_clauses{Clause{"look", "(plain|white|grey|black|blue)"},
+                                        Clause{"behind", "at least @length behind the head"}};
 constexpr std::array retractor_clauses{
     Clause{"absent", "none"},
     Clause{"mirror", "mirror takes its place"},
@@ -46,178 +65,444 @@ constexpr std::array retractor_clauses{
     held};
 constexpr std::array mirror_clauses{
     Clause{"kind", "(occlusal|buccal right|buccal left|lingual right|lingual left)"},
-    Clause{"disc", "disc @length"}, Clause{"opened", "opened @angle"}, held};
+    Clause{"disc", "disc @length"},
+    Clause{"end", "(small end|large end)"},
+    Clause{"again", "(same one turned over)"},
+    Clause{"opened", "opened @angle"},
+    held};
+constexpr std::array paddle_clauses{
+    Clause{"place", "behind the (upper front teeth|lower front teeth|front teeth)", true},
+    Clause{"colour", "(black|grey)"}, held};
 constexpr std::array insert_clauses{
     Clause{"how", "(teeth apart a little|teeth apart|mouth open)", true}};
+constexpr std::array take_out_clauses{Clause{"what", "(mirror|retractors|frame|guide)", true}};
 constexpr std::array taken_clauses{Clause{"how", "(mirror)", true}};
+constexpr std::array frame_clauses{Clause{"size", "@size", true},
+                                   Clause{"how", "(fixed to the lens)"}};
+constexpr std::array guide_clauses{Clause{"how", "(resting on the chin|off)", true}};
+constexpr std::array tab_clauses{
+    Clause{"place", "(beside that tooth|edge to edge with that tooth|beside the teeth)", true},
+    Clause{"plane", "(in its plane)"}, held};
+constexpr std::array ruler_clauses{Clause{"place", "(beside that site|beside that tooth)", true},
+                                   Clause{"plane", "(in its plane)"}, held};
+constexpr std::array drying_clauses{Clause{"when", "(before|after)", true}};
 constexpr std::array teeth_clauses{
     Clause{"relation", "(together|apart a little|apart|edge to edge)"},
     Clause{"bite", "(usual bite|centric relation)"}};
+constexpr std::array dentures_clauses{Clause{"place", "(in|out)", true}};
 constexpr std::array mouth_clauses{Clause{"state", "(open wide|open|closed)"},
                                    Clause{"least", "open at least @length"}};
+constexpr std::array lips_clauses{Clause{"pose", "(relaxed|closed|smiling)", true}};
 constexpr std::array head_clauses{
     Clause{"pose", "(upright|tipped back|tipped down|turned left|turned right)", true, true}};
 constexpr std::array operator_clauses{
     Clause{"place", "(in front|behind the head|at the right|at the left)", true}};
-constexpr std::array tongue_clauses{Clause{"pose", "(back|down|relaxed)"},
+constexpr std::array tongue_clauses{Clause{"pose", "(back|down|up|relaxed)"},
                                     Clause{"place", "(behind the mirror)"}};
-constexpr std::array helper_clauses{Clause{"place", "(on the mirror)", true}, held};
+constexpr std::array air_clauses{Clause{"place", "(on the mirror|on the teeth)", true}, held};
+constexpr std::array suction_clauses{
+    Clause{"place", "(in the cheek|under the tongue|behind the teeth)", true}, held};
+constexpr std::array wait_clauses{Clause{"wait", "wait @time", true},
+                                  Clause{"rests", "(patient rests)"}};
+constexpr std::array step_clauses{
+    Clause{"step", "(operator|assistant|patient) @text", true, false, true}};
+constexpr std::array again_if_clauses{Clause{"text", "@text", true}};
+constexpr std::array again_most_clauses{Clause{"times", "@count times", true}};
 constexpr std::array camera_clauses{
     Clause{"ahead", "straight ahead"}, Clause{"side", "from (right|left)"},
     Clause{"azimuth", "@angle from midline"}, Clause{"height", "@angle from (above|below)"},
     Clause{"roll", "upside down"}};
-constexpr std::array aim_clauses{Clause{"tooth", "@tooth"},
-                                 Clause{"between", "between @tooth and @tooth"}};
-constexpr std::array lamp_clauses{Clause{"kind", "(ring|point)"},
-                                  Clause{"towards", "towards the (front teeth|cheek)"}};
-constexpr std::array show_clauses{Clause{"teeth", tooth_pattern, true, true}};
+constexpr std::array camera_held_clauses{Clause{"how", "(level|upright)", true}};
+constexpr std::array distance_clauses{Clause{"least", "at least @length"},
+                                      Clause{"fixed", "(fixed by the camera)"}};
+constexpr std::array aim_clauses{
+    Clause{"tooth", "@tooth"}, Clause{"between", "between @tooth and @tooth"},
+    Clause{"thing", "(that tooth|that site|middle of the mouth|middle of the face|nearer eye)"}};
+constexpr std::array show_clauses{
+    Clause{"teeth", "[(facial|buccal|labial|occlusal|incisal|lingual|palatal)] @teeth", false,
+           true},
+    Clause{"that", "(facial|buccal|labial|occlusal|incisal|lingual|palatal) that tooth"},
+    Clause{"third", "(incisal third|middle third|cervical third)"},
+    Clause{"thing",
+           "(that tooth|that site|shade tab|ruler|whole head|face|upper ridge|lower ridge|upper "
+           "denture|lower denture)",
+           false, true},
+    Clause{"gum", "gum of @teeth", false, true},
+    Clause{"present", "(every tooth present)"}};
 constexpr std::array not_show_clauses{
-    Clause{"what", "(fingers|lips|cheeks|retractors|mirror edge|tongue|nose)", true, true}};
+    Clause{"what",
+           "(fingers|lips|cheeks|retractors|mirror edge|tongue|nose|saliva|hair|jewellery|name of "
+           "the patient)",
+           true, true}};
 constexpr std::array turned_clauses{Clause{"most", "at most @angle", true}};
 constexpr std::array picture_clauses{
     Clause{"direct", "as seen directly"},
     Clause{"towards", "(front teeth|back teeth|biting edges) at the (top|bottom|left|right)"},
     Clause{"mirrored", "stays mirrored"}, Clause{"marked", "marked @text"}};
-constexpr std::array reason_clauses{Clause{"how", "write the reason", true}};
+constexpr std::array reason_clauses{Clause{"how", "(write the reason)", true}};
+constexpr std::array else_view_clauses{Clause{"view", "@name", true}};
 constexpr std::array text_clauses{Clause{"text", "@text", true}};
+constexpr std::span<const Clause> no_clauses{};
 
-constexpr unsigned view_or_every = in_every | in_view;
-using R = Repeat;
-using C = Crossing;
+// Rows -------------------------------------------------------------------------------------------
+
+constexpr unsigned mouth = in_every | in_view;
+constexpr unsigned face = in_every_face | in_face;
+constexpr unsigned any_view = mouth | face;
+
+/// A row under construction: what is not said of it is the usual.
+struct Row : Word {
+  constexpr Row(std::string_view name_, unsigned places_, std::span<const Clause> clauses_,
+                Effect effect_, std::string_view help_, std::string_view example_)
+      : Word{} {
+    name = name_;
+    places = places_;
+    clauses = clauses_;
+    effect = effect_;
+    help = help_;
+    example = example_;
+  }
+  /// Any number of them in a block; a mention replaces all that is inherited.
+  constexpr Row list() const {
+    return with([](Row& r) { r.repeat = Repeat::list; });
+  }
+  constexpr Row keyed(std::string_view keys) const {
+    Row r = *this;
+    r.repeat = Repeat::keyed;
+    r.key = keys;
+    return r;
+  }
+  /// Left and right change over in a view for the other side.
+  constexpr Row sides() const {
+    return with([](Row& r) { r.other_side = Crossing::maps; });
+  }
+  /// Upper and lower change over in a view for the other jaw.
+  constexpr Row jaws() const {
+    return with([](Row& r) { r.other_jaw = Crossing::maps; });
+  }
+  /// Does not cross to the other jaw.
+  constexpr Row own_jaw() const {
+    return with([](Row& r) { r.other_jaw = Crossing::stays; });
+  }
+  /// Structures a file: opens a part of this level (1 file, 2 protocol, 3 view).
+  constexpr Row part(int level_, bool block_) const {
+    Row r = *this;
+    r.level = level_;
+    r.block = block_;
+    return r;
+  }
+  constexpr Row also_written(std::string_view others) const {
+    Row r = *this;
+    r.synonyms = others;
+    return r;
+  }
+
+ private:
+  template <class Change> constexpr Row with(Change change) const {
+    Row r = *this;
+    change(r);
+    return r;
+  }
+};
+
 using E = Effect;
 
-// name, places, repeat, key, clauses, other side, other jaw, effect, level, edition, synonyms,
-// help, example
-constexpr std::array table{
+constexpr std::array rows{
     // A file and its protocol
-    Word{"norma", in_file, R::once, "", edition_clauses, C::keeps, C::keeps, E::text, 1, 1, "",
-         "edition of the language; the first line of every file", "norma 1"},
-    Word{"protocol", in_file, R::list, "", heading_clauses, C::keeps, C::keeps, E::record, 1, 1, "",
-         "a protocol: its name, its title, and a block with all that belongs to it",
-         "protocol harbour_five \"Five-view record\" { }"},
-    Word{"revision", in_protocol, R::once, "", revision_clauses, C::keeps, C::keeps, E::record, 0,
-         1, "version", "number of this edition of the protocol; counts up", "revision 3"},
-    Word{"adopted", in_protocol, R::once, "", date_clauses, C::keeps, C::keeps, E::record, 0, 1,
-         "date, since", "day from which the protocol holds", "adopted 2026-09-01"},
-    Word{"review by", in_protocol, R::once, "", date_clauses, C::keeps, C::keeps, E::record, 0, 1,
-         "expires", "day by which somebody looks at the protocol again", "review by 2027-09-01"},
-    Word{"for", in_protocol, R::once, "", for_clauses, C::keeps, C::keeps, E::framing, 0, 1,
-         "patients, group", "whom the protocol is for", "for children, mixed teeth"},
-    Word{"sensor", in_protocol, R::once, "", sensor_clauses, C::keeps, C::keeps, E::scale, 0, 1,
-         "format", "the sensor that the ratios are meant for, width by height",
-         "sensor 36 x 24 mm"},
-    Word{"consent for", in_protocol, R::once, "", consent_clauses, C::keeps, C::keeps, E::record, 0,
-         1, "consent", "what the pictures may be used for, if the patient agrees",
-         "consent for record, teaching"},
-    Word{"every mouth view",
-         in_protocol,
-         R::once,
-         "",
-         {},
-         C::keeps,
-         C::keeps,
-         E::handling,
-         2,
-         1,
-         "",
-         "what holds for all views of the mouth, unless the view says otherwise",
-         "every mouth view { }"},
-    Word{"view", in_protocol, R::list, "", view_clauses, C::keeps, C::keeps, E::framing, 2, 1,
-         "picture, shot", "one view of the mouth: name, title, perhaps the view it is made from",
-         "view left \"Left side\", same as right, for the other side { }"},
-    Word{"series", in_protocol, R::list, "", series_clauses, C::keeps, C::keeps, E::record, 2, 1,
-         "set, record", "views in the order in which they are taken",
-         "series record = front, upper, lower optional"},
+    Row("norma", in_file, edition_clauses, E::text,
+        "edition of the language; the first line of every file", "norma 1")
+        .part(1, false),
+    Row("protocol", in_file, heading_clauses, E::record,
+        "a protocol: its name, its title, and a block with all that belongs to it",
+        "protocol harbour_five \"Five-view record\" { }")
+        .list()
+        .part(1, true),
+    Row("builds on", in_protocol, builds_clauses, E::record,
+        "takes over the protocol of another file; what follows changes it",
+        "builds on harbour_five from \"five.norma\"")
+        .also_written("based on, extends, uses, import, include"),
+    Row("revision", in_protocol, revision_clauses, E::record,
+        "number of this edition of the protocol; counts up", "revision 3")
+        .also_written("version"),
+    Row("adopted", in_protocol, date_clauses, E::record, "day from which the protocol holds",
+        "adopted 2026-09-01")
+        .also_written("date, since"),
+    Row("review by", in_protocol, date_clauses, E::record,
+        "day by which somebody looks at the protocol again", "review by 2027-09-01")
+        .also_written("expires"),
+    Row("for", in_protocol, for_clauses, E::framing, "whom the protocol is for",
+        "for children, mixed teeth")
+        .also_written("patients, group"),
+    Row("sensor", in_protocol, sensor_clauses, E::scale,
+        "the sensor that the ratios are meant for, width by height", "sensor 36 x 24 mm")
+        .also_written("format"),
+    Row("assistant", in_protocol, assistant_clauses, E::handling,
+        "nobody helps: what is held is held by the patient or by itself", "assistant none"),
+    Row("originals", in_protocol, originals_clauses, E::record,
+        "what is done with the files as the camera wrote them", "originals kept unaltered")
+        .also_written("files"),
+    Row("crops", in_protocol, crops_clauses, E::record, "whether cropping is noted, or not done",
+        "crops noted"),
+    Row("file names", in_protocol, file_names_clauses, E::record, "what file names hold",
+        "file names without name of the patient, by record number"),
+    Row("every mouth view", in_protocol, no_clauses, E::handling,
+        "what holds for all views of the mouth, unless the view says otherwise",
+        "every mouth view { }")
+        .part(2, true),
+    Row("every face view", in_protocol, no_clauses, E::handling,
+        "what holds for all views of the face, unless the view says otherwise",
+        "every face view { }")
+        .part(2, true),
+    Row("view", in_protocol, view_clauses, E::framing,
+        "one view of the mouth: name, title, perhaps the view it is made from",
+        "view left \"Left side\", same as right, for the other side { }")
+        .list()
+        .part(2, true)
+        .also_written("picture, shot, mouth view, photo"),
+    Row("face view", in_protocol, view_clauses, E::framing, "one view of the face",
+        "face view smile \"Smiling\" { }")
+        .list()
+        .part(2, true)
+        .also_written("portrait, facial view"),
+    Row("series", in_protocol, series_clauses, E::record,
+        "views in the order in which they are taken",
+        "series record = front, upper, lower optional")
+        .list()
+        .part(2, false)
+        .also_written("set, record"),
+    Row("change view", in_protocol, edit_view_clauses, E::framing,
+        "changes a view of the protocol that this one builds on; only what differs is written",
+        "change view front because \"small mouths\" { }")
+        .list()
+        .part(2, true)
+        .also_written("modify view, edit view, override view, change"),
+    Row("change series", in_protocol, std::span<const Clause>(series_clauses), E::record,
+        "puts other views into a series of the protocol that this one builds on",
+        "change series record = front, upper")
+        .list()
+        .part(2, false),
+    Row("drop view", in_protocol, edit_view_clauses, E::record, "leaves a view of the base out",
+        "drop view lower because \"taken with the scanner\"")
+        .list()
+        .part(2, false)
+        .also_written("remove view, delete view, drop"),
+    Row("accept", in_protocol, accept_clauses, E::record,
+        "a finding that is known and lived with in one view; it is still printed",
+        "accept glare_from_metal in right because \"no frosted retractor yet\"")
+        .list()
+        .part(2, false)
+        .also_written("allow, ignore, except"),
 
     // What the view is
-    Word{"code", in_view, R::once, "", code_clauses, C::maps, C::stays, E::record, 0, 1, "",
-         "code of the view in the standard's table", "code IV07"},
+    Row("for", in_view | in_face | in_every | in_every_face, for_clauses, E::framing,
+        "what is different for a group of patients", "for children, mixed teeth { }")
+        .list()
+        .part(3, true),
+    Row("fixed", in_view | in_face, fixed_clauses, E::record,
+        "words that a protocol which builds on this one cannot change in this view",
+        "fixed ratio, camera"),
+    Row("code", in_view | in_face, code_clauses, E::record,
+        "code of the view in the standard's table", "code IV07")
+        .sides()
+        .own_jaw(),
+    Row("consent for", in_protocol | any_view, consent_clauses, E::record,
+        "what the pictures may be used for, if the patient agrees", "consent for record, teaching")
+        .also_written("consent"),
+    Row("tooth", mouth, chairside_clauses, E::framing,
+        "the view shows one tooth, named at the chair; `that tooth` speaks of it",
+        "tooth filled in at the chair"),
+    Row("site", mouth, chairside_clauses, E::framing,
+        "the view shows one place, named at the chair; `that site` speaks of it",
+        "site filled in at the chair")
+        .also_written("lesion, finding, region"),
 
     // Scale, light and sharpness
-    Word{"ratio", view_or_every, R::once, "", ratio_clauses, C::keeps, C::keeps, E::scale, 0, 1,
-         "magnification, scale, reproduction", "size on the sensor to size of the subject",
-         "ratio 1:2"},
-    Word{"aperture", view_or_every, R::once, "", aperture_clauses, C::keeps, C::keeps, E::sharpness,
-         0, 1, "diaphragm, stop", "the aperture, or the range norma may choose from",
-         "aperture f/22 to f/32"},
-    Word{"iso", view_or_every, R::once, "", iso_clauses, C::keeps, C::keeps, E::light, 0, 1,
-         "sensitivity, asa", "speed of the sensor", "iso 200"},
-    Word{"shutter", view_or_every, R::once, "", shutter_clauses, C::keeps, C::keeps, E::light, 0, 1,
-         "speed", "exposure time", "shutter 1/125 s"},
-    Word{"exposure", view_or_every, R::once, "", exposure_clauses, C::keeps, C::keeps, E::light, 0,
-         1, "brightness", "as bright as another view; norma works out the offset, or it is given",
-         "exposure as view front"},
-    Word{"lamp", view_or_every, R::once, "", lamp_clauses, C::maps, C::keeps, E::light, 0, 1,
-         "flash, light", "which lamp, and which way one with a side points",
-         "lamp point, towards the front teeth"},
-    Word{"allowed blur", view_or_every, R::once, "", blur_clauses, C::keeps, C::keeps, E::sharpness,
-         0, 1, "blur", "how wide a blurred point may be on the sensor",
-         "allowed blur 0.030 mm on the sensor"},
+    Row("ratio", any_view, ratio_clauses, E::scale, "size on the sensor to size of the subject",
+        "ratio 1:2")
+        .also_written("magnification, scale, reproduction, reproduction ratio"),
+    Row("distance", any_view, distance_clauses, E::scale, "how far the camera stands",
+        "distance at least 1000 mm")
+        .also_written("working distance"),
+    Row("aperture", any_view, aperture_clauses, E::sharpness,
+        "the aperture, or the range norma may choose from", "aperture f/22 to f/32")
+        .also_written("diaphragm, stop, f stop"),
+    Row("iso", any_view, iso_clauses, E::light, "speed of the sensor", "iso 200")
+        .also_written("sensitivity, asa, ISO"),
+    Row("shutter", any_view, shutter_clauses, E::light, "exposure time", "shutter 1/125 s")
+        .also_written("speed, shutter speed, exposure time"),
+    Row("exposure", any_view, exposure_clauses, E::light,
+        "as bright as another view; norma works out the offset, or it is given",
+        "exposure as view front")
+        .also_written("brightness"),
+    Row("lamp", any_view, lamp_clauses, E::light,
+        "which lamp, and which way one with a side points", "lamp point, towards the front teeth")
+        .sides()
+        .also_written("flash, light, lighting"),
+    Row("background", face, background_clauses, E::framing, "what is behind the head",
+        "background plain, at least 500 mm behind the head")
+        .also_written("backdrop"),
+    Row("allowed blur", any_view, blur_clauses, E::sharpness,
+        "how wide a blurred point may be on the sensor", "allowed blur 0.030 mm on the sensor")
+        .also_written("blur, circle of confusion"),
+    Row("tolerance", any_view, tolerance_clauses, E::framing, "how far the camera may be off",
+        "tolerance 5 deg of the camera, 20 mm of distance")
+        .also_written("tolerances"),
 
     // People and instruments
-    Word{"retractor", view_or_every, R::keyed, "both|left|right", retractor_clauses, C::maps,
-         C::maps, E::handling, 0, 1, "retractors", "retractor on one side of the mouth, or on both",
-         "retractor right tension firm, outwards and back, held by assistant"},
-    Word{"mirror", view_or_every, R::once, "", mirror_clauses, C::maps, C::keeps, E::framing, 0, 1,
-         "", "the mirror the picture is taken in, and who holds it",
-         "mirror occlusal, held by assistant"},
-    Word{"insert with", view_or_every, R::once, "", insert_clauses, C::keeps, C::keeps, E::handling,
-         0, 1, "insert", "how the mouth is while mirror and retractors go in",
-         "insert with teeth apart a little"},
-    Word{"taken in", view_or_every, R::once, "", taken_clauses, C::keeps, C::keeps, E::orientation,
-         0, 1, "", "the picture is the mirror's image, not a direct one", "taken in mirror"},
-    Word{"teeth", view_or_every, R::once, "", teeth_clauses, C::keeps, C::keeps, E::framing, 0, 1,
-         "bite", "how upper and lower teeth stand to each other", "teeth together, usual bite"},
-    Word{"mouth", view_or_every, R::once, "", mouth_clauses, C::keeps, C::keeps, E::framing, 0, 1,
-         "opening", "how far the mouth is open", "mouth open wide"},
-    Word{"head", view_or_every, R::once, "", head_clauses, C::maps, C::keeps, E::handling, 0, 1, "",
-         "how the patient holds the head", "head tipped back"},
-    Word{"operator", view_or_every, R::once, "", operator_clauses, C::maps, C::keeps,
-         E::orientation, 0, 1, "photographer", "where the operator stands",
-         "operator behind the head"},
-    Word{"tongue", view_or_every, R::once, "", tongue_clauses, C::keeps, C::stays, E::framing, 0, 1,
-         "", "where the tongue goes", "tongue back, behind the mirror"},
-    Word{"air", view_or_every, R::once, "", helper_clauses, C::keeps, C::keeps, E::handling, 0, 1,
-         "blow, air syringe", "air against fogging, and who holds it",
-         "air on the mirror, held by assistant"},
-    Word{"say", view_or_every, R::list, "", text_clauses, C::keeps, C::keeps, E::handling, 0, 1,
-         "prompt, tell", "what is said to the patient", "say \"Teeth together, please.\""},
-    Word{"caution", view_or_every, R::list, "", text_clauses, C::keeps, C::keeps, E::handling, 0, 1,
-         "warning, note", "what to look out for in this view",
-         "caution \"The lower lip is sore today.\""},
+    Row("retractor", mouth, retractor_clauses, E::handling,
+        "retractor on one side of the mouth, or on both",
+        "retractor right tension firm, outwards and back, held by assistant")
+        .keyed("both|left|right")
+        .sides()
+        .jaws()
+        .also_written("retractors, cheek retractor"),
+    Row("mirror", mouth, mirror_clauses, E::framing,
+        "the mirror the picture is taken in, and who holds it",
+        "mirror occlusal, held by assistant")
+        .sides(),
+    Row("contrast paddle", mouth, paddle_clauses, E::framing, "a dark plate behind the front teeth",
+        "contrast paddle behind the upper front teeth, black, held by assistant")
+        .jaws()
+        .also_written("contrastor, black background, paddle"),
+    Row("shade tab", mouth, tab_clauses, E::framing,
+        "a tab of the shade guide, and where it is held",
+        "shade tab edge to edge with that tooth, in its plane, held by assistant")
+        .also_written("shade guide"),
+    Row("ruler", mouth, ruler_clauses, E::scale, "a scale in the picture",
+        "ruler beside that site, in its plane, held by assistant")
+        .also_written("scale bar"),
+    Row("frame", mouth, frame_clauses, E::framing,
+        "an open frame in the focus plane: what is inside is in the picture",
+        "frame 18 x 12 mm, fixed to the lens"),
+    Row("guide", mouth, guide_clauses, E::scale, "distance guide of a fixed-focus camera",
+        "guide resting on the chin")
+        .also_written("chin guide"),
+    Row("insert with", mouth, insert_clauses, E::handling,
+        "how the mouth is while mirror and retractors go in", "insert with teeth apart a little")
+        .also_written("insert"),
+    Row("take out first", mouth, take_out_clauses, E::handling, "what comes out before the rest",
+        "take out first mirror"),
+    Row("taken in", mouth, taken_clauses, E::orientation,
+        "the picture is the mirror's image, not a direct one", "taken in mirror"),
+    Row("teeth", any_view, teeth_clauses, E::framing,
+        "how upper and lower teeth stand to each other", "teeth together, usual bite")
+        .also_written("bite, occlusion"),
+    Row("dentures", any_view, dentures_clauses, E::framing, "whether dentures are worn",
+        "dentures out")
+        .also_written("denture, prosthesis"),
+    Row("mouth", any_view, mouth_clauses, E::framing, "how far the mouth is open",
+        "mouth open wide")
+        .also_written("opening"),
+    Row("lips", any_view, lips_clauses, E::framing, "how the lips are", "lips relaxed")
+        .also_written("lip"),
+    Row("head", any_view, head_clauses, E::handling, "how the patient holds the head",
+        "head tipped back")
+        .sides(),
+    Row("operator", any_view, operator_clauses, E::orientation, "where the operator stands",
+        "operator behind the head")
+        .sides()
+        .also_written("photographer"),
+    Row("tongue", mouth, tongue_clauses, E::framing, "where the tongue goes",
+        "tongue back, behind the mirror")
+        .own_jaw(),
+    Row("air", mouth, air_clauses, E::handling, "air against fogging or wetness, and who holds it",
+        "air on the mirror, held by assistant")
+        .also_written("blow, air syringe"),
+    Row("suction", mouth, suction_clauses, E::handling, "where the suction is, and who holds it",
+        "suction in the cheek, held by assistant")
+        .also_written("aspirator, saliva ejector"),
+    Row("drying", mouth, drying_clauses, E::light,
+        "whether the picture comes before the teeth are dried", "drying after"),
+    Row("step", any_view, step_clauses, E::handling, "what somebody does besides",
+        "step assistant \"Wipe the mirror.\"")
+        .list(),
+    Row("say", any_view, text_clauses, E::handling, "what is said to the patient",
+        "say \"Teeth together, please.\"")
+        .list()
+        .also_written("prompt, tell"),
+    Row("caution", any_view, text_clauses, E::handling, "what to look out for in this view",
+        "caution \"The lower lip is sore today.\"")
+        .list()
+        .also_written("warning, note"),
+    Row("stop if", any_view, text_clauses, E::handling, "when to stop at once",
+        "stop if \"the patient raises a hand\"")
+        .list()
+        .also_written("stop when"),
+    Row("after picture", any_view, wait_clauses, E::handling,
+        "what the sequence waits for after this picture", "after picture wait 60 s, patient rests")
+        .also_written("wait, pause"),
 
     // Camera and frame
-    Word{"camera", view_or_every, R::once, "", camera_clauses, C::maps, C::maps, E::framing, 0, 1,
-         "angle, position", "where the camera looks from",
-         "camera from right, 60 deg from midline"},
-    Word{"centre on", view_or_every, R::once, "", aim_clauses, C::maps, C::maps, E::framing, 0, 1,
-         "center on, centre, center, aim", "what lies in the middle of the picture",
-         "centre on between 11 and 21"},
-    Word{"focus on", view_or_every, R::once, "", aim_clauses, C::maps, C::maps, E::sharpness, 0, 1,
-         "focus", "the tooth the lens is focused on", "focus on 12"},
-    Word{"must show", view_or_every, R::once, "", show_clauses, C::maps, C::maps, E::framing, 0, 1,
-         "shows, show", "surfaces and teeth that are in the picture whole",
-         "must show facial 15 to 25, 45 to 35"},
-    Word{"or else show", view_or_every, R::once, "", show_clauses, C::maps, C::maps, E::framing, 0,
-         1, "", "what is shown at least, where the mouth does not allow more",
-         "or else show occlusal 16 to 26"},
-    Word{"may cut", view_or_every, R::once, "", show_clauses, C::maps, C::maps, E::framing, 0, 1,
-         "", "teeth that need not be in the picture whole", "may cut lingual 13, 23"},
-    Word{"must not show", view_or_every, R::once, "", not_show_clauses, C::keeps, C::keeps,
-         E::framing, 0, 1, "hide", "what must stay out of the picture", "must not show fingers"},
-    Word{"must be sharp", view_or_every, R::once, "", show_clauses, C::maps, C::maps, E::sharpness,
-         0, 1, "sharp", "surfaces and teeth that are sharp from edge to edge",
-         "must be sharp facial 12 to 22"},
-    Word{"turned away", view_or_every, R::once, "", turned_clauses, C::keeps, C::keeps, E::framing,
-         0, 1, "", "how far a shown surface may be turned from the camera",
-         "turned away at most 45 deg"},
-    Word{"picture", view_or_every, R::once, "", picture_clauses, C::maps, C::stays, E::orientation,
-         0, 1, "image", "the wanted picture: as seen directly, or as the mirror gave it, marked",
-         "picture as seen directly, front teeth at the top"},
-    Word{"if not possible", view_or_every, R::once, "", reason_clauses, C::keeps, C::keeps,
-         E::record, 0, 1, "", "what is done when the view cannot be taken",
-         "if not possible write the reason"},
+    Row("camera", any_view, camera_clauses, E::framing, "where the camera looks from",
+        "camera from right, 60 deg from midline")
+        .sides()
+        .jaws()
+        .also_written("angle, position"),
+    Row("held", any_view, camera_held_clauses, E::framing, "how the camera is held", "held upright")
+        .also_written("orientation"),
+    Row("centre on", any_view, aim_clauses, E::framing, "what lies in the middle of the picture",
+        "centre on between 11 and 21")
+        .sides()
+        .jaws()
+        .also_written("center on, centre, center, aim"),
+    Row("focus on", any_view, aim_clauses, E::sharpness, "what the lens is focused on",
+        "focus on 12")
+        .sides()
+        .jaws()
+        .also_written("focus"),
+    Row("must show", any_view, show_clauses, E::framing,
+        "surfaces and teeth that are in the picture whole", "must show facial 15 to 25, 45 to 35")
+        .sides()
+        .jaws()
+        .also_written("shows, show, should show"),
+    Row("or else show", any_view, show_clauses, E::framing,
+        "what is shown at least, where the mouth does not allow more",
+        "or else show occlusal 16 to 26")
+        .sides()
+        .jaws(),
+    Row("may cut", any_view, show_clauses, E::framing,
+        "teeth that need not be in the picture whole", "may cut lingual 13, 23")
+        .sides()
+        .jaws(),
+    Row("must not show", any_view, not_show_clauses, E::framing,
+        "what must stay out of the picture", "must not show fingers")
+        .also_written("hide"),
+    Row("must be sharp", any_view, show_clauses, E::sharpness,
+        "surfaces and teeth that are sharp from edge to edge", "must be sharp facial 12 to 22")
+        .sides()
+        .jaws()
+        .also_written("sharp, in focus"),
+    Row("turned away", any_view, turned_clauses, E::framing,
+        "how far a shown surface may be turned from the camera", "turned away at most 45 deg"),
+    Row("picture", any_view, picture_clauses, E::orientation,
+        "the wanted picture: as seen directly, or as the mirror gave it, marked",
+        "picture as seen directly, front teeth at the top")
+        .sides()
+        .own_jaw()
+        .also_written("image"),
+
+    // Acceptance, and when it can't be had
+    Row("take again if", any_view, again_if_clauses, E::handling,
+        "what makes the picture one to take again", "take again if \"a molar is cut\"")
+        .list()
+        .also_written("retake if, repeat if"),
+    Row("take again at most", any_view, again_most_clauses, E::handling,
+        "how often it is taken again", "take again at most 2 times")
+        .also_written("retake at most, repeat at most"),
+    Row("or else view", any_view, else_view_clauses, E::record,
+        "the view that takes its place where this one cannot be had", "or else view front")
+        .also_written("or else take, fallback"),
+    Row("if not possible", any_view, reason_clauses, E::record,
+        "what is done when the view cannot be taken", "if not possible write the reason"),
 };
+
+/// The rows as plain words.
+constexpr auto table = [] {
+  std::array<Word, rows.size()> out{};
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    out[i] = rows[i];
+  return out;
+}();
 
 constexpr std::pair<std::string_view, std::string_view> sides[] = {{"left", "right"}};
 constexpr std::pair<std::string_view, std::string_view> jaws[] = {
@@ -275,6 +560,11 @@ int structure_level(std::string_view first_word) {
     }
   }
   return 0;
+}
+
+bool adds(const Word& word) {
+  return word.repeat == Repeat::list || std::any_of(word.clauses.begin(), word.clauses.end(),
+                                                    [](const Clause& c) { return c.repeats; });
 }
 
 std::span<const CompiledWord> compiled_vocabulary() {

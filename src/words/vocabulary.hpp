@@ -14,7 +14,14 @@
 namespace norma::words {
 
 /// Where a word may stand; a set of bits.
-enum Place : unsigned { in_file = 1, in_protocol = 2, in_every = 4, in_view = 8 };
+enum Place : unsigned {
+  in_file = 1,
+  in_protocol = 2,
+  in_every = 4, // `every mouth view`
+  in_view = 8,  // of the mouth
+  in_every_face = 16,
+  in_face = 32,
+};
 
 /// How often a word may stand in one block.
 enum class Repeat {
@@ -51,8 +58,10 @@ struct Word {
   Crossing other_side = Crossing::keeps;
   Crossing other_jaw = Crossing::keeps;
   Effect effect = Effect::handling;
-  /// What it opens: 0 no block; 1 protocol; 2 what stands in a protocol.
+  /// What it structures: 0 nothing; 1 a file; 2 a protocol; 3 a view. Where it starts a line inside
+  /// a part of its own level or a deeper one, that part has lost its closing brace.
   int level = 0;
+  bool block = false; // takes a block
   int edition = 1;
   std::string_view synonyms; // other words people write for it, parted by commas
   std::string_view help;
@@ -76,6 +85,9 @@ std::span<const CompiledWord> compiled_vocabulary();
 
 /// Every word that can stand anywhere in a statement, sorted, without doubles.
 std::vector<std::string> all_words();
+
+/// May `also` stand before it: is it a list?
+bool adds(const Word& word);
 
 /// `symbol` with left and right changed over, or with upper and lower, up and down, above and
 /// below.

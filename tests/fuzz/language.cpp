@@ -1,14 +1,19 @@
-// Bytes as a protocol: parse, resolve, plan without a kit, show what was found.
+// Bytes as a protocol, which may build on another: parse, resolve, plan without a kit, show, tidy.
 #include <cstdint>
 #include <cstdlib>
 #include <string>
 
 #include "diag/json.hpp"
 #include "diag/terminal.hpp"
+#include "model/fingerprint.hpp"
+#include "model/library.hpp"
 #include "model/resolve.hpp"
+#include "model/show.hpp"
 #include "plan/plan.hpp"
 #include "rules/rules.hpp"
 #include "syntax/parser.hpp"
+#include "syntax/tidy.hpp"
+#include "text/files.hpp"
 
 namespace {
 
@@ -29,29 +34,88 @@ void check_tree(const norma::syntax::Tree& tree, std::size_t size) {
   }
 }
 
+constexpr const char* base = R"(norma 1
+protocol base "Base" {
+  for adults
+  sensor 36 x 24 mm
+  every mouth view {
+    ratio 1:2
+    aperture f/22 to f/32
+  }
+  view front "Front" {
+    fixed ratio
+    must show facial 13 to 23
+    for children, mixed teeth { ratio 1:1.5 }
+  }
+  view left "Left" { camera from left, 60 deg from midline }
+  view right "Right", same as left, for the other side { }
+  series all = front, left, right optional
+}
+)";
+
+/// Tidied text is read without a finding, is as tidy as it gets, and asks for the same.
+void check_tidy(const norma::syntax::Tree& tree, const norma::text::Source& source,
+                const std::string& fingerprints) {
+  using namespace norma;
+  const std::string once = syntax::tidied(tree, source);
+  text::MemoryFiles files;
+  files.put("fuzz.norma", once);
+  files.put("base.norma", base);
+  text::Sources sources;
+  diag::Findings in_text;
+  const text::FileId id = sources.add("tree.norma", once);
+  const syntax::Tree again = syntax::parse(id, sources, in_text);
+  require(in_text.empty());
+  require(syntax::tidied(again, sources[id]) == once);
+  diag::Findings findings;
+  model::Library library(files, sources, "");
+  const auto opened = library.open("fuzz.norma", findings);
+  const model::Declared* declared = std::get<const model::Declared*>(opened);
+  std::string now;
+  if (declared != nullptr) {
+    for (const auto& group : model::groups_of(*declared))
+      now += model::fingerprint(*declared, group).everything;
+  }
+  require(now == fingerprints);
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace norma;
+  const std::string bytes(reinterpret_cast<const char*>(data), size);
+  text::MemoryFiles files;
+  files.put("fuzz.norma", bytes);
+  files.put("base.norma", base);
   text::Sources sources;
-  const text::FileId id =
-      sources.add("fuzz.norma", std::string(reinterpret_cast<const char*>(data), size));
-  diag::Findings findings;
-  const syntax::Tree tree = syntax::parse(id, sources, findings);
+  const text::FileId id = sources.add("tree.norma", bytes);
+  diag::Findings in_text;
+  const syntax::Tree tree = syntax::parse(id, sources, in_text);
   check_tree(tree, size);
-  const bool sound = findings.empty();
-  const auto protocol = model::resolve(tree, sources, sound, findings);
-  if (protocol) {
-    const plan::Plan plan = plan::make_plan(*protocol, nullptr, {2026, 11, 25});
-    rules::apply({*protocol, nullptr, plan, {2026, 11, 25}}, findings);
+
+  diag::Findings findings;
+  model::Library library(files, sources, "");
+  const auto opened = library.open("fuzz.norma", findings);
+  const model::Declared* declared = std::get<const model::Declared*>(opened);
+  std::string fingerprints;
+  if (declared != nullptr) {
+    for (const auto& group : model::groups_of(*declared)) {
+      const model::Protocol protocol = model::resolve(*declared, group, findings);
+      const plan::Plan plan = plan::make_plan(protocol, nullptr, {2026, 11, 25});
+      rules::apply({protocol, nullptr, plan, {2026, 11, 25}}, findings);
+      fingerprints += model::fingerprint(*declared, group).everything;
+      require(!model::shown(*declared, group, sources, findings).empty());
+    }
   }
   findings.settle();
   for (const diag::Diagnostic& d : findings.all()) {
-    require(d.span.known() && d.span.begin <= d.span.end && d.span.end <= size);
+    require(d.span.known() && d.span.begin <= d.span.end &&
+            d.span.end <= sources[d.span.file].bytes().size());
   }
   for (const char c : diag::render_terminal(findings, sources)) {
     require(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
   }
   require(!diag::render_json(findings, {}, sources).empty());
+  if (in_text.empty()) check_tidy(tree, sources[id], fingerprints);
   return 0;
 }

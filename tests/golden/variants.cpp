@@ -6,9 +6,13 @@
 #include "cases.hpp"
 #include "diag/json.hpp"
 #include "diag/terminal.hpp"
+#include "model/fingerprint.hpp"
+#include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "support/support.hpp"
 #include "syntax/parser.hpp"
+#include "syntax/tidy.hpp"
+#include "text/files.hpp"
 
 namespace norma::test {
 namespace fs = std::filesystem;
@@ -26,18 +30,27 @@ std::vector<fs::path> protocols() {
 }
 
 struct Read {
+  text::MemoryFiles files;
   text::Sources sources;
   diag::Findings findings;
 };
 
-std::unique_ptr<Read> read(std::string bytes) {
+/// A protocol read from memory, for all its groups; bases come from the folder of `beside`.
+std::unique_ptr<Read> read(std::string bytes, const fs::path& beside) {
   auto r = std::make_unique<Read>();
-  const text::FileId id = r->sources.add("x.norma", std::move(bytes));
-  diag::Findings in_text;
-  const syntax::Tree tree = syntax::parse(id, r->sources, in_text);
-  const bool sound = in_text.empty();
-  r->findings.append(std::move(in_text));
-  model::resolve(tree, r->sources, sound, r->findings);
+  for (const auto& entry : fs::directory_iterator(beside.parent_path())) {
+    if (entry.path().extension() == ".norma")
+      r->files.put(entry.path().filename().string(), read_file(entry.path()));
+  }
+  const std::string name = beside.filename().string();
+  r->files.put(name, std::move(bytes));
+  model::Library library(r->files, r->sources, "");
+  const auto opened = library.open(name, r->findings);
+  const model::Declared* declared = std::get<const model::Declared*>(opened);
+  if (declared != nullptr) {
+    for (const auto& group : model::groups_of(*declared))
+      static_cast<void>(model::resolve(*declared, group, r->findings));
+  }
   r->findings.settle();
   return r;
 }
@@ -67,14 +80,14 @@ TEST_CASE("CRLF and a byte order mark change no finding and no place") {
     CAPTURE(file.string());
     const std::string plain = read_file(file);
     if (!is_text(plain) || plain.empty()) continue;
-    const std::string expected = told(*read(plain));
+    const std::string expected = told(*read(plain, file));
     // A file that is not UTF-8 tells the number of a byte, which a mark moves.
     if (expected.find("S001") != std::string::npos) continue;
     std::string crlf;
     for (const char c : plain)
       crlf += c == '\n' ? std::string("\r\n") : std::string(1, c);
-    CHECK(told(*read(crlf)) == expected);
-    CHECK(told(*read("\xef\xbb\xbf" + plain)) == expected);
+    CHECK(told(*read(crlf, file)) == expected);
+    CHECK(told(*read("\xef\xbb\xbf" + plain, file)) == expected);
   }
 }
 
@@ -85,15 +98,138 @@ TEST_CASE("a file cut at any place is read to its end, and what is told can be s
     const std::size_t step = std::max<std::size_t>(1, plain.size() / 150);
     for (std::size_t size = 0; size < plain.size(); size += step) {
       CAPTURE(size);
-      const auto r = read(plain.substr(0, size));
+      const auto r = read(plain.substr(0, size), file);
       const std::string shown = diag::render_terminal(r->findings, r->sources);
       CHECK(std::none_of(shown.begin(), shown.end(),
                          [](unsigned char c) { return c < 0x20 && c != '\n'; }));
       CHECK(!diag::render_json(r->findings, {}, r->sources).empty());
       for (const diag::Diagnostic& d : r->findings.all())
-        CHECK(d.span.end <= size);
+        CHECK((d.span.file != text::FileId{0} || d.span.end <= size));
     }
   }
+}
+
+namespace {
+
+/// The text in the one layout; nothing where the parser found something.
+std::optional<std::string> tidied(const std::string& bytes) {
+  text::Sources sources;
+  diag::Findings findings;
+  const text::FileId file = sources.add("x.norma", bytes);
+  const syntax::Tree tree = syntax::parse(file, sources, findings);
+  if (!findings.empty()) return std::nullopt;
+  return syntax::tidied(tree, sources[file]);
+}
+
+/// Codes and words of all findings, sorted: what must not depend on the layout.
+std::string codes(const Read& r) {
+  std::vector<std::string> lines;
+  for (const diag::Diagnostic& d : r.findings.all())
+    lines.push_back(std::string(d.definition->code) + " " + d.message + "\n");
+  std::sort(lines.begin(), lines.end());
+  std::string out;
+  for (const std::string& line : lines)
+    out += line;
+  return out;
+}
+
+std::string fingerprints(const std::string& bytes, const fs::path& beside) {
+  text::MemoryFiles files;
+  for (const auto& entry : fs::directory_iterator(beside.parent_path())) {
+    if (entry.path().extension() == ".norma")
+      files.put(entry.path().filename().string(), read_file(entry.path()));
+  }
+  const std::string name = beside.filename().string();
+  files.put(name, bytes);
+  text::Sources sources;
+  diag::Findings findings;
+  model::Library library(files, sources, "");
+  const auto opened = library.open(name, findings);
+  const model::Declared* declared = std::get<const model::Declared*>(opened);
+  std::string out;
+  if (declared == nullptr) return out;
+  for (const auto& group : model::groups_of(*declared)) {
+    const model::Fingerprint f = model::fingerprint(*declared, group);
+    out += f.pictures + " " + f.everything + "\n";
+  }
+  return out;
+}
+
+/// All comments of a text, as one line each.
+std::string comments(const std::string& bytes) {
+  text::Sources sources;
+  diag::Findings findings;
+  const text::FileId file = sources.add("x.norma", bytes);
+  const syntax::Tree tree = syntax::parse(file, sources, findings);
+  std::string out;
+  for (std::uint32_t i = 0; i < tree.nodes().size(); ++i) {
+    const syntax::NodeView node{tree, i};
+    if (node.kind() != syntax::NodeKind::comment) continue;
+    std::string text(sources.text(node.span()));
+    while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
+      text.pop_back();
+    out += text + "\n";
+  }
+  return out;
+}
+
+} // namespace
+
+TEST_CASE("tidied: the same findings, fingerprint and comments; tidying twice changes nothing") {
+  std::size_t seen = 0;
+  for (const fs::path& file : protocols()) {
+    CAPTURE(file.string());
+    const std::string plain = read_file(file);
+    const auto once = tidied(plain);
+    if (!once) continue;
+    ++seen;
+    const auto twice = tidied(*once);
+    REQUIRE_MESSAGE(twice.has_value(), *once);
+    CHECK_EQ(difference(*once, *twice), "");
+    CHECK(comments(*once) == comments(plain));
+    CHECK_EQ(difference(codes(*read(plain, file)), codes(*read(*once, file))), "");
+    CHECK(fingerprints(*once, file) == fingerprints(plain, file));
+  }
+  CHECK(seen > 100);
+}
+
+TEST_CASE("the shipped protocols stand in the one layout") {
+  std::size_t seen = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(root() / "protocols")) {
+    if (entry.path().extension() != ".norma") continue;
+    ++seen;
+    CAPTURE(entry.path().string());
+    const std::string text = read_file(entry.path());
+    const auto tidy = tidied(text);
+    REQUIRE(tidy.has_value());
+    CHECK_EQ(difference(*tidy, text), "");
+  }
+  CHECK(seen > 0);
+}
+
+TEST_CASE("each remedy that is offered as certain can be applied, and mends its finding") {
+  std::size_t applied = 0;
+  for (const fs::path& file : protocols()) {
+    CAPTURE(file.string());
+    const std::string plain = read_file(file);
+    const auto before = read(plain, file);
+    for (const diag::Diagnostic& d : before->findings.all()) {
+      if (d.fixes.empty() || d.span.file != text::FileId{0}) continue;
+      CAPTURE(d.message);
+      const diag::Fix& fix = d.fixes.front();
+      std::string mended = plain;
+      mended.replace(fix.span.begin, fix.span.end - fix.span.begin, fix.replacement);
+      const auto after = read(mended, file);
+      const bool still = std::any_of(
+          after->findings.all().begin(), after->findings.all().end(),
+          [&](const diag::Diagnostic& o) {
+            return o.definition == d.definition && o.span == d.span && o.message == d.message;
+          });
+      CHECK_FALSE(still);
+      ++applied;
+    }
+  }
+  CHECK(applied > 10);
 }
 
 } // namespace norma::test

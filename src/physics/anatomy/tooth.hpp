@@ -42,6 +42,11 @@ class Tooth {
     const int base = is_primary() ? 4 : 0;
     return of(base + 5 - (quadrant() - base), position());
   }
+  /// The milk tooth that stands where this permanent one will: 1 to 5 have one.
+  [[nodiscard]] constexpr std::optional<Tooth> predecessor() const {
+    if (is_primary() || position() > 5) return std::nullopt;
+    return of(quadrant() + 4, position());
+  }
   friend constexpr auto operator<=>(Tooth, Tooth) = default;
 
  private:

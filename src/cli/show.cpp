@@ -1,0 +1,27 @@
+#include <fmt/core.h>
+
+#include "cli/commands.hpp"
+#include "diag/terminal.hpp"
+#include "session/documents.hpp"
+
+namespace norma::cli {
+
+Outcome show(const Options& options) {
+  const text::DiskFiles disk;
+  Outcome outcome;
+  for (const std::string& path : options.files) {
+    const auto run = session::show(disk, path, options.root, options.group);
+    if (run->unreadable) {
+      return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
+    }
+    if (!run->made && run->findings.empty()) return no_such_group(path, options.group, run->groups);
+    outcome.err += diag::render_terminal(run->findings, run->sources);
+    outcome.code = std::max(outcome.code, code_for(run->findings, options));
+    if (!run->made) continue;
+    if (!outcome.out.empty()) outcome.out += '\n';
+    outcome.out += *run->made;
+  }
+  return outcome;
+}
+
+} // namespace norma::cli

@@ -1,0 +1,283 @@
+#include "model/declared.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "diag/catalogue.hpp"
+#include "model/merge.hpp"
+#include "text/suggest.hpp"
+
+namespace norma::model {
+namespace {
+
+namespace catalogue = diag::catalogue;
+using syntax::NodeKind;
+
+constexpr std::string_view shortest_file =
+    "norma 1, and below it protocol my_record \"My record\" { }";
+
+std::string title_in(const Statement& heading) {
+  const Part* part = heading.part("name");
+  if (part == nullptr || part->values.size() < 2) return {};
+  const auto* text = part->values[1].as<words::Quoted>();
+  return text == nullptr ? std::string() : text->text;
+}
+
+std::string text_at(const Part& part, std::size_t index) {
+  const auto* text = index < part.values.size() ? part.values[index].as<words::Quoted>() : nullptr;
+  return text == nullptr ? std::string() : text->text;
+}
+
+class Reader {
+ public:
+  Reader(const text::Sources& sources, diag::Findings& findings)
+      : sources_(sources), findings_(findings) {}
+
+  Declared read(syntax::NodeView item, const Statement& heading) {
+    out_.file = item.span().file;
+    out_.name = name_in(heading, "name");
+    out_.title = title_in(heading);
+    out_.heading = heading.span;
+    const auto block = block_of(item);
+    if (block) {
+      for (const syntax::NodeView child : block->children()) {
+        if (child.kind() == NodeKind::item) read_item(child);
+      }
+    }
+    out_.header = settle_block(std::move(out_.header), findings_);
+    check_base();
+    return std::move(out_);
+  }
+
+ private:
+  void read_item(syntax::NodeView item) {
+    auto read = read_statement(item, words::in_protocol, "a protocol", sources_, findings_);
+    if (!read) return;
+    Statement& s = *read;
+    const std::string_view word = s.word->name;
+    if (word == "every mouth view") {
+      read_every(item, s, words::in_every, out_.every_mouth);
+    } else if (word == "every face view") {
+      read_every(item, s, words::in_every_face, out_.every_face);
+    } else if (word == "view") {
+      read_view(item, std::move(s), ViewKind::mouth);
+    } else if (word == "face view") {
+      read_view(item, std::move(s), ViewKind::face);
+    } else if (word == "series" || word == "change series") {
+      if (s.broken) return;
+      const std::string name = s.part("first")->values[0].as<words::Name>()->text;
+      (word == "series" ? out_.series : out_.series_changes).push_back({name, std::move(s)});
+    } else if (word == "change view") {
+      // What kind of view it is, the base says: both kinds of words are read.
+      Block block = read_block(item, words::in_view | words::in_face, "a view");
+      if (!s.broken) out_.changes.push_back({name_in(s, "name"), std::move(s), std::move(block)});
+    } else if (word == "drop view") {
+      if (!s.broken) out_.drops.push_back({name_in(s, "name"), std::move(s)});
+    } else if (word == "accept") {
+      read_exception(s);
+    } else if (word == "builds on") {
+      read_base(s);
+    } else {
+      out_.header.push_back(std::move(s));
+    }
+  }
+
+  void read_every(syntax::NodeView item, const Statement& s, unsigned place, Block& into) {
+    const auto known = every_headings_.find(place);
+    if (known != every_headings_.end()) {
+      findings_.add(diag::make(catalogue::said_twice, s.head, s.word->name))
+          .with_label(known->second, "said here first")
+          .with_help("put all of it into one block");
+      return;
+    }
+    every_headings_[place] = s.head;
+    into = read_block(item, place, fmt::format("`{}`", s.word->name));
+  }
+
+  Block read_block(syntax::NodeView item, unsigned place, std::string_view name) {
+    Block out;
+    const auto block = block_of(item);
+    if (!block) return out;
+    for (const syntax::NodeView child : block->children()) {
+      if (child.kind() != NodeKind::item) continue;
+      auto s = read_statement(child, place, name, sources_, findings_);
+      if (!s) continue;
+      if (s->word->name == "for") {
+        read_group(child, *s, place, name, out);
+      } else {
+        out.said.push_back(std::move(*s));
+      }
+    }
+    out.said = settle_block(std::move(out.said), findings_);
+    return out;
+  }
+
+  void read_group(syntax::NodeView item, const Statement& s, unsigned place, std::string_view name,
+                  Block& into) {
+    Block inner = read_block(item, place, name);
+    for (const GroupBlock& nested : inner.groups) {
+      findings_.add(diag::make(catalogue::misplaced_word, nested.heading, "for",
+                               "the block of another group"));
+    }
+    if (s.broken) return;
+    const Group group = group_of(s);
+    const auto twin = std::find_if(into.groups.begin(), into.groups.end(),
+                                   [&](const GroupBlock& g) { return g.group == group; });
+    if (twin != into.groups.end()) {
+      findings_.add(diag::make(catalogue::said_twice, s.span, "for " + to_text(group)))
+          .with_label(twin->heading, "said here first")
+          .with_help("put all of it into one block");
+      return;
+    }
+    into.groups.push_back({group, s.span, std::move(inner.said)});
+  }
+
+  void read_view(syntax::NodeView item, Statement heading, ViewKind kind) {
+    Block block = read_block(item, kind == ViewKind::mouth ? words::in_view : words::in_face,
+                             kind == ViewKind::mouth ? "a view" : "a view of the face");
+    if (heading.broken) return;
+    const std::string name = name_in(heading, "name");
+    if (const DeclaredView* twin = out_.view(name)) {
+      findings_.add(diag::make(catalogue::name_taken, heading.part("name")->values[0].span, name))
+          .with_label(twin->heading.part("name")->values[0].span, "by this view")
+          .with_help("give one of the two another name");
+      return;
+    }
+    std::string title = title_in(heading);
+    out_.views.push_back({name, std::move(title), kind, std::move(heading), std::move(block)});
+  }
+
+  void read_exception(const Statement& s) {
+    if (s.broken) return;
+    const Part& part = *s.part("what");
+    const std::string name = part.values[0].as<words::Name>()->text;
+    if (diag::catalogue::find(name) == nullptr) {
+      std::vector<std::string_view> names;
+      for (const diag::Definition* d : diag::catalogue::all())
+        names.push_back(d->name);
+      auto& d = findings_.add(diag::make(catalogue::accept_unknown, part.values[0].span, name));
+      if (const auto near = text::nearest(name, names)) {
+        d.with_fix(part.values[0].span, std::string(*near), false)
+            .with_help(fmt::format("did you mean `{}`?", *near));
+      } else {
+        d.with_help("the name stands behind the code of a finding, as in [P006 glare_from_metal]");
+      }
+      return;
+    }
+    out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, text_at(part, 2),
+                               s.span, part.values[0].span});
+  }
+
+  void read_base(const Statement& s) {
+    if (out_.base) {
+      findings_.add(diag::make(catalogue::said_twice, s.head, "builds on"))
+          .with_label(out_.base->span, "said here first")
+          .with_help("a protocol builds on one other; that one may build on a third");
+      return;
+    }
+    if (s.broken) {
+      out_.sound = false;
+      return;
+    }
+    const Part& part = *s.part("base");
+    out_.base =
+        Base{part.values[0].as<words::Name>()->text, text_at(part, 1), s.span, part.values[1].span};
+  }
+
+  /// Edits need something to edit.
+  void check_base() {
+    if (out_.base || !out_.sound) return;
+    const auto report = [&](const Statement& s) {
+      findings_.add(diag::make(catalogue::edit_without_base, s.head, s.word->name))
+          .with_help("name the base: builds on harbour_five from \"five.norma\"");
+    };
+    for (const ViewChange& c : out_.changes)
+      report(c.heading);
+    for (const ViewDrop& d : out_.drops)
+      report(d.statement);
+    for (const DeclaredSeries& c : out_.series_changes)
+      report(c.statement);
+    out_.changes.clear();
+    out_.drops.clear();
+    out_.series_changes.clear();
+  }
+
+  const text::Sources& sources_;
+  diag::Findings& findings_;
+  Declared out_;
+  std::map<unsigned, text::Span> every_headings_;
+};
+
+} // namespace
+
+std::string name_in(const Statement& s, std::string_view slot) {
+  const words::Value* v = s.value(slot);
+  const auto* name = v == nullptr ? nullptr : v->as<words::Name>();
+  return name == nullptr ? std::string() : name->text;
+}
+
+Group group_of(const Statement& s) {
+  return {s.symbol("group") == "children", std::string(s.symbol("teeth"))};
+}
+
+const DeclaredView* Declared::view(std::string_view wanted) const {
+  const auto found = std::find_if(views.begin(), views.end(),
+                                  [&](const DeclaredView& v) { return v.name == wanted; });
+  return found == views.end() ? nullptr : &*found;
+}
+
+std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,
+                                diag::Findings& findings) {
+  std::optional<Declared> protocol;
+  std::optional<text::Span> first_protocol;
+  bool first = true;
+  bool edition_said = false;
+  for (const syntax::NodeView item : tree.root().children()) {
+    if (item.kind() != NodeKind::item) continue;
+    const auto s =
+        read_statement(item, words::in_file, "a file, outside of any block", sources, findings);
+    const bool starts = std::exchange(first, false);
+    if (!s) {
+      sound = false;
+      if (starts) edition_said = true; // one finding for this line is enough
+      continue;
+    }
+    if (s->word->name == "norma") {
+      if (edition_said && !starts) {
+        findings.add(diag::make(catalogue::said_twice, s->head, "norma"));
+      }
+      edition_said = true;
+      const words::Value* edition = s->value("edition");
+      const auto* number = edition == nullptr ? nullptr : edition->as<words::Measure>();
+      if (number != nullptr && !(number->number == words::Rational{1, 1})) {
+        findings
+            .add(diag::make(catalogue::edition_unknown, edition->span, sources.text(edition->span)))
+            .with_help("use a newer norma for this file");
+        return std::nullopt;
+      }
+      continue;
+    }
+    if (!edition_said) {
+      findings.add(diag::make(catalogue::edition_missing, s->head))
+          .with_fix({s->head.file, s->head.begin, s->head.begin}, "norma 1\n\n", true)
+          .with_help("write `norma 1` as the first line");
+      edition_said = true;
+    }
+    if (first_protocol) {
+      findings.add(diag::make(catalogue::name_taken, s->head, "protocol"))
+          .with_label(*first_protocol, "by this protocol")
+          .with_help("a file holds one protocol");
+      continue;
+    }
+    first_protocol = s->head;
+    protocol = Reader(sources, findings).read(item, *s);
+    protocol->sound = protocol->sound && sound;
+  }
+  if (!first_protocol && sound) {
+    findings.add(diag::make(catalogue::protocol_missing, {tree.file(), 0, 0}))
+        .with_help(fmt::format("a file starts like this: {}", shortest_file));
+  }
+  return protocol;
+}
+
+} // namespace norma::model

@@ -1,0 +1,94 @@
+// What one file declares: views, series, edits, as written. Nothing is derived yet.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "model/protocol.hpp"
+#include "model/statement.hpp"
+#include "syntax/tree.hpp"
+#include "text/source.hpp"
+
+namespace norma::model {
+
+/// What a block says for one group of patients.
+struct GroupBlock {
+  Group group;
+  text::Span heading;
+  std::vector<Statement> said;
+};
+
+/// A block of statements, and what it says for groups.
+struct Block {
+  std::vector<Statement> said;
+  std::vector<GroupBlock> groups;
+};
+
+struct DeclaredView {
+  std::string name;
+  std::string title;
+  ViewKind kind = ViewKind::mouth;
+  Statement heading;
+  Block block;
+};
+
+struct DeclaredSeries {
+  std::string name;
+  Statement statement;
+};
+
+/// `change view front because "..." { }`.
+struct ViewChange {
+  std::string name;
+  Statement heading;
+  Block block;
+};
+
+/// `drop view lower because "..."`.
+struct ViewDrop {
+  std::string name;
+  Statement statement;
+};
+
+/// `builds on harbour_five from "five.norma"`.
+struct Base {
+  std::string name;
+  std::string path;
+  text::Span span;
+  text::Span path_span;
+};
+
+struct Declared {
+  text::FileId file = text::FileId::none;
+  std::string name;
+  std::string title;
+  text::Span heading;
+  std::vector<Statement> header; // sensor, for, ...
+  std::optional<Base> base;
+  Block every_mouth;
+  Block every_face;
+  std::vector<DeclaredView> views;
+  std::vector<DeclaredSeries> series;
+  std::vector<Exception> exceptions;
+  // Edits of the base, in the order of the text.
+  std::vector<ViewChange> changes;
+  std::vector<ViewDrop> drops;
+  std::vector<DeclaredSeries> series_changes;
+  /// Something could not be read (and was reported): what is missing is not reported again.
+  bool sound = true;
+
+  [[nodiscard]] const DeclaredView* view(std::string_view wanted) const;
+};
+
+/// The protocol of a file, or nothing where it holds none (reported). `sound`: the parser made no
+/// finding; where it did, what is missing is not reported a second time.
+std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,
+                                diag::Findings& findings);
+
+/// The name in the first part of a heading or in `slot`, "" where there is none.
+std::string name_in(const Statement& s, std::string_view slot);
+Group group_of(const Statement& s);
+
+} // namespace norma::model

@@ -1,0 +1,251 @@
+#include "model/extend.hpp"
+
+#include <algorithm>
+
+#include "diag/catalogue.hpp"
+#include "model/merge.hpp"
+#include "model/views.hpp"
+#include "model/write.hpp"
+
+namespace norma::model {
+namespace {
+
+namespace catalogue = diag::catalogue;
+
+/// These say something about a protocol as a document: the base's own are not taken over.
+bool is_of_the_document(const Statement& s) {
+  return s.word->name == "revision" || s.word->name == "adopted" || s.word->name == "review by";
+}
+
+Block laid(const Block& base, const Block& over) {
+  Block out{merged(base.said, over.said), base.groups};
+  for (const GroupBlock& g : over.groups) {
+    const auto there = std::find_if(out.groups.begin(), out.groups.end(),
+                                    [&](const GroupBlock& o) { return o.group == g.group; });
+    if (there == out.groups.end()) {
+      out.groups.push_back(g);
+    } else {
+      there->said = merged(there->said, g.said);
+    }
+  }
+  return out;
+}
+
+class Extension {
+ public:
+  Extension(const Declared& base, Declared own, diag::Findings& findings)
+      : base_(base), own_(std::move(own)), findings_(findings) {}
+
+  Declared make() {
+    Declared out = own_;
+    out.changes.clear();
+    out.drops.clear();
+    out.series_changes.clear();
+    std::vector<Statement> header;
+    for (const Statement& s : base_.header) {
+      if (!is_of_the_document(s)) header.push_back(s);
+    }
+    out.header = merged(header, own_.header);
+    out.every_mouth = laid(base_.every_mouth, own_.every_mouth);
+    out.every_face = laid(base_.every_face, own_.every_face);
+    out.views = base_.views;
+    change_views(out);
+    add_views(out);
+    series(out);
+    drop_views(out);
+    out.exceptions = base_.exceptions;
+    out.exceptions.insert(out.exceptions.end(), own_.exceptions.begin(), own_.exceptions.end());
+    out.sound = own_.sound && base_.sound;
+    check_fixed(out);
+    return out;
+  }
+
+ private:
+  void change_views(Declared& out) {
+    std::vector<const ViewChange*> done;
+    for (const ViewChange& change : own_.changes) {
+      const auto view = std::find_if(out.views.begin(), out.views.end(),
+                                     [&](const DeclaredView& v) { return v.name == change.name; });
+      const text::Span name = change.heading.part("name")->values[0].span;
+      if (view == out.views.end()) {
+        report_unknown_view(base_, name, change.name, findings_);
+        continue;
+      }
+      const auto twin = std::find_if(done.begin(), done.end(),
+                                     [&](const ViewChange* c) { return c->name == change.name; });
+      if (twin != done.end()) {
+        findings_.add(diag::make(catalogue::said_twice, name, "change view " + change.name))
+            .with_label((*twin)->heading.span, "said here first")
+            .with_help("put all of it into one block");
+        continue;
+      }
+      done.push_back(&change);
+      check_places(change, view->kind);
+      view->block = laid(view->block, change.block);
+    }
+  }
+
+  /// A change is read with the words of both kinds of view.
+  void check_places(const ViewChange& change, ViewKind kind) {
+    const unsigned place = kind == ViewKind::mouth ? words::in_view : words::in_face;
+    const auto check = [&](const std::vector<Statement>& said) {
+      for (const Statement& s : said) {
+        if ((s.word->places & place) != 0) continue;
+        findings_.add(
+            diag::make(catalogue::misplaced_word, s.head, s.word->name,
+                       kind == ViewKind::mouth ? "a view of the mouth" : "a view of the face"));
+      }
+    };
+    check(change.block.said);
+    for (const GroupBlock& g : change.block.groups)
+      check(g.said);
+  }
+
+  void add_views(Declared& out) {
+    for (const DeclaredView& view : own_.views) {
+      if (const DeclaredView* twin = base_.view(view.name)) {
+        findings_
+            .add(diag::make(catalogue::name_taken, view.heading.part("name")->values[0].span,
+                            view.name))
+            .with_label(twin->heading.part("name")->values[0].span, "by this view of the base")
+            .with_help(fmt::format("to change it write `change view {} because \"...\"`; else give "
+                                   "yours another name",
+                                   view.name));
+        continue;
+      }
+      out.views.push_back(view);
+    }
+  }
+
+  void series(Declared& out) {
+    out.series = base_.series;
+    for (const DeclaredSeries& change : own_.series_changes) {
+      const auto there =
+          std::find_if(out.series.begin(), out.series.end(),
+                       [&](const DeclaredSeries& s) { return s.name == change.name; });
+      if (there == out.series.end()) {
+        findings_
+            .add(diag::make(catalogue::edit_without_base, change.statement.head, "change series"))
+            .with_help(
+                fmt::format("the base has no series `{0}`: write `series {0} = ...`", change.name));
+        continue;
+      }
+      there->statement = change.statement;
+    }
+    for (const DeclaredSeries& s : own_.series) {
+      const auto twin = std::find_if(base_.series.begin(), base_.series.end(),
+                                     [&](const DeclaredSeries& o) { return o.name == s.name; });
+      if (twin != base_.series.end()) {
+        findings_
+            .add(diag::make(catalogue::name_taken, s.statement.part("first")->values[0].span,
+                            s.name))
+            .with_label(twin->statement.span, "by this series of the base")
+            .with_help(fmt::format("to change it write `change series {} = ...`", s.name));
+        continue;
+      }
+      out.series.push_back(s);
+    }
+  }
+
+  void drop_views(Declared& out) {
+    for (const ViewDrop& drop : own_.drops) {
+      const text::Span name = drop.statement.part("name")->values[0].span;
+      if (base_.view(drop.name) == nullptr) {
+        report_unknown_view(base_, name, drop.name, findings_);
+        continue;
+      }
+      out.views.erase(std::remove_if(out.views.begin(), out.views.end(),
+                                     [&](const DeclaredView& v) { return v.name == drop.name; }),
+                      out.views.end());
+    }
+    for (const ViewDrop& drop : own_.drops)
+      check_drop(drop, out);
+  }
+
+  void check_drop(const ViewDrop& drop, Declared& out) {
+    const text::Span name = drop.statement.part("name")->values[0].span;
+    for (DeclaredView& v : out.views) {
+      if (name_in(v.heading, "same") != drop.name) continue;
+      findings_
+          .add(diag::make(catalogue::source_dropped, name, drop.name,
+                          fmt::format("view `{}`, which is made from it,", v.name)))
+          .with_label(v.heading.span, "made from it here")
+          .with_help(fmt::format("drop `{}`, too, or write it as a view of its own", v.name));
+      v.heading.broken = true; // it has no source; nothing more is said of it
+    }
+    for (DeclaredSeries& s : out.series) {
+      const auto lists =
+          std::find_if(s.statement.parts.begin(), s.statement.parts.end(), [&](const Part& part) {
+            const std::size_t at = part.clause->slot == "first" ? 1 : 0;
+            return part.values[at].as<words::Name>()->text == drop.name;
+          });
+      if (lists == s.statement.parts.end()) continue;
+      findings_.add(diag::make(catalogue::dropped_from_series, name, drop.name, s.name))
+          .with_label(lists->span, "listed here")
+          .with_help(fmt::format("write the series without it: `change series {} = ...`", s.name));
+      s.statement.broken = true;
+    }
+  }
+
+  /// What a base keeps fixed must come out as there, whichever way it would have changed.
+  void check_fixed(const Declared& out) {
+    diag::Findings quiet; // what is wrong with the views is reported when they are resolved
+    Views before(base_, std::nullopt, quiet);
+    Views after(out, std::nullopt, quiet);
+    for (const DeclaredView& view : base_.views) {
+      const std::vector<Statement>* old =
+          view.heading.broken ? nullptr : before.statements_of(view.name);
+      if (old == nullptr || out.view(view.name) == nullptr) continue;
+      const auto fixed = std::find_if(old->begin(), old->end(), [](const Statement& s) {
+        return s.word->name == "fixed" && !s.broken;
+      });
+      if (fixed == old->end() || out.view(view.name)->heading.broken) continue;
+      const std::vector<Statement>* now = after.statements_of(view.name);
+      if (now == nullptr) continue;
+      check_word(*fixed, "fixed", view.name, *old, *now);
+      for (const Part& part : fixed->parts)
+        check_word(*fixed, part.values[0].symbol(), view.name, *old, *now);
+    }
+  }
+
+  void check_word(const Statement& fixed, std::string_view word, const std::string& view,
+                  const std::vector<Statement>& old, const std::vector<Statement>& now) {
+    const auto said = [&](const std::vector<Statement>& statements, text::Span& last) {
+      std::vector<std::string> lines;
+      for (const Statement& s : statements) {
+        if (s.word->name != word) continue;
+        lines.push_back(to_text(s));
+        last = s.also.known() ? s.also : s.span;
+      }
+      std::sort(lines.begin(), lines.end());
+      return lines;
+    };
+    text::Span before;
+    text::Span after;
+    if (said(old, before) == said(now, after)) return;
+    // Where it was removed there is nothing to point to but the edit's own protocol.
+    const text::Span at = after.known() && after.file == own_.file ? after : edit_of(view);
+    findings_.add(diag::make(catalogue::fixed_by_base, at, word, view, base_.name))
+        .with_label(fixed.span, "fixed here")
+        .with_help("leave it as it is, or ask those who answer for the base");
+  }
+
+  text::Span edit_of(const std::string& view) const {
+    for (const ViewChange& c : own_.changes) {
+      if (c.name == view) return c.heading.span;
+    }
+    return own_.heading;
+  }
+
+  const Declared& base_;
+  Declared own_;
+  diag::Findings& findings_;
+};
+
+} // namespace
+
+Declared extended(const Declared& base, Declared own, diag::Findings& findings) {
+  return Extension(base, std::move(own), findings).make();
+}
+
+} // namespace norma::model

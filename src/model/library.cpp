@@ -1,0 +1,87 @@
+#include "model/library.hpp"
+
+#include "diag/catalogue.hpp"
+#include "model/extend.hpp"
+#include "syntax/parser.hpp"
+
+namespace norma::model {
+
+namespace catalogue = diag::catalogue;
+
+std::variant<const Declared*, text::ReadError> Library::open(const std::string& path,
+                                                             diag::Findings& findings) {
+  const std::string root = root_.empty() ? files_.root_of(path) : root_;
+  // The file itself may lie anywhere: it was named by whoever runs norma. Bases may not.
+  text::Located at{path, path};
+  const text::LocateResult located = files_.locate(path, path.substr(path.rfind('/') + 1), root);
+  if (const auto* found = std::get_if<text::Located>(&located)) at.id = found->id;
+  if (auto error = load(at, root, 0, findings)) return *error;
+  const Entry& entry = entries_.at(at.id);
+  return entry.protocol ? &*entry.protocol : nullptr;
+}
+
+std::optional<text::ReadError> Library::load(const text::Located& at, const std::string& root,
+                                             int depth, diag::Findings& findings) {
+  if (entries_.count(at.id) == 1) return std::nullopt;
+  text::ReadResult bytes = files_.read(at.path);
+  if (auto* error = std::get_if<text::ReadError>(&bytes)) return std::move(*error);
+  entries_[at.id]; // it is being read from here on
+  const text::FileId file = sources_.add(at.path, std::move(std::get<std::string>(bytes)));
+  diag::Findings in_text;
+  const syntax::Tree tree = syntax::parse(file, sources_, in_text);
+  const bool sound = in_text.empty();
+  findings.append(std::move(in_text));
+  std::optional<Declared> own = declare(tree, sources_, sound, findings);
+  if (own && own->base) build(*own, at.path, root, depth, findings);
+  Entry& entry = entries_[at.id];
+  entry.protocol = std::move(own);
+  entry.reading = false;
+  return std::nullopt;
+}
+
+/// Reads the base of `own` and lays `own` on it.
+void Library::build(Declared& own, const std::string& path, const std::string& root, int depth,
+                    diag::Findings& findings) {
+  const Base base = *own.base;
+  own.sound = false; // until the base is there, nothing is said of what is missing
+  if (depth >= deepest_base) {
+    findings.add(diag::make(catalogue::built_too_deep, base.span, deepest_base));
+    return;
+  }
+  const text::LocateResult located = files_.locate(path, base.path, root);
+  if (const auto* error = std::get_if<text::ReadError>(&located)) {
+    if (error->kind == text::ReadError::Kind::outside) {
+      findings.add(diag::make(catalogue::base_outside, base.path_span, base.path))
+          .with_note("bases are read from the nearest folder above that holds .git, or from the "
+                     "folder of the file, or from --root")
+          .with_help("write the way to the file from this one: from \"../five.norma\"");
+    } else {
+      findings.add(diag::make(catalogue::base_unreadable, base.path_span, base.path, error->why));
+    }
+    return;
+  }
+  const text::Located& at = std::get<text::Located>(located);
+  if (const auto error = load(at, root, depth + 1, findings)) {
+    findings.add(diag::make(catalogue::base_unreadable, base.path_span, base.path, error->why));
+    return;
+  }
+  Entry& entry = entries_.at(at.id);
+  if (entry.reading) {
+    findings.add(diag::make(catalogue::goes_in_circles, base.span,
+                            fmt::format("{} builds on itself by way of {}", path, at.path)));
+    return;
+  }
+  if (!entry.protocol) return; // reported there
+  if (entry.protocol->name != base.name) {
+    findings
+        .add(diag::make(catalogue::base_name_differs, base.span, at.path, entry.protocol->name,
+                        base.name))
+        .with_help(
+            fmt::format("write `builds on {} from \"{}\"`", entry.protocol->name, base.path));
+    return;
+  }
+  own.sound = true;
+  own = extended(*entry.protocol, std::move(own), findings);
+}
+
+} // namespace norma::model

@@ -1,0 +1,49 @@
+// Protocols that build on others: files are found and read once, bases first, edits laid on them.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <variant>
+
+#include "diag/diagnostic.hpp"
+#include "model/declared.hpp"
+#include "text/files.hpp"
+#include "text/source.hpp"
+
+namespace norma::model {
+
+/// Protocols may build on each other this deep.
+inline constexpr int deepest_base = 32;
+
+class Library {
+ public:
+  /// `root` bounds what bases may be read; "": the folder that Files::root_of gives.
+  Library(const text::Files& files, text::Sources& sources, std::string root)
+      : files_(files), sources_(sources), root_(std::move(root)) {}
+
+  /// The protocol of the file at `path` with all that it builds on, its edits made. Null where the
+  /// file holds none (reported); an error where the file itself cannot be read.
+  std::variant<const Declared*, text::ReadError> open(const std::string& path,
+                                                      diag::Findings& findings);
+  /// The file a protocol was read from, in the order of reading; for fingerprints and tests.
+  [[nodiscard]] std::size_t files_read() const { return entries_.size(); }
+
+ private:
+  struct Entry {
+    bool reading = true; // it is being read: who asks for it now asks in a circle
+    bool reported = false;
+    std::optional<Declared> protocol;
+  };
+  std::optional<text::ReadError> load(const text::Located& at, const std::string& root, int depth,
+                                      diag::Findings& findings);
+  void build(Declared& own, const std::string& path, const std::string& root, int depth,
+             diag::Findings& findings);
+
+  const text::Files& files_;
+  text::Sources& sources_;
+  std::string root_;
+  std::map<std::string, Entry> entries_;
+};
+
+} // namespace norma::model

@@ -1,0 +1,156 @@
+#include "model/show.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "model/fingerprint.hpp"
+#include "model/views.hpp"
+#include "model/write.hpp"
+#include "syntax/tidy.hpp"
+#include "text/utf8.hpp"
+
+namespace norma::model {
+namespace {
+
+/// Where comments start, if the line leaves room.
+constexpr std::size_t origin_column = 64;
+
+class Show {
+ public:
+  Show(const Declared& declared, const std::optional<Group>& group, const text::Sources& sources,
+       diag::Findings& findings)
+      : declared_(declared), group_(group), sources_(sources), views_(declared, group, findings) {}
+
+  std::string write() {
+    const Fingerprint f = fingerprint(declared_, group_);
+    out_ = "norma 1\n\n";
+    out_ += fmt::format("# {}, as it stands when all is resolved{}.\n", declared_.name,
+                        group_ ? ", for " + to_text(*group_) : "");
+    out_ += fmt::format("# fingerprint of the pictures:    {}\n", f.pictures);
+    out_ += fmt::format("# fingerprint of everything:      {}\n\n", f.everything);
+    line(0, fmt::format("protocol {} {} {{", declared_.name, quoted(declared_.title)),
+         place(declared_.heading));
+    header();
+    for (const DeclaredView& v : declared_.views)
+      view(v);
+    series();
+    out_ += "}\n";
+    return std::move(out_);
+  }
+
+ private:
+  void line(std::size_t depth, const std::string& text, const std::string& origin) {
+    std::string out(depth * syntax::indent_step, ' ');
+    out += text;
+    if (!origin.empty()) {
+      const std::size_t used = text::display_width(out);
+      out += std::string(used + 2 > origin_column ? 2 : origin_column - used, ' ') + "# " + origin;
+    }
+    out_ += out + "\n";
+  }
+
+  static std::string quoted(const std::string& text) {
+    return to_text(words::Value{words::Quoted{text}, {}});
+  }
+
+  [[nodiscard]] std::string place(text::Span span) const {
+    const text::Source& source = sources_[span.file];
+    return fmt::format("{}:{}", text::printable(source.name()), source.place(span.begin).line);
+  }
+
+  void statements(std::size_t depth, std::vector<Statement> all, const DeclaredView* view) {
+    std::stable_sort(all.begin(), all.end(), [](const Statement& a, const Statement& b) {
+      return std::tie(a.word, a.key) < std::tie(b.word, b.key);
+    });
+    for (const Statement& s : all) {
+      std::string head(s.word->name);
+      if (!s.key.empty()) head += " " + s.key;
+      std::string origin = place(s.span);
+      if (s.also.known()) origin += " and " + place(s.also);
+      if (view != nullptr) origin += way(s, *view);
+      if (s.broken) {
+        line(depth, "# " + head + " could not be read", origin);
+        continue;
+      }
+      line(depth, syntax::laid_out(head, values_text(s)), origin);
+    }
+  }
+
+  /// How a statement came into the view, where it does not stand in it.
+  [[nodiscard]] std::string way(const Statement& s, const DeclaredView& view) const {
+    const auto in = [&](const std::vector<Statement>& said) {
+      return std::any_of(said.begin(), said.end(),
+                         [&](const Statement& o) { return o.span == s.span; });
+    };
+    const Block& every =
+        view.kind == ViewKind::mouth ? declared_.every_mouth : declared_.every_face;
+    std::string out;
+    if (in(every.said)) {
+      out += view.kind == ViewKind::mouth ? ", every mouth view" : ", every face view";
+    }
+    for (const Block* block : {&every, &view.block}) {
+      for (const GroupBlock& g : block->groups) {
+        if (in(g.said)) out += ", for " + to_text(g.group);
+      }
+    }
+    const std::string source = name_in(view.heading, "same");
+    if (!source.empty() && !in(view.block.said)) {
+      const std::string_view crossing = view.heading.symbol("crossing");
+      out += ", as view " + source;
+      if (!crossing.empty() && s.derived) out += fmt::format(" for the {}", crossing);
+    }
+    return out;
+  }
+
+  void header() {
+    std::vector<Statement> all;
+    for (const Statement& s : declared_.header) {
+      if (s.word->name != "for" || !group_) all.push_back(s);
+    }
+    statements(1, std::move(all), nullptr);
+    if (!group_) return;
+    const auto said = std::find_if(declared_.header.begin(), declared_.header.end(),
+                                   [](const Statement& s) { return s.word->name == "for"; });
+    line(1, syntax::laid_out("for", to_text(*group_)),
+         said == declared_.header.end() ? "a block of a view" : place(said->span));
+  }
+
+  void view(const DeclaredView& v) {
+    out_ += '\n';
+    line(1,
+         fmt::format("{} {} {} {{", v.kind == ViewKind::mouth ? "view" : "face view", v.name,
+                     quoted(v.title)),
+         place(v.heading.span));
+    const auto* all = v.heading.broken ? nullptr : views_.statements_of(v.name);
+    if (all != nullptr) statements(2, *all, &v);
+    line(1, "}", "");
+  }
+
+  void series() {
+    if (!declared_.series.empty()) out_ += '\n';
+    for (const DeclaredSeries& s : declared_.series) {
+      if (s.statement.broken) continue;
+      line(1, fmt::format("series {}", values_text(s.statement)), place(s.statement.span));
+    }
+    for (const Exception& e : declared_.exceptions) {
+      line(1, fmt::format("accept {} in {} because {}", e.finding, e.view, quoted(e.because)),
+           place(e.span));
+    }
+  }
+
+  const Declared& declared_;
+  const std::optional<Group>& group_;
+  const text::Sources& sources_;
+  Views views_;
+  std::string out_;
+};
+
+} // namespace
+
+std::string shown(const Declared& declared, const std::optional<Group>& group,
+                  const text::Sources& sources, diag::Findings& findings) {
+  return Show(declared, group, sources, findings).write();
+}
+
+} // namespace norma::model

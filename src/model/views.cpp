@@ -1,0 +1,99 @@
+#include "model/views.hpp"
+
+#include <algorithm>
+
+#include "diag/catalogue.hpp"
+#include "model/derive.hpp"
+#include "model/merge.hpp"
+#include "text/suggest.hpp"
+
+namespace norma::model {
+
+namespace catalogue = diag::catalogue;
+
+void report_unknown_view(const Declared& declared, text::Span span, std::string_view name,
+                         diag::Findings& findings) {
+  std::vector<std::string_view> names;
+  for (const DeclaredView& v : declared.views)
+    names.push_back(v.name);
+  auto& d = findings.add(diag::make(catalogue::unknown_view, span, name));
+  if (const auto near = text::nearest(name, names)) {
+    d.with_fix(span, std::string(*near), false).with_help(fmt::format("did you mean `{}`?", *near));
+  }
+}
+
+const std::vector<Statement>* Views::statements_of(const std::string& name) {
+  const auto done = resolved_.find(name);
+  if (done != resolved_.end()) return done->second ? &*done->second : nullptr;
+  const DeclaredView& view = *declared_.view(name);
+  if (std::find(path_.begin(), path_.end(), name) != path_.end()) {
+    std::string circle;
+    for (const std::string& step : path_)
+      circle += step + ", ";
+    findings_.add(
+        diag::make(catalogue::goes_in_circles, view.heading.part("same")->span, circle + name));
+    for (const std::string& step : path_)
+      resolved_[step] = std::nullopt;
+    return nullptr;
+  }
+  path_.push_back(name);
+  std::optional<std::vector<Statement>> result = resolve(view);
+  path_.pop_back();
+  const auto entry = resolved_.try_emplace(name, std::move(result)).first;
+  return entry->second ? &*entry->second : nullptr;
+}
+
+/// The block over what lies below it; blocks for groups come on top, the narrower one last.
+std::vector<Statement> Views::layered(const Block& block, std::vector<Statement> below) const {
+  std::vector<Statement> out = merged(below, block.said);
+  if (!group_) return out;
+  for (const bool exact : {false, true}) {
+    for (const GroupBlock& g : block.groups) {
+      if (group_->within(g.group) && (g.group == *group_) == exact) out = merged(out, g.said);
+    }
+  }
+  return out;
+}
+
+std::optional<std::vector<Statement>> Views::resolve(const DeclaredView& view) {
+  const Part* same = view.heading.part("same");
+  if (same == nullptr) {
+    const Block& every =
+        view.kind == ViewKind::mouth ? declared_.every_mouth : declared_.every_face;
+    return finished(layered(view.block, layered(every, {})), findings_);
+  }
+  const std::string source = name_in(view.heading, "same");
+  if (declared_.view(source) == nullptr) {
+    report_unknown_view(declared_, same->values[0].span, source, findings_);
+    return std::nullopt;
+  }
+  const std::vector<Statement>* base = statements_of(source);
+  if (base == nullptr) return std::nullopt;
+  const std::string_view crossing = view.heading.symbol("crossing");
+  if (crossing.empty()) return finished(layered(view.block, *base), findings_);
+  std::vector<Statement> crossed =
+      derived(*base, crossing == "other side" ? Crossing::other_side : Crossing::other_jaw);
+  if (crossing != "other side") check_jaw(view, crossing, source, crossed);
+  return finished(layered(view.block, std::move(crossed)), findings_);
+}
+
+/// `for the lower jaw` made from a view of the lower jaw would show the upper one.
+void Views::check_jaw(const DeclaredView& view, std::string_view crossing, std::string_view source,
+                      const std::vector<Statement>& crossed) {
+  if (crossing == "other jaw") return;
+  const bool upper = crossing == "upper jaw";
+  for (const Statement& s : crossed) {
+    if (s.word->name != "must show") continue;
+    for (const Part& part : s.parts) {
+      for (const words::Value& v : part.values) {
+        const auto* run = v.as<words::ToothRun>();
+        if (run == nullptr || run->first.is_upper() == upper) continue;
+        findings_.add(diag::make(catalogue::wrong_jaw, view.heading.part("crossing")->span,
+                                 upper ? "upper" : "lower", source));
+        return;
+      }
+    }
+  }
+}
+
+} // namespace norma::model

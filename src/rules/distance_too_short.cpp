@@ -1,0 +1,19 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void distance_too_short(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto least = v.facts.get(fact::least_distance);
+  const auto stands = v.facts.get(fact::working_distance);
+  if (!least || !stands || *stands >= *least) return;
+  report(out, c, v,
+         diag::make(catalogue::distance_too_short, place_of(v.view->least_distance, v),
+                    v.facts.text(fact::ratio), v.facts.text(fact::working_distance),
+                    v.facts.text(fact::least_distance)))
+      .with_evidence(
+          evidence(v.facts, fact::working_distance, diag::Relation::at_least, fact::least_distance))
+      .with_note("from too near, the nose comes out large and the ears small")
+      .with_help("ask for a smaller ratio, or use a lens of longer focal length");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,32 @@
+// Protocols as documents: shown with all resolved, and laid out anew. No kit, no plan.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "text/files.hpp"
+#include "text/source.hpp"
+
+namespace norma::session {
+
+/// A file, what norma makes of it, and what there is to say about it.
+struct DocumentRun {
+  text::Sources sources;
+  diag::Findings findings;
+  std::optional<std::string> made;           // nothing where the file does not allow it
+  std::optional<text::ReadError> unreadable; // the file itself
+  std::vector<std::string> groups;           // the groups the protocol speaks of
+};
+
+/// The protocol of `path` with all resolved, for `group` ("": the first it speaks of).
+std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
+                                  const std::string& root, const std::string& group);
+
+/// The file in the one layout. Nothing where the parser made a finding: then nobody knows what the
+/// writer meant, and the file stays as it is.
+std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path);
+
+} // namespace norma::session
