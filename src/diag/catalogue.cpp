@@ -89,6 +89,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &instrument_missing,
     &too_many_hands,
     &distance_too_short,
+    &aperture_out_of_reach,
 });
 
 bool alike(std::string_view a, std::string_view b) {

@@ -102,6 +102,7 @@ inline constexpr Def<Text, Text> code_contradicts_view{{"P014", "code_contradict
 inline constexpr Def<Text> instrument_missing{{"P015", "instrument_missing", error}, "the kit has no {}"};
 inline constexpr Def<Text, int, int> too_many_hands{{"P016", "too_many_hands", error}, "the {} has {} to hold, and {} hands"};
 inline constexpr Def<Text, Text, Text> distance_too_short{{"P017", "distance_too_short", error}, "at {} the camera stands {} from the subject, and the view asks for at least {}"};
+inline constexpr Def<Text, Text> aperture_out_of_reach{{"P018", "aperture_out_of_reach", error}, "the lens has no aperture of the range {}; {}"};
 // clang-format on
 
 /// All rows above, in order of their codes.

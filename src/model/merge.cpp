@@ -99,7 +99,7 @@ std::vector<Statement> merged(const std::vector<Statement>& base,
       const bool met = last != out.end();
       out.erase(last, out.end());
       out.push_back(s);
-      out.back().met = met;
+      out.back().met = s.met || met; // in this layer, or in one above that was laid before
     } else {
       add(out, s, is_list);
     }

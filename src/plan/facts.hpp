@@ -27,7 +27,7 @@ NORMA_FACT(std::string, camera_held, Kind::count, "", "norma's choice: level whe
 NORMA_FACT(Length, field_width, Kind::length, "w / m", "geometry", "field, width", "");
 NORMA_FACT(Length, field_height, Kind::length, "h / m", "geometry", "field, height", "");
 NORMA_FACT(std::string, aim, Kind::count, "", "protocol, else the middle of what must show", "middle of the picture", "");
-NORMA_FACT(Length, needed_width, Kind::length, "twice the farther of left and right edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "width that must be in the picture", "whether the teeth fit into the picture");
+NORMA_FACT(Length, needed_width, Kind::length, "twice the farther of left and right edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "width that must be in the picture", "whether what must show fits into the picture");
 NORMA_FACT(Length, needed_height, Kind::length, "twice the farther of upper and lower edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "height that must be in the picture", "");
 NORMA_FACT(Length, spare_width, Kind::length, "field - needed", "arithmetic", "width to spare", "");
 NORMA_FACT(Length, spare_height, Kind::length, "field - needed", "arithmetic", "height to spare", "");
@@ -53,6 +53,8 @@ NORMA_FACT(Length, far_needed, Kind::length, "along the camera's axis, from the 
 NORMA_FACT(FNumber, widest_allowed, Kind::f_number, "", "protocol and lens", "widest aperture allowed", "");
 NORMA_FACT(FNumber, narrowest_allowed, Kind::f_number, "", "protocol and lens", "narrowest aperture allowed", "");
 NORMA_FACT(FNumber, lens_narrowest, Kind::f_number, "", "kit", "narrowest aperture of the lens", "");
+NORMA_FACT(std::string, aperture_asked, Kind::count, "", "protocol", "apertures asked for", "");
+NORMA_FACT(std::string, aperture_reach, Kind::count, "", "kit", "apertures of the lens", "");
 NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose depth N c (1 + m/P) / (m^2 (1 +- N c/(m f))) holds the teeth", "geometrical optics with pupils", "aperture that holds the named teeth", "");
 NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "norma's choice", "aperture to set", "which aperture to set");
 NORMA_FACT(Length, near_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 + N c/(m f)))", "geometrical optics", "sharp in front of the focus", "");

@@ -15,8 +15,8 @@ std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
   const model::Aim aim = job.view.centre.get();
   if (!aim.thing.empty()) return std::nullopt;
-  const physics::Crown* first = crown_of(job, aim.first);
-  const physics::Crown* second = crown_of(job, aim.second);
+  const physics::Crown* first = crown_at(job, aim.first);
+  const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
   const bool one = aim.first == aim.second;
   job.facts.set(fact::aim,
@@ -135,9 +135,16 @@ const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   return arch == nullptr ? nullptr : physics::find_crown(*arch, tooth);
 }
 
+const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
+  const physics::Crown* crown = crown_of(job, tooth);
+  const auto milk = tooth.predecessor();
+  return crown == nullptr && milk ? crown_of(job, *milk) : crown;
+}
+
 std::string the(const std::string& thing) {
-  const bool points = thing.find("that ") != std::string::npos;
-  return points || thing.starts_with("gum of") ? thing : "the " + thing;
+  const std::size_t that = thing.find("that ");
+  if (that != std::string::npos) return thing.substr(that);
+  return thing.starts_with("gum of") ? thing : "the " + thing;
 }
 
 std::string_view patient_text(physics::Dentition dentition) {

@@ -52,6 +52,8 @@ void plan_steps(Job& job);
 
 /// The crown of a tooth of the patient the protocol is for; null where the model has none.
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
+/// The same; the milk tooth where the permanent one is not there yet.
+const physics::Crown* crown_at(const Job& job, physics::Tooth tooth);
 physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);

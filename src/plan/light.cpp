@@ -43,6 +43,9 @@ void set_settings(Job& job) {
     job.facts.set(fact::iso, view.iso.get(), Status::asked);
   } else if (view.iso.broken()) {
     job.facts.set_broken(fact::iso);
+  } else if (job.kit != nullptr && job.kit->least_iso.known() && job.kit->greatest_iso.known() &&
+             job.kit->least_iso.get() == job.kit->greatest_iso.get()) {
+    job.facts.set(fact::iso, job.kit->least_iso.get(), Status::measured); // the camera has one
   } else {
     job.facts.set_unknown(fact::iso, "ISO of the view (word `iso`)");
   }

@@ -107,8 +107,8 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     job.facts.set_unknown(fact::focus, "where " + the(aim.thing) + " lies");
     return std::nullopt;
   }
-  const physics::Crown* first = crown_of(job, aim.first);
-  const physics::Crown* second = crown_of(job, aim.second);
+  const physics::Crown* first = crown_at(job, aim.first);
+  const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) {
     job.facts.set_unknown(fact::focus, "place of the tooth that is focused on");
     return std::nullopt;
@@ -223,6 +223,25 @@ void set_consequences(Job& job, FNumber n) {
                    {&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio}, Status::handbook);
 }
 
+/// Asked for and had, as texts, where they do not meet.
+void set_reach(Job& job) {
+  const auto text = [](FNumber a, FNumber b) {
+    const std::string first = physics::to_text(a);
+    return a == b ? first : first + " to " + physics::to_text(b);
+  };
+  const model::ApertureRange& asked = job.view.aperture.get();
+  job.facts.set(fact::aperture_asked, text(asked.widest, asked.narrowest), Status::asked);
+  const kit::Lens& lens = *job.kit->lens;
+  const bool one =
+      lens.widest.known() && lens.smallest.known() && lens.widest.get() == lens.smallest.get();
+  std::string reach = one ? "it has only " + physics::to_text(lens.smallest.get()) : "it ends at ";
+  if (!one) {
+    const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
+    reach += physics::to_text(too_narrow ? lens.smallest.get() : lens.widest.get());
+  }
+  job.facts.set(fact::aperture_reach, reach, Status::measured);
+}
+
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
 bool may_hold_with_a_lens(const Job& job, const Needed& need, FNumber narrowest) {
@@ -248,6 +267,7 @@ void plan_sharpness(Job& job) {
   const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
   const std::vector<const FactRow*> range{&fact::widest_allowed, &fact::narrowest_allowed};
   if (widest > narrowest) {
+    set_reach(job);
     job.facts.set_impossible(fact::aperture, "the lens has no aperture of the range",
                              std::optional<FNumber>(), range);
     return;

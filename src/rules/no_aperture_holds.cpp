@@ -5,6 +5,7 @@ namespace norma::rules {
 void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const plan::Fact* aperture = v.facts.find(fact::aperture);
   if (aperture == nullptr || aperture->state != plan::State::impossible) return;
+  if (!v.facts.get(fact::near_needed)) return; // no aperture of the range exists at all
   const std::string teeth =
       v.view->must_be_sharp.known() ? model::to_text(v.view->must_be_sharp.get()) : "the teeth";
   auto& d =

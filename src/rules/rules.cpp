@@ -8,7 +8,7 @@ constexpr Rule list[] = {
     lamp_on_cheek_side,    glare_from_metal,      mirror_loss_unknown,     mirror_loss_stale,
     mirror_offset_differs, flash_cannot_deliver,  ghost_from_rear_surface, picture_turn_missing,
     picture_impossible,    code_contradicts_view, instrument_missing,      too_many_hands,
-    distance_too_short,
+    distance_too_short,    aperture_out_of_reach,
 };
 
 } // namespace

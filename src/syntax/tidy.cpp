@@ -117,9 +117,10 @@ class Writer {
       if (n < w.parts.size()) continue;
       const std::string_view key = word_at(skip + n);
       if (std::find(w.keys.begin(), w.keys.end(), key) != w.keys.end()) ++n;
-      if (n > longest) structures_ = false;
-      longest = std::max(longest, n);
-      if (n == longest && w.word->level > 0 && !w.word->block) structures_ = true;
+      if (n < longest) continue;
+      // `for` is a statement of a protocol, too.
+      structures_ = w.word->level > 0 && (n > longest || structures_);
+      longest = n;
     }
     if (longest > 0) return skip + longest;
     return values.empty() || values.front().kind() != NodeKind::word ? 0 : 1;

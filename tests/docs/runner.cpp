@@ -3,7 +3,7 @@
 //   ```hex file=NAME     the same, the bytes as pairs of hexadecimal digits;
 //   ```console           holds `$ norma ...` lines, each followed by what it prints and, where the
 //                        exit code is not 0, a last line `(exit N)`.
-// The folder also holds the project's protocols/. UPDATE_GOLDEN=1 rewrites what is printed.
+// The folder also holds the project's protocols/ and tests/. UPDATE_GOLDEN=1 rewrites what is printed.
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
@@ -127,7 +127,8 @@ std::vector<std::string> run_document(const fs::path& path) {
   CAPTURE(path.string());
   const std::vector<std::string> lines = lines_of(read_file(path));
   const Folder folder;
-  fs::create_directory_symlink(root() / "protocols", folder.path() / "protocols");
+  for (const char* shared : {"protocols", "tests"})
+    fs::create_directory_symlink(root() / shared, folder.path() / shared);
   const Inside inside(folder.path());
   std::vector<std::string> printed;
   std::vector<Block> blocks = blocks_of(lines);

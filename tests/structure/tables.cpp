@@ -93,20 +93,35 @@ TEST_CASE("the fuzz dictionary holds every word, unit and sign") {
 TEST_CASE("every example of the table of words can be read") {
   const Folder folder;
   const Inside inside(folder.path());
+  write_file("five.norma", read_file(root() / "protocols/five.norma"));
   for (const words::Word& w : words::vocabulary()) {
     CAPTURE(std::string(w.name));
     const std::string views = "view a \"A\" { }\nview right \"R\" { }\nview front \"F\" { }\n"
                               "view upper \"U\" { }\nview lower \"L\" { }\n";
     std::string text;
     const std::string example(w.example);
+    const std::string base = "  builds on harbour_five from \"five.norma\"\n";
+    std::string before;
+    if (example.find("that tooth") != std::string::npos) before = "tooth filled in at the chair\n";
+    if (example.find("that site") != std::string::npos) before = "site filled in at the chair\n";
     if ((w.places & words::in_file) != 0) {
       text =
           w.name == "norma" ? example + "\nprotocol p \"P\" { }\n" : "norma 1\n" + example + "\n";
     } else if ((w.places & words::in_protocol) != 0) {
-      const std::string own = w.name == "view" ? views : views + "view left \"L\" { }\n";
-      text = "norma 1\nprotocol p \"P\" {\n" + own + example + "\n}\n";
+      const bool edits = w.name.starts_with("change") || w.name == "drop view";
+      const std::string own = edits || w.name == "builds on" ? (edits ? base : "")
+                              : w.name == "view"             ? views
+                                                             : views + "view left \"L\" { }\n";
+      // Dropping a view that a series lists is a finding: the series is written anew.
+      const std::string after = w.name == "drop view" ? "\nchange series record = front, upper"
+                                                        "\nchange series full = front, upper"
+                                                      : "";
+      text = "norma 1\nprotocol p \"P\" {\n" + own + example + after + "\n}\n";
+    } else if ((w.places & (words::in_view | words::in_every)) == 0) {
+      text = "norma 1\nprotocol p \"P\" {\nface view v \"V\" {\n" + example + "\n}\n}\n";
     } else {
-      text = "norma 1\nprotocol p \"P\" {\n" + views + "view v \"V\" {\n" + example + "\n}\n}\n";
+      text = "norma 1\nprotocol p \"P\" {\n" + views + "view v \"V\" {\n" + before + example +
+             "\n}\n}\n";
     }
     write_file("p.norma", text);
     const cli::Outcome o = cli::run({"check", "--on", "2026-11-25", "p.norma"});

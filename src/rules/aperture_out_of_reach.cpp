@@ -1,0 +1,17 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void aperture_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const plan::Fact* aperture = v.facts.find(fact::aperture);
+  if (aperture == nullptr || aperture->state != plan::State::impossible) return;
+  const auto asked = v.facts.get(fact::aperture_asked);
+  const auto reach = v.facts.get(fact::aperture_reach);
+  if (!asked || !reach) return;
+  report(
+      out, c, v,
+      diag::make(catalogue::aperture_out_of_reach, place_of(v.view->aperture, v), *asked, *reach))
+      .with_help("ask for apertures this lens has, or use another lens");
+}
+
+} // namespace norma::rules
