@@ -330,7 +330,7 @@ void lower_instruments(const std::vector<Statement>& all, View& v) {
   v.ruler = lowered<HeldThing>(all, "ruler", held_thing);
   v.air = lowered<HeldThing>(all, "air", held_thing);
   v.suction = lowered<HeldThing>(all, "suction", held_thing);
-  v.drying = lowered<std::string>(all, "drying", plain_symbols);
+  v.drying = lowered<std::string>(all, "taken", plain_symbols);
   v.insert_with = lowered<std::string>(all, "insert with", plain_symbols);
   v.take_out_first = lowered<std::string>(all, "take out first", plain_symbols);
   if (const Statement* taken = find(all, "taken in")) {

@@ -172,7 +172,7 @@ struct View {
   Sourced<std::string> tongue;
   Sourced<HeldThing> air;
   Sourced<HeldThing> suction;
-  Sourced<std::string> drying; // before, after
+  Sourced<std::string> drying; // before drying, after drying
   Sourced<Time> wait_after;
   bool patient_rests = false;
   Sourced<CameraPlace> camera;

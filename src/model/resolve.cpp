@@ -236,19 +236,25 @@ std::vector<std::optional<Group>> groups_of(const Declared& declared) {
     if (s.word->name == "for" && !s.broken) out.emplace_back(group_of(s));
   }
   if (out.empty()) out.emplace_back(std::nullopt);
+  std::vector<Group> named;
   const auto add = [&](const Block& block) {
     for (const GroupBlock& g : block.groups) {
-      // A block for all children is laid where children are meant; it makes no group of its own
-      // beside a narrower one.
-      const bool covered = std::any_of(out.begin(), out.end(),
-                                       [&](const auto& o) { return o && o->within(g.group); });
-      if (!covered) out.emplace_back(g.group);
+      if (std::find(named.begin(), named.end(), g.group) == named.end()) named.push_back(g.group);
     }
   };
   add(declared.every_mouth);
   add(declared.every_face);
   for (const DeclaredView& v : declared.views)
     add(v.block);
+  // A block for all children is laid where a narrower group is meant; it makes no group of its own
+  // beside that one.
+  for (const Group& g : named) {
+    const bool covered =
+        std::any_of(named.begin(), named.end(),
+                    [&](const Group& o) { return !(o == g) && o.within(g); }) ||
+        std::any_of(out.begin(), out.end(), [&](const auto& o) { return o && o->within(g); });
+    if (!covered) out.emplace_back(g);
+  }
   return out;
 }
 

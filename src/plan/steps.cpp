@@ -23,10 +23,10 @@ class Steps {
   explicit Steps(Job& job) : job_(job), view_(job.view) {}
 
   void write() {
-    patient_pose();
     thing_at_the_chair();
+    patient_pose();
     if (view_.drying.known()) {
-      add(assistant, view_.drying.get() == "before"
+      add(assistant, view_.drying.get() == "before drying"
                          ? "do not dry the teeth yet: the picture comes first"
                          : "dry the teeth before the picture");
     }
@@ -60,6 +60,11 @@ class Steps {
     job_.out.steps.push_back({std::string(person), std::move(what)});
   }
 
+  static std::string holder(model::Person person) {
+    if (person == model::Person::itself) return "; it holds itself";
+    return "; " + std::string(model::to_text(person)) + " holds it";
+  }
+
   void thing_at_the_chair() {
     if (view_.tooth_filled_in) add(operator_, "write down the tooth: ____");
     if (view_.site_filled_in) add(operator_, "write down the place: ________________");
@@ -68,7 +73,7 @@ class Steps {
   void held_thing(const text::Sourced<model::HeldThing>& thing, const std::string& name) {
     if (!thing.known()) return;
     std::string what = name + " " + thing->what;
-    if (thing->held_by) what += "; " + std::string(model::to_text(*thing->held_by)) + " holds it";
+    if (thing->held_by) what += holder(*thing->held_by);
     add(who(thing->held_by == model::Person::patient ? std::nullopt : thing->held_by), what);
   }
 
@@ -120,7 +125,7 @@ class Steps {
     what += ", wetted and turned in";
     if (!r.tension.empty()) what += ", tension " + r.tension;
     if (!r.pull.empty()) what += ", pulled " + r.pull;
-    if (r.held_by) what += "; " + std::string(model::to_text(*r.held_by)) + " holds it";
+    if (r.held_by) what += holder(*r.held_by);
     add(assistant, what);
   }
 

@@ -84,7 +84,7 @@ constexpr std::array tab_clauses{
     Clause{"plane", "(in its plane)"}, held};
 constexpr std::array ruler_clauses{Clause{"place", "(beside that site|beside that tooth)", true},
                                    Clause{"plane", "(in its plane)"}, held};
-constexpr std::array drying_clauses{Clause{"when", "(before|after)", true}};
+constexpr std::array drying_clauses{Clause{"when", "(before drying|after drying)", true}};
 constexpr std::array teeth_clauses{
     Clause{"relation", "(together|apart a little|apart|edge to edge)"},
     Clause{"bite", "(usual bite|centric relation)"}};
@@ -410,8 +410,9 @@ constexpr std::array rows{
     Row("suction", mouth, suction_clauses, E::handling, "where the suction is, and who holds it",
         "suction in the cheek, held by assistant")
         .also_written("aspirator, saliva ejector"),
-    Row("drying", mouth, drying_clauses, E::light,
-        "whether the picture comes before the teeth are dried", "drying after"),
+    Row("taken", mouth, drying_clauses, E::light,
+        "whether the picture comes before or after the teeth are dried", "taken before drying")
+        .also_written("drying, moisture"),
     Row("step", any_view, step_clauses, E::handling, "what somebody does besides",
         "step assistant \"Wipe the mirror.\"")
         .list(),

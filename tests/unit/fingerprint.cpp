@@ -1,0 +1,136 @@
+// Fingerprints: what changes them, what does not, and vectors that must never change.
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <string>
+
+#include "model/fingerprint.hpp"
+#include "model/library.hpp"
+#include "model/resolve.hpp"
+#include "session/documents.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+struct Prints {
+  model::Fingerprint digests;
+  model::Canonical text;
+};
+Prints of(const std::string& bytes) {
+  text::MemoryFiles files;
+  files.put("p.norma", bytes);
+  text::Sources sources;
+  diag::Findings findings;
+  model::Library library(files, sources, "");
+  const auto* declared = std::get<const model::Declared*>(library.open("p.norma", findings));
+  REQUIRE(declared != nullptr);
+  const auto group = model::groups_of(*declared).front();
+  return {model::fingerprint(*declared, group), model::canonical(*declared, group)};
+}
+
+const std::string small = "norma 1\n"
+                          "protocol small \"Small\" {\n"
+                          "  revision 1\n"
+                          "  for adults\n"
+                          "  sensor 36 x 24 mm\n"
+                          "  every mouth view { ratio 1:2 }\n"
+                          "  view a \"A\" {\n"
+                          "    say \"caf\xc3\xa9\"\n"
+                          "    shutter 1/125 s\n"
+                          "    must show labial 13 to 11, 21\n"
+                          "  }\n"
+                          "  series s = a optional\n"
+                          "}\n";
+
+} // namespace
+
+TEST_CASE("vectors: the canonical form and its digests (digests by sha256sum of coreutils)") {
+  const Prints p = of(small);
+  CHECK(p.text.pictures == "norma canonical 1 pictures\n"
+                           "for adults\n"
+                           "sensor; size=36/1 mm x 24/1 mm\n"
+                           "view a\n"
+                           "  ratio; ratio=1:2\n"
+                           "  shutter; time=1/125 s\n"
+                           "  must show; teeth=facial 11; teeth=facial 12; teeth=facial 13; "
+                           "teeth=facial 21\n");
+  CHECK(p.text.everything == "norma canonical 1 everything\n"
+                             "protocol small \"Small\"\n"
+                             "for adults\n"
+                             "sensor; size=36/1 mm x 24/1 mm\n"
+                             "view a \"A\"\n"
+                             "  ratio; ratio=1:2\n"
+                             "  shutter; time=1/125 s\n"
+                             "  say; text=\"caf\xc3\xa9\"\n"
+                             "  must show; teeth=facial 11; teeth=facial 12; teeth=facial 13; "
+                             "teeth=facial 21\n"
+                             "series s = a?\n");
+  CHECK(p.digests.pictures == "ddbf7883b6d884a95ebf87ca5ffd0b3c42e60f022b257c8e32e7a1270d3041d9");
+  CHECK(p.digests.everything == "9b258d6f6093f72a13e316d575f15b8542aaa23499ee03e1f168df39147ff73a");
+}
+
+TEST_CASE("how it is written does not matter") {
+  const model::Fingerprint plain = of(small).digests;
+  for (const auto& [from, to] : {
+           std::pair{"1:2", "2:4"},
+           std::pair{"36 x 24 mm", "3.6 x 2.4 cm"},
+           std::pair{"1/125 s", "8 ms"},
+           std::pair{"labial 13 to 11, 21", "facial 21, 11 to 13, 12"},
+           std::pair{"caf\xc3\xa9", "cafe\xcc\x81"}, // the accent as a character of its own
+           std::pair{"revision 1", "revision 2\n  adopted 2026-01-01"},
+           std::pair{"every mouth view { ratio 1:2 }", "# nothing"},
+       }) {
+    std::string other = changed(small, from, to);
+    if (std::string_view(to) == "# nothing") other = changed(other, "say", "ratio 1:2\n    say");
+    CAPTURE(other);
+    CHECK(of(other).digests.pictures == plain.pictures);
+    CHECK(of(other).digests.everything == plain.everything);
+  }
+}
+
+TEST_CASE("what shapes the picture changes both; what else is said changes one") {
+  const model::Fingerprint plain = of(small).digests;
+  for (const auto& [from, to] :
+       {std::pair{"1:2", "1:2.5"}, std::pair{"13 to 11, 21", "13 to 11"},
+        std::pair{"for adults", "for children, mixed teeth"}, std::pair{"view a", "view b"}}) {
+    std::string other = changed(small, from, to);
+    if (std::string_view(to) == "view b") other = changed(other, "s = a", "s = b");
+    CHECK(of(other).digests.pictures != plain.pictures);
+    CHECK(of(other).digests.everything != plain.everything);
+  }
+  for (const auto& [from, to] :
+       {std::pair{"caf\xc3\xa9", "tea"}, std::pair{"\"Small\"", "\"Large\""},
+        std::pair{"a optional", "a"}, std::pair{"protocol small", "protocol other"}}) {
+    const std::string other = changed(small, from, to);
+    CHECK(of(other).digests.pictures == plain.pictures);
+    CHECK(of(other).digests.everything != plain.everything);
+  }
+}
+
+TEST_CASE(
+    "a protocol as `show` prints it is read without a finding and has the same fingerprints") {
+  namespace fs = std::filesystem;
+  const text::DiskFiles disk;
+  std::size_t seen = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(root() / "protocols")) {
+    if (entry.path().extension() != ".norma") continue;
+    CAPTURE(entry.path().string());
+    const auto run = session::show(disk, entry.path().string(), "", "");
+    REQUIRE(run->made);
+    CHECK(run->findings.empty());
+    text::MemoryFiles files;
+    files.put("shown.norma", *run->made);
+    const auto again = session::show(files, "shown.norma", "", "");
+    CHECK(again->findings.empty());
+    REQUIRE(again->made);
+    const auto prints = [](const std::string& text) {
+      return text.substr(text.find("# fingerprint"), 2 * 98);
+    };
+    CHECK(prints(*again->made) == prints(*run->made));
+    ++seen;
+  }
+  CHECK(seen >= 12);
+}
+
+} // namespace norma::test

@@ -1,0 +1,234 @@
+// Merging, order, derivation, groups: each rule on a protocol of a few lines.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "model/library.hpp"
+#include "model/resolve.hpp"
+#include "model/views.hpp"
+#include "model/write.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+/// Protocols read from memory: p.norma is the one that is asked about.
+struct Model {
+  text::MemoryFiles files;
+  text::Sources sources;
+  diag::Findings findings;
+  std::unique_ptr<model::Library> library;
+  const model::Declared* declared = nullptr;
+
+  explicit Model(std::string body, std::string base = {}) {
+    const std::string head = base.empty() ? "" : "builds on base from \"base.norma\"\n";
+    files.put("p.norma", "norma 1\nprotocol p \"P\" {\n" + head + body + "\n}\n");
+    if (!base.empty())
+      files.put("base.norma", "norma 1\nprotocol base \"Base\" {\n" + base + "\n}\n");
+    library = std::make_unique<model::Library>(files, sources, "");
+    declared = std::get<const model::Declared*>(library->open("p.norma", findings));
+    REQUIRE(declared != nullptr);
+    for (const auto& group : model::groups_of(*declared))
+      static_cast<void>(model::resolve(*declared, group, findings));
+    findings.settle();
+  }
+  /// The statements of a view, sorted, one a line.
+  [[nodiscard]] std::string view(const std::string& name,
+                                 std::optional<model::Group> group = std::nullopt) {
+    REQUIRE(declared->view(name) != nullptr);
+    diag::Findings quiet;
+    model::Views views(*declared, std::move(group), quiet);
+    const auto* statements = views.statements_of(name);
+    if (statements == nullptr) return "nothing";
+    std::vector<std::string> lines;
+    for (const model::Statement& s : *statements)
+      lines.push_back(model::to_text(s));
+    std::sort(lines.begin(), lines.end());
+    std::string out;
+    for (const std::string& line : lines)
+      out += (out.empty() ? "" : "; ") + line;
+    return out;
+  }
+  [[nodiscard]] std::string told() const {
+    std::string out;
+    for (const auto& d : findings.all())
+      out += (out.empty() ? "" : " ") + std::string(d.definition->name);
+    return out;
+  }
+};
+
+const model::Group adults{false, ""};
+const model::Group mixed{true, "mixed teeth"};
+const model::Group milk{true, "milk teeth"};
+
+} // namespace
+
+TEST_CASE("a view's word takes the place of what holds for every view; others stay") {
+  Model m("every mouth view { ratio 1:2\n iso 200 }\nview a \"A\" { ratio 1:1 }");
+  CHECK(m.view("a") == "iso 200; ratio 1:1");
+  CHECK(m.told().empty());
+}
+
+TEST_CASE("what holds for faces does not hold for the mouth") {
+  Model m("every mouth view { ratio 1:2 }\nevery face view { ratio 1:10 }\n"
+          "view a \"A\" { }\nface view b \"B\" { }");
+  CHECK(m.view("a") == "ratio 1:2");
+  CHECK(m.view("b") == "ratio 1:10");
+}
+
+TEST_CASE("a keyed word is replaced key by key, and `both` is one of each") {
+  Model m("every mouth view { retractor both tension even }\n"
+          "view a \"A\" { retractor left none }");
+  CHECK(m.view("a") == "retractor left none; retractor right tension even");
+  CHECK(Model("view a \"A\" { retractor both none\n retractor left none }").told() ==
+        "both_and_side");
+}
+
+TEST_CASE("a mention of a list replaces all of it; `also` adds to it") {
+  const std::string every =
+      "every mouth view { say \"one\"\n say \"two\"\n must show facial 11 }\n";
+  CHECK(Model(every + "view a \"A\" { say \"three\" }").view("a") ==
+        "must show facial 11; say \"three\"");
+  CHECK(Model(every + "view a \"A\" { also say \"three\"\n also must show 12 to 14 }").view("a") ==
+        "must show facial 11, 12 to 14; say \"one\"; say \"three\"; say \"two\"");
+}
+
+TEST_CASE("`no` removes a word, or one key of it, and nothing else") {
+  const std::string every =
+      "every mouth view { ratio 1:2\n retractor both none\n say \"one\"\n say \"two\" }\n";
+  CHECK(Model(every + "view a \"A\" { no say\n no retractor left }").view("a") ==
+        "ratio 1:2; retractor right none");
+  CHECK(Model(every + "view a \"A\" { no retractor }").view("a") ==
+        "ratio 1:2; say \"one\"; say \"two\"");
+}
+
+TEST_CASE("`also` and `no` that meet nothing are told, once") {
+  CHECK(Model("view a \"A\" { also say \"x\" }").told() == "nothing_inherited");
+  CHECK(Model("view a \"A\" { no mirror }").told() == "nothing_to_remove");
+  CHECK(Model("every mouth view { ratio 1:2 }\nview a \"A\" { also ratio 1:3 }").told() ==
+        "also_not_a_list");
+  // For several groups the same line is the same finding.
+  CHECK(Model("for adults\nview a \"A\" { no mirror\n for children { ratio 1:1 } }").told() ==
+        "nothing_to_remove");
+}
+
+TEST_CASE("layers: every view, every view for a group, view, view for a group") {
+  Model m("for adults\n"
+          "every mouth view { ratio 1:2\n iso 100\n aperture f/22\n shutter 1/125 s\n"
+          "  for children, mixed teeth { iso 200\n aperture f/16\n shutter 1/60 s } }\n"
+          "view a \"A\" { aperture f/11\n shutter 1/30 s\n"
+          "  for children, mixed teeth { shutter 1/15 s } }");
+  CHECK(m.view("a", adults) == "aperture f/11; iso 100; ratio 1:2; shutter 1/30 s");
+  CHECK(m.view("a", mixed) == "aperture f/11; iso 200; ratio 1:2; shutter 1/15 s");
+  CHECK(m.view("a", milk) == "aperture f/11; iso 100; ratio 1:2; shutter 1/30 s");
+  const auto groups = model::groups_of(*m.declared);
+  REQUIRE(groups.size() == 2);
+  CHECK(*groups[0] == adults);
+  CHECK(*groups[1] == mixed);
+}
+
+TEST_CASE("a block for all children lies below one for a narrower group") {
+  Model m("for children, mixed teeth\nview a \"A\" {\n"
+          "  for children, mixed teeth { ratio 1:1 }\n  for children { ratio 1:3\n iso 400 } }");
+  CHECK(m.view("a", mixed) == "iso 400; ratio 1:1");
+  CHECK(m.view("a", milk) == "iso 400; ratio 1:3");
+  CHECK(model::groups_of(*m.declared).size() == 1);
+}
+
+TEST_CASE("a derived view has all of its source, turned over, and its own words on top") {
+  Model m("every mouth view { iso 200 }\n"
+          "view r \"R\" { camera from right, 60 deg from midline\n retractor right tension firm\n"
+          "  must show facial 12 to 17\n lamp towards the front teeth\n code IV01 }\n"
+          "view l \"L\", same as r, for the other side { iso 100 }");
+  CHECK(m.view("l") == "camera from left, 60 deg from midline; code IV18; iso 100; "
+                       "lamp towards the front teeth; must show facial 22 to 27; "
+                       "retractor left tension firm");
+}
+
+TEST_CASE("the other jaw: teeth and heights change over, what is of one jaw does not cross") {
+  Model m("view u \"U\" { must show occlusal 17 to 27\n camera 30 deg from above\n tongue back\n"
+          "  code IV25\n mirror occlusal }\n"
+          "view l \"L\", same as u, for the lower jaw { }");
+  CHECK(m.view("l") == "camera 30 deg from below; mirror occlusal; must show occlusal 47 to 37");
+}
+
+TEST_CASE("late: a change of the source in an extension reaches what is made from it") {
+  Model m(
+      "change view r because \"x\" { must show facial 11 to 15 }",
+      "view r \"R\" { must show facial 11 to 17 }\nview l \"L\", same as r, for the other side");
+  CHECK(m.view("r") == "must show facial 11 to 15");
+  CHECK(m.view("l") == "must show facial 21 to 25");
+}
+
+TEST_CASE("an extension: its words for every view lie below the views of the base") {
+  Model m("every mouth view { iso 400\n aperture f/16 }",
+          "every mouth view { iso 200\n ratio 1:2 }\nview a \"A\" { aperture f/22 }");
+  CHECK(m.view("a") == "aperture f/22; iso 400; ratio 1:2");
+}
+
+TEST_CASE("`no` and `also` in a change reach what the view takes over from every view") {
+  Model m("change view a because \"x\" { no iso\n also say \"two\" }",
+          "every mouth view { iso 200\n say \"one\" }\nview a \"A\" { ratio 1:2 }");
+  CHECK(m.view("a") == "ratio 1:2; say \"one\"; say \"two\"");
+  CHECK(m.told().empty());
+}
+
+TEST_CASE("revision and dates are a document's own; sensor and group are taken over") {
+  Model m("revision 7", "revision 3\nadopted 2026-09-01\nfor adults\nsensor 36 x 24 mm\n"
+                        "view a \"A\" { }");
+  diag::Findings findings;
+  const model::Protocol p = model::resolve(*m.declared, adults, findings);
+  CHECK(p.revision.get() == 7);
+  CHECK(p.adopted.absent());
+  CHECK(p.sensor.known());
+}
+
+TEST_CASE("series: taken over whole, changed as a whole, optional views marked") {
+  Model m("change series s = b optional, a", "view a \"A\" { }\nview b \"B\" { }\nseries s = a, b");
+  diag::Findings findings;
+  const model::Protocol p = model::resolve(*m.declared, std::nullopt, findings);
+  REQUIRE(p.series.size() == 1);
+  REQUIRE(p.series[0].entries.size() == 2);
+  CHECK(p.series[0].entries[0].view == "b");
+  CHECK(p.series[0].entries[0].optional);
+  CHECK_FALSE(p.series[0].entries[1].optional);
+}
+
+TEST_CASE("what cannot be edited is told") {
+  const std::string base = "view a \"A\" { ratio 1:2 }\nview b \"B\", same as a\nseries s = a, b";
+  CHECK(Model("change view c because \"x\" { }", base).told() == "unknown_view");
+  CHECK(Model("drop view c because \"x\"", base).told() == "unknown_view");
+  CHECK(Model("view a \"A\" { }", base).told() == "name_taken");
+  CHECK(Model("series s = a", base).told() == "name_taken");
+  CHECK(Model("change view a because \"x\" { }\nchange view a because \"y\" { }", base).told() ==
+        "said_twice");
+  CHECK(Model("change view a because \"x\" { background plain }", base).told() == "misplaced_word");
+  CHECK(Model("drop view a because \"x\"\ndrop view b because \"x\"", base).told() ==
+        "dropped_from_series dropped_from_series");
+  CHECK(Model("drop view a because \"x\"\nchange series s = b", base).told() == "source_dropped");
+}
+
+TEST_CASE("what a base keeps fixed stays, whichever way it would change") {
+  const std::string base = "every mouth view { iso 200 }\n"
+                           "view a \"A\" { fixed iso, ratio\n ratio 1:2\n must show facial 11 }";
+  CHECK(Model("change view a because \"x\" { must show facial 12 }", base).told().empty());
+  CHECK(Model("change view a because \"x\" { ratio 1:2 }", base).told().empty()); // the same
+  CHECK(Model("change view a because \"x\" { ratio 1:3 }", base).told() == "fixed_by_base");
+  CHECK(Model("change view a because \"x\" { no ratio }", base).told() == "fixed_by_base");
+  CHECK(Model("every mouth view { iso 100 }", base).told() == "fixed_by_base");
+  CHECK(Model("change view a because \"x\" { no fixed }", base).told() == "fixed_by_base");
+}
+
+TEST_CASE("circles are told and end: of views, of exposures, of second choices") {
+  CHECK(Model("view a \"A\", same as b\nview b \"B\", same as a").told() == "goes_in_circles");
+  CHECK(Model("view a \"A\", same as a").told() == "goes_in_circles");
+  CHECK(Model("view a \"A\" { exposure as view b }\nview b \"B\" { exposure as view a }").told() ==
+        "goes_in_circles");
+  CHECK(Model("view a \"A\" { or else view b }\nview b \"B\" { or else view a }").told() ==
+        "goes_in_circles");
+}
+
+} // namespace norma::test
