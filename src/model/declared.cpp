@@ -151,7 +151,14 @@ class Reader {
     if (s.broken) return;
     const Part& part = *s.part("what");
     const std::string name = part.values[0].as<words::Name>()->text;
-    if (diag::catalogue::find(name) == nullptr) {
+    const diag::Definition* known = diag::catalogue::find(name);
+    if (known != nullptr && known->name != name) {
+      findings_.add(diag::make(catalogue::accept_unknown, part.values[0].span, name))
+          .with_fix(part.values[0].span, std::string(known->name), true)
+          .with_help(fmt::format("findings are accepted by their name: `{}`", known->name));
+      return;
+    }
+    if (known == nullptr) {
       std::vector<std::string_view> names;
       for (const diag::Definition* d : diag::catalogue::all())
         names.push_back(d->name);
@@ -165,7 +172,7 @@ class Reader {
       return;
     }
     out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, text_at(part, 2),
-                               s.span, part.values[0].span});
+                               s.span, part.values[0].span, part.values[1].span});
   }
 
   void read_base(const Statement& s) {

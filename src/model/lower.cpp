@@ -99,7 +99,10 @@ ApertureRange aperture(const Statement& s) {
 
 Exposure exposure(const Statement& s) {
   Exposure e;
-  if (const words::Value* as = s.value("as")) e.as_view = as->as<words::Name>()->text;
+  if (const words::Value* as = s.value("as")) {
+    e.as_view = as->as<words::Name>()->text;
+    e.as_view_span = as->span;
+  }
   if (const Part* offset = s.part("offset")) {
     const Stops stops = words::stops_of(*offset->values[0].as<Measure>());
     e.offset = offset->values[1].symbol() == "less" ? -stops : stops;
@@ -380,6 +383,9 @@ void lower_record(const std::vector<Statement>& all, View& v) {
   v.or_else_view = lowered<std::string>(all, "or else view", [](const Statement& s) {
     return s.value("view")->as<words::Name>()->text;
   });
+  if (v.or_else_view.known()) {
+    v.or_else_view = {v.or_else_view.get(), find(all, "or else view")->value("view")->span};
+  }
   v.steps = lowered_list<StepSaid>(all, "step", step);
   v.prompts = texts(all, "say");
   v.cautions = texts(all, "caution");

@@ -104,6 +104,7 @@ struct Aim {
 
 struct Exposure {
   std::string as_view;         // "" where none is named
+  text::Span as_view_span;
   std::optional<Stops> offset; // as given; + is more light
 };
 
@@ -209,6 +210,7 @@ struct Exception {
   std::string because;
   text::Span span;
   text::Span finding_span;
+  text::Span view_span;
 };
 
 struct SeriesEntry {

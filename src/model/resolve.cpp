@@ -151,7 +151,8 @@ class Resolver {
       if (!view.exposure.known() || view.exposure->as_view.empty()) continue;
       if (declared_.view(view.exposure->as_view) == nullptr) {
         // The same statement comes to many views from `every mouth view`: one finding is enough.
-        report_unknown_view(declared_, view.exposure.span(), view.exposure->as_view, findings_);
+        report_unknown_view(declared_, view.exposure->as_view_span, view.exposure->as_view,
+                            findings_);
         continue;
       }
       const View* at = &view;
@@ -198,7 +199,7 @@ class Resolver {
   void check_exceptions() {
     for (const Exception& e : declared_.exceptions) {
       if (declared_.view(e.view) == nullptr) {
-        report_unknown_view(declared_, e.span, e.view, findings_);
+        report_unknown_view(declared_, e.view_span, e.view, findings_);
         continue;
       }
       protocol_.exceptions.push_back(e);

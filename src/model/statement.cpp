@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "diag/catalogue.hpp"
+#include "model/remedy.hpp"
 #include "physics/quantity_text.hpp"
 #include "text/suggest.hpp"
 #include "words/codes.hpp"
@@ -160,36 +161,42 @@ std::string listed(std::vector<std::string> wanted) {
   return out;
 }
 
-std::string marks_beside(std::string_view written) {
-  const auto literal = words::parse_f_number(written);
+/// The mark of the aperture scale below and the one above; the nearer one is the remedy.
+void report_mark(const Problem& p, diag::Findings& findings) {
+  const auto literal = words::parse_f_number(p.text);
   const auto* n = std::get_if<words::FNumberLiteral>(&literal);
-  if (n == nullptr) return "f/16, f/22 and f/32";
-  const int thirds = physics::nearest_thirds(FNumber{n->number.value()});
-  std::string low = physics::to_text(physics::f_number_of_thirds(thirds));
-  const bool above = physics::f_number_of_thirds(thirds).value() > n->number.value();
-  std::string high = physics::to_text(physics::f_number_of_thirds(thirds + (above ? -1 : 1)));
-  return above ? high + " and " + low : low + " and " + high;
+  const double value = n == nullptr ? 22 : n->number.value();
+  const int thirds = physics::nearest_thirds(FNumber{value});
+  const std::string near = physics::to_text(physics::f_number_of_thirds(thirds));
+  const bool above = physics::f_number_of_thirds(thirds).value() > value;
+  const std::string other =
+      physics::to_text(physics::f_number_of_thirds(thirds + (above ? -1 : 1)));
+  const std::string both = above ? other + " and " + near : near + " and " + other;
+  findings.add(diag::make(catalogue::not_a_mark, p.span, std::string_view(p.text).substr(2), both))
+      .with_fix(p.span, near, false)
+      .with_help(fmt::format("did you mean `{}`?", near));
 }
 
-void report_problem(const Problem& p, std::string_view word, const words::Word& row,
-                    diag::Findings& findings) {
+/// Adds the remedy to a finding; what else helps, where there is none.
+void offer(diag::Diagnostic& d, const std::optional<Remedy>& remedy, std::string otherwise) {
+  if (!remedy) {
+    if (!otherwise.empty()) d.with_help(std::move(otherwise));
+    return;
+  }
+  d.with_fix(remedy->fix.span, remedy->fix.replacement, remedy->fix.safe).with_help(remedy->help);
+}
+
+void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& findings) {
+  const words::Word& row = *trouble.word.word;
+  const std::string_view word = row.name;
+  const std::optional<Remedy> remedy = remedy_for(p, trouble);
   const std::string example = fmt::format("for example: `{}`", row.example);
   switch (p.kind) {
   case Problem::Kind::none: return;
   case Problem::Kind::unexpected: {
     const std::string why =
         p.wanted.empty() ? "nothing more belongs here" : "expected " + listed(p.wanted);
-    auto& d = findings.add(diag::make(catalogue::wrong_value, p.span, p.text, why));
-    std::vector<std::string_view> candidates;
-    for (const std::string& w : p.wanted) {
-      if (!w.starts_with("a ") && !w.starts_with("an ")) candidates.emplace_back(w);
-    }
-    if (const auto near = text::nearest(p.text, candidates)) {
-      d.with_fix(p.span, std::string(*near), false)
-          .with_help(fmt::format("did you mean `{}`?", *near));
-    } else {
-      d.with_help(example);
-    }
+    offer(findings.add(diag::make(catalogue::wrong_value, p.span, p.text, why)), remedy, example);
     return;
   }
   case Problem::Kind::ended:
@@ -197,23 +204,24 @@ void report_problem(const Problem& p, std::string_view word, const words::Word& 
         .with_help(example);
     return;
   case Problem::Kind::missing_unit:
-    findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front()))
-        .with_help("write its unit behind the number");
+    offer(findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front())), remedy,
+          "write its unit behind the number");
     return;
   case Problem::Kind::wrong_unit:
-    findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front()));
+    findings.add(diag::make(catalogue::wrong_unit, p.span, p.text, p.wanted.front()))
+        .with_help(example);
     return;
   case Problem::Kind::unknown_unit: {
     auto& d = findings.add(diag::make(catalogue::unknown_unit, p.span, p.text));
     std::string units;
     for (const words::Unit& u : words::units())
       units += fmt::format("{}{}", units.empty() ? "" : ", ", u.name);
-    d.with_help(fmt::format("expected {}", p.wanted.front()))
-        .with_note(fmt::format("units: {}", units));
+    d.with_note(fmt::format("units: {}", units));
+    offer(d, remedy, fmt::format("expected {}", p.wanted.front()));
     return;
   }
   case Problem::Kind::out_of_range:
-    findings.add(diag::make(catalogue::out_of_range, p.span, p.text, p.detail));
+    findings.add(diag::make(catalogue::out_of_range, p.span, p.text, p.detail)).with_help(example);
     return;
   case Problem::Kind::not_a_tooth:
     findings.add(diag::make(catalogue::not_a_tooth, p.span, p.text))
@@ -224,12 +232,10 @@ void report_problem(const Problem& p, std::string_view word, const words::Word& 
     findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail))
         .with_help("write one run for each jaw: `15 to 25, 45 to 35`");
     return;
-  case Problem::Kind::not_a_mark:
-    findings.add(diag::make(catalogue::not_a_mark, p.span, std::string_view(p.text).substr(2),
-                            marks_beside(p.text)));
-    return;
+  case Problem::Kind::not_a_mark: report_mark(p, findings); return;
   case Problem::Kind::no_such_date:
-    findings.add(diag::make(catalogue::no_such_date, p.span, p.text));
+    findings.add(diag::make(catalogue::no_such_date, p.span, p.text))
+        .with_help("a day is written as year, month, day: `2026-09-01`");
     return;
   case Problem::Kind::unknown_code: {
     auto& d = findings.add(diag::make(catalogue::unknown_code, p.span, p.text));
@@ -237,13 +243,18 @@ void report_problem(const Problem& p, std::string_view word, const words::Word& 
     for (const words::ViewCode& c : words::view_codes())
       codes.push_back(c.code);
     if (const auto near = text::nearest(p.text, codes)) {
-      d.with_help(fmt::format("did you mean `{}` ({})?", *near, words::find_code(*near)->term));
+      d.with_fix(p.span, std::string(*near), false)
+          .with_help(fmt::format("did you mean `{}` ({})?", *near, words::find_code(*near)->term));
+    } else {
+      d.with_help("codes go from IV01 to IV30 and from EV01 to EV43");
     }
     return;
   }
   case Problem::Kind::bad_escape:
-    findings.add(diag::make(catalogue::wrong_value, p.span, p.text.substr(0, 60),
-                            "a backslash stands before a quote or a backslash only"));
+    findings
+        .add(diag::make(catalogue::wrong_value, p.span, p.text.substr(0, 60),
+                        "a backslash stands before a quote or a backslash only"))
+        .with_help("write `\\\\` for a backslash");
     return;
   }
 }
@@ -290,7 +301,8 @@ class ClauseReader {
         ++stop;
       const text::Span here = stop < tokens.size() ? tokens[stop].span : end;
       if (stop == at && stop < tokens.size()) {
-        fail({Problem::Kind::unexpected, at, here, ",", wanted_starts(first), ""});
+        part_ = tokens.subspan(at, 1);
+        fail({Problem::Kind::unexpected, 0, here, ",", wanted_starts(first), ""});
         return;
       }
       if (stop > at) read_part(tokens.subspan(at, stop - at), here, first);
@@ -302,7 +314,7 @@ class ClauseReader {
 
  private:
   void fail(const Problem& p) {
-    report_problem(p, word_.word->name, *word_.word, findings_);
+    report_problem(p, {word_, part_, end_, first_}, findings_);
     statement_.broken = true;
   }
 
@@ -321,6 +333,9 @@ class ClauseReader {
   }
 
   void read_part(std::span<const Token> tokens, text::Span end, bool first) {
+    part_ = tokens;
+    end_ = end;
+    first_ = first;
     Problem furthest;
     for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
       const words::Clause& clause = word_.word->clauses[i];
@@ -386,6 +401,10 @@ class ClauseReader {
   const words::CompiledWord& word_;
   Statement& statement_;
   diag::Findings& findings_;
+  // The part that is being read.
+  std::span<const Token> part_;
+  text::Span end_;
+  bool first_ = true;
 };
 
 } // namespace
@@ -419,7 +438,7 @@ void read_removed(const words::CompiledWord& word, const std::vector<Token>& tok
                     std::string(tokens[used].text),
                     {},
                     ""},
-                   s.word->name, *s.word, findings);
+                   {word, tokens, s.span, true}, findings);
     s.broken = true;
   }
 }
@@ -470,7 +489,7 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
                 ended ? std::string() : std::string(tokens.all[used].text),
                 word->keys,
                 ""};
-      report_problem(p, word->word->name, *word->word, findings);
+      report_problem(p, {*word, tokens.all, end, true}, findings);
       s.broken = true;
     } else {
       s.key = std::string(tokens.all[used].text);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "diag/catalogue.hpp"
+#include "syntax/guess.hpp"
 #include "syntax/parser.hpp"
 #include "text/utf8.hpp"
 #include "words/literal.hpp"
@@ -22,31 +23,6 @@ std::string_view word_at(const char* at, const char* end) {
     ++stop;
   return {at, static_cast<std::size_t>(stop - at)};
 }
-
-/// What a hand slips into: marks that word processors put in place of plain ones.
-struct LookAlike {
-  std::string_view mark;
-  std::string_view help;
-};
-constexpr LookAlike look_alikes[] = {
-    {"\xe2\x80\x9c", "texts stand between straight quotes: \"...\""},
-    {"\xe2\x80\x9d", "texts stand between straight quotes: \"...\""},
-    {"\xe2\x80\x9e", "texts stand between straight quotes: \"...\""},
-    {"\xc2\xab", "texts stand between straight quotes: \"...\""},
-    {"\xc2\xbb", "texts stand between straight quotes: \"...\""},
-    {"\xe2\x80\x98", "texts stand between straight double quotes: \"...\""},
-    {"\xe2\x80\x99", "texts stand between straight double quotes: \"...\""},
-    {"'", "texts stand between double quotes: \"...\""},
-    {"\xe2\x80\x93", "write `to` between the ends of a range: `12 to 17`"},
-    {"\xe2\x80\x94", "write `to` between the ends of a range: `12 to 17`"},
-    {"\xe2\x88\x92", "write `to` between the ends of a range: `12 to 17`"},
-    {"-", "write `to` between the ends of a range: `12 to 17`"},
-    {"\xc2\xb0", "write `deg` for degrees: `45 deg`"},
-    {"\xc3\x97", "write `x` between width and height: `36 x 24 mm`"},
-    {"\xc2\xbd", "write one half as `1/2`"},
-    {";", "list items are parted by commas, statements by new lines"},
-    {"\xc2\xa0", "this is a no-break space; write a plain one"},
-};
 
 } // namespace
 
@@ -172,19 +148,10 @@ void Builder::junk(const char* begin, const char* end) {
   open_.back().bad = true;
   const std::string_view run(begin, static_cast<std::size_t>(end - begin));
   auto& d = findings_.add(diag::make(catalogue::unreadable, span(begin, end), run.substr(0, 60)));
-  const bool from_number = run.front() >= '0' && run.front() <= '9';
-  for (const LookAlike& look : look_alikes) {
-    // A dash means a range only behind a number.
-    if (look.mark == "-" && !from_number) continue;
-    if (run.find(look.mark) != std::string_view::npos) {
-      d.with_help(std::string(look.help));
-      return;
-    }
-  }
-  if (from_number) {
-    d.with_help("a number, a date or a ratio must end before the next letter or sign");
-  } else if (static_cast<unsigned char>(run.front()) >= 0x80) {
-    d.with_help("words and names are written with the letters a to z, digits and `_`");
+  const Guess guess = guess_of_run(bytes_, static_cast<std::size_t>(begin - base_), run.size());
+  if (!guess.help.empty()) d.with_help(guess.help);
+  if (guess.has_edit) {
+    d.with_fix(span(base_ + guess.begin, base_ + guess.end), guess.replacement, false);
   }
 }
 
@@ -203,7 +170,10 @@ void Builder::comma_number(const char* begin, const char* end) {
       findings_.add(diag::make(catalogue::comma_for_point, span(begin, end), run.substr(0, 60)));
   d.with_help(one_comma ? fmt::format("write `{}` for one number, `{}` for two", as_point, as_list)
                         : fmt::format("write `{}` for a list", as_list.substr(0, 80)));
-  if (one_comma) d.with_fix(span(begin, end), as_point, false);
+  // `15,16` are two teeth; a number with two digits before its point and two behind is rare.
+  const bool teeth = run.size() == 5 && run[2] == ',';
+  if (one_comma) d.with_fix(span(begin, end), teeth ? as_list : as_point, false);
+  if (!one_comma) d.with_fix(span(begin, end), as_list, false);
 }
 
 void Builder::unclosed_text(const char* begin, const char* end) {

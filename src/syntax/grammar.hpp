@@ -71,8 +71,10 @@ struct nothing_follows : p::at<blanks, p::sor<p::one<'}'>, p::eof>> {};
 struct comma
     : p::seq<comma_sign, p::star<p::sor<p::blank, p::eol, comment>>, p::opt<nothing_follows>> {};
 
-struct value : p::sor<f_number, word, p::seq<p::at<p::digit>, p::sor<date, ratio, comma_number>>,
-                      plus_minus, measure, comma_number, comma, text, unclosed, equals, junk> {};
+struct value
+    : p::sor<f_number, word,
+             p::seq<p::at<p::opt<p::one<'+', '-'>>, p::digit>, p::sor<date, ratio, comma_number>>,
+             plus_minus, measure, comma_number, comma, text, unclosed, equals, junk> {};
 
 // Statements and blocks -------------------------------------------------------------------------
 struct content;

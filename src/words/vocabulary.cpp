@@ -247,7 +247,8 @@ constexpr std::array rows{
     Row("every mouth view", in_protocol, no_clauses, E::handling,
         "what holds for all views of the mouth, unless the view says otherwise",
         "every mouth view { }")
-        .part(2, true),
+        .part(2, true)
+        .also_written("every view, all views, every picture"),
     Row("every face view", in_protocol, no_clauses, E::handling,
         "what holds for all views of the face, unless the view says otherwise",
         "every face view { }")

@@ -220,11 +220,11 @@ TEST_CASE("each remedy that is offered as certain can be applied, and mends its 
       std::string mended = plain;
       mended.replace(fix.span.begin, fix.span.end - fix.span.begin, fix.replacement);
       const auto after = read(mended, file);
-      const bool still = std::any_of(
-          after->findings.all().begin(), after->findings.all().end(),
-          [&](const diag::Diagnostic& o) {
-            return o.definition == d.definition && o.span == d.span && o.message == d.message;
-          });
+      const bool still = std::any_of(after->findings.all().begin(), after->findings.all().end(),
+                                     [&](const diag::Diagnostic& o) {
+                                       return o.definition == d.definition && o.span == d.span &&
+                                              o.message == d.message;
+                                     });
       CHECK_FALSE(still);
       ++applied;
     }
