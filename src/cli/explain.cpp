@@ -13,49 +13,18 @@
 namespace norma::cli {
 namespace {
 
-std::string places_text(unsigned places) {
-  std::string out;
-  const auto add = [&](unsigned bit, std::string_view name) {
-    if ((places & bit) != 0) out += fmt::format("{}{}", out.empty() ? "" : ", ", name);
-  };
-  add(words::in_file, "the file");
-  add(words::in_protocol, "a protocol");
-  add(words::in_every, "every mouth view");
-  add(words::in_view, "a view");
-  return out;
-}
-
-/// A pattern of the word table with its variables in capitals: `@f_number` is `F NUMBER`.
-std::string pattern_text(std::string_view pattern) {
-  std::string out;
-  bool variable = false;
-  for (const char c : pattern) {
-    if (c == '@') {
-      variable = true;
-      continue;
-    }
-    variable = variable && ((c >= 'a' && c <= 'z') || c == '_');
-    if (!variable) {
-      out += c == '|' ? std::string(" | ") : std::string(1, c);
-    } else {
-      out += c == '_' ? '-' : static_cast<char>(c - 'a' + 'A');
-    }
-  }
-  return out;
-}
-
 std::string word_page(const words::Word& w) {
   std::string out = fmt::format("{}: {}\n\n", w.name, w.help);
-  out += fmt::format("Stands in: {}\n", places_text(w.places));
+  out += fmt::format("Stands in: {}\n", words::places_text(w.places));
   out += fmt::format("Example:   {}\n", w.example);
   if (w.clauses.empty()) return out;
-  const std::string head =
-      w.key.empty() ? std::string(w.name) : fmt::format("{} {}", w.name, pattern_text(w.key));
+  const std::string head = w.key.empty() ? std::string(w.name)
+                                         : fmt::format("{} {}", w.name, words::pattern_text(w.key));
   out += fmt::format("\nBehind `{}` may stand, parted by commas:\n", head);
   for (const words::Clause& c : w.clauses) {
     out +=
-        fmt::format("  {}{}{}\n", pattern_text(c.pattern), c.required ? "   (must be there)" : "",
-                    c.repeats ? "   (may come again)" : "");
+        fmt::format("  {}{}{}\n", words::pattern_text(c.pattern),
+                    c.required ? "   (must be there)" : "", c.repeats ? "   (may come again)" : "");
   }
   return out + "( a | b ) is one of them; [ ] may be left out; CAPITALS stand for a value.\n";
 }

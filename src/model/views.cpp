@@ -13,6 +13,8 @@ namespace catalogue = diag::catalogue;
 
 void report_unknown_view(const Declared& declared, text::Span span, std::string_view name,
                          diag::Findings& findings) {
+  // Where the base could not be read, its views are missing for a reason that was told.
+  if (declared.base && !declared.sound) return;
   std::vector<std::string_view> names;
   for (const DeclaredView& v : declared.views)
     names.push_back(v.name);

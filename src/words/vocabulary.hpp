@@ -86,6 +86,11 @@ std::span<const CompiledWord> compiled_vocabulary();
 /// Every word that can stand anywhere in a statement, sorted, without doubles.
 std::vector<std::string> all_words();
 
+/// A pattern with its values in capitals: `aperture F-NUMBER [to F-NUMBER]`.
+std::string pattern_text(std::string_view pattern);
+/// Where a word may stand, in words: "a protocol, a view".
+std::string places_text(unsigned places);
+
 /// May `also` stand before it: is it a list?
 bool adds(const Word& word);
 

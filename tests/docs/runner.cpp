@@ -127,8 +127,9 @@ std::vector<std::string> run_document(const fs::path& path) {
   CAPTURE(path.string());
   const std::vector<std::string> lines = lines_of(read_file(path));
   const Folder folder;
-  for (const char* shared : {"protocols", "tests"})
-    fs::create_directory_symlink(root() / shared, folder.path() / shared);
+  // Copied, not linked: a base must lie below the folder.
+  fs::copy(root() / "protocols", folder.path() / "protocols", fs::copy_options::recursive);
+  fs::create_directory_symlink(root() / "tests", folder.path() / "tests");
   const Inside inside(folder.path());
   std::vector<std::string> printed;
   std::vector<Block> blocks = blocks_of(lines);

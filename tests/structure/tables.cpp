@@ -130,6 +130,31 @@ TEST_CASE("every example of the table of words can be read") {
   }
 }
 
+TEST_CASE("docs/language.md has every word, its forms and its example") {
+  std::string out = "\n";
+  for (const words::Word& w : words::vocabulary()) {
+    std::string name(w.name);
+    if (w.name == "for") {
+      name += (w.places & words::in_protocol) != 0 ? " (in a protocol)" : " (a block in a view)";
+    }
+    out += fmt::format("### {}\n\n{}{}. Stands in: {}.\n\n", name,
+                       static_cast<char>(std::toupper(w.help.front())), w.help.substr(1),
+                       words::places_text(w.places));
+    out += fmt::format("    {}\n\n", w.example);
+    if (w.clauses.empty()) continue;
+    const std::string head = w.key.empty()
+                                 ? std::string(w.name)
+                                 : fmt::format("{} ({})", w.name, words::pattern_text(w.key));
+    out += fmt::format("Behind `{}`:\n\n", head);
+    for (const words::Clause& c : w.clauses) {
+      out += fmt::format("- `{}`{}{}\n", words::pattern_text(c.pattern),
+                         c.required ? ", must be there" : "", c.repeats ? ", may come again" : "");
+    }
+    out += "\n";
+  }
+  hold_between("docs/language.md", "<!-- words -->", "<!-- end -->", out);
+}
+
 TEST_CASE("no synonym is a word of its own where it would be offered") {
   for (const words::Word& w : words::vocabulary()) {
     std::string_view synonyms = w.synonyms;
