@@ -163,7 +163,9 @@ struct Row : Word {
   }
   /// Any number of them in a block; a mention replaces all that is inherited.
   constexpr Row list() const {
-    return with([](Row& r) { r.repeat = Repeat::list; });
+    Row r = *this;
+    r.repeat = Repeat::list;
+    return r;
   }
   constexpr Row keyed(std::string_view keys) const {
     Row r = *this;
@@ -173,15 +175,21 @@ struct Row : Word {
   }
   /// Left and right change over in a view for the other side.
   constexpr Row sides() const {
-    return with([](Row& r) { r.other_side = Crossing::maps; });
+    Row r = *this;
+    r.other_side = Crossing::maps;
+    return r;
   }
   /// Upper and lower change over in a view for the other jaw.
   constexpr Row jaws() const {
-    return with([](Row& r) { r.other_jaw = Crossing::maps; });
+    Row r = *this;
+    r.other_jaw = Crossing::maps;
+    return r;
   }
   /// Does not cross to the other jaw.
   constexpr Row own_jaw() const {
-    return with([](Row& r) { r.other_jaw = Crossing::stays; });
+    Row r = *this;
+    r.other_jaw = Crossing::stays;
+    return r;
   }
   /// Structures a file: opens a part of this level (1 file, 2 protocol, 3 view).
   constexpr Row part(int level_, bool block_) const {
@@ -193,13 +201,6 @@ struct Row : Word {
   constexpr Row also_written(std::string_view others) const {
     Row r = *this;
     r.synonyms = others;
-    return r;
-  }
-
- private:
-  template <class Change> constexpr Row with(Change change) const {
-    Row r = *this;
-    change(r);
     return r;
   }
 };

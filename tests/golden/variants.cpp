@@ -95,7 +95,8 @@ TEST_CASE("a file cut at any place is read to its end, and what is told can be s
   for (const fs::path& file : protocols()) {
     CAPTURE(file.string());
     const std::string plain = read_file(file);
-    const std::size_t step = std::max<std::size_t>(1, plain.size() / 150);
+    // A million braces need not be cut a million times.
+    const std::size_t step = std::max<std::size_t>(1, plain.size() / 4000);
     for (std::size_t size = 0; size < plain.size(); size += step) {
       CAPTURE(size);
       const auto r = read(plain.substr(0, size), file);

@@ -91,6 +91,67 @@ TEST_CASE("the vim file's lists are made from the table of words") {
                   units));
 }
 
+TEST_CASE("the TextMate grammar is made from the table of words") {
+  const auto alternatives = [](std::vector<std::string> words) {
+    // The longest first: a grammar takes the first that fits.
+    std::stable_sort(words.begin(), words.end(), [](const std::string& a, const std::string& b) {
+      return a.size() > b.size();
+    });
+    std::string out;
+    for (const std::string& word : words) {
+      out += out.empty() ? "" : "|";
+      for (const char c : word)
+        out += c == ' ' ? std::string("\\\\s+") : std::string(1, c);
+    }
+    return out;
+  };
+  std::vector<std::string> clauses;
+  for (const std::string& word : words::all_words()) {
+    if (own_groups.count(word) == 0 && word != "=") clauses.push_back(word);
+  }
+  std::vector<std::string> units;
+  for (const words::Unit& u : words::units()) {
+    if (u.name != "%") units.emplace_back(u.name);
+  }
+  struct Row {
+    std::string scope;
+    std::string match;
+  };
+  const std::string number = "[+-]?\\\\b\\\\d+(?:/\\\\d+|\\\\.\\\\d+)?";
+  const Row rows[] = {
+      {"constant.other.date.norma", "\\\\b\\\\d{4}-\\\\d\\\\d-\\\\d\\\\d\\\\b"},
+      {"constant.numeric.ratio.norma", "\\\\b\\\\d+(?:\\\\.\\\\d+)?:\\\\d+(?:\\\\.\\\\d+)?\\\\b"},
+      {"constant.numeric.f-number.norma", "\\\\bf/\\\\d+(?:\\\\.\\\\d+)?\\\\b"},
+      {"invalid.illegal.comma.norma", "\\\\b\\\\d+,\\\\d+\\\\b"},
+      {"constant.numeric.measure.norma",
+       number + "\\\\s*(?:(?:" + alternatives(units) + ")\\\\b|%)"},
+      {"constant.numeric.norma", number + "\\\\b"},
+      {"constant.other.view-code.norma", "\\\\b[EI]V\\\\d\\\\d\\\\b"},
+      {"support.type.surface.norma",
+       "\\\\b(?:facial|buccal|labial|occlusal|incisal|lingual|palatal)\\\\b"},
+      {"constant.language.side.norma", "\\\\b(?:left|right|upper|lower|both)\\\\b"},
+      {"variable.parameter.clause.norma", "\\\\b(?:" + alternatives(clauses) + ")\\\\b"},
+  };
+  std::string out = "{\n"
+                    "  \"name\": \"norma\",\n"
+                    "  \"scopeName\": \"source.norma\",\n"
+                    "  \"fileTypes\": [\"norma\"],\n"
+                    "  \"patterns\": [\n"
+                    "    {\"name\": \"comment.line.number-sign.norma\", \"match\": \"#.*$\"},\n"
+                    "    {\"name\": \"string.quoted.double.norma\", \"begin\": \"\\\"\",\n"
+                    "     \"end\": \"\\\"|$\", \"patterns\": [\n"
+                    "      {\"name\": \"constant.character.escape.norma\", \"match\": "
+                    "\"\\\\\\\\[\\\"\\\\\\\\]\"}]},\n";
+  out += fmt::format("    {{\"match\": \"(?:^|(?<=\\\\{{))\\\\s*(?:(also|no)\\\\s+)?({})\\\\b\",\n"
+                     "     \"captures\": {{\"1\": {{\"name\": \"keyword.operator.norma\"}},\n"
+                     "                  \"2\": {{\"name\": \"keyword.control.norma\"}}}}}}",
+                     alternatives(names()));
+  for (const Row& row : rows) {
+    out += fmt::format(",\n    {{\"name\": \"{}\", \"match\": \"{}\"}}", row.scope, row.match);
+  }
+  hold_file("editors/textmate/norma.tmLanguage.json", out + "\n  ]\n}\n");
+}
+
 TEST_CASE("vim colours a protocol by the table's words") {
   const std::string text = "norma 1\n"
                            "protocol p \"P \\\" q\" { # note must show\n"
