@@ -27,6 +27,7 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   request.protocols = options.files;
   request.kits = options.kits;
   request.root = options.root;
+  request.fingerprints = options.fingerprints;
   request.group = options.group;
   request.on = today();
   if (!options.on.empty()) {

@@ -78,6 +78,11 @@ class Checklist {
     if (p.group.known()) line += fmt::format(", for {}", model::to_text(p.group.get()));
     if (!series_.empty()) line += fmt::format("; series {}", series_);
     add(BlockKind::paragraph, line + ".");
+    if (!p.fingerprint_pictures.empty()) {
+      // Twelve digits tell apart all the revisions a clinic will ever have.
+      add(BlockKind::paragraph,
+          fmt::format("Fingerprint of the pictures: {}.", p.fingerprint_pictures.substr(0, 12)));
+    }
     add(BlockKind::paragraph,
         fmt::format("Kit: {}. Planned on {}.", kit_name(), words::to_text(plan_.on)));
     add(BlockKind::blank, "Patient record no.");
@@ -207,6 +212,15 @@ class Checklist {
     for (const auto& caution : m.cautions) {
       if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
     }
+    for (const auto& reason : m.stop_if) {
+      if (reason.known()) add(BlockKind::bullet, "Stop if " + reason.get() + ".");
+    }
+    if (m.consent.known()) {
+      std::string purposes;
+      for (const std::string& purpose : m.consent.get())
+        purposes += (purposes.empty() ? "" : ", ") + purpose;
+      add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
+    }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
     add(BlockKind::blank, "Not taken, because");
   }
@@ -218,7 +232,10 @@ class Checklist {
       if (!out.empty()) out += "; ";
       out += fmt::format("{}{}{}", label, label.empty() ? "" : " ", value);
     };
-    say("ratio", v.facts.text(fact::ratio));
+    const std::string mark = v.facts.text(fact::lens_mark);
+    say("ratio", v.facts.text(fact::ratio) + (mark.empty() || mark == v.facts.text(fact::ratio)
+                                                  ? ""
+                                                  : " (on the lens " + mark + ")"));
     const std::string aperture = v.facts.text(fact::aperture);
     say("aperture", aperture.empty() ? "not settled" : aperture);
     say("ISO", v.facts.text(fact::iso));

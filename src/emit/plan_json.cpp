@@ -76,6 +76,11 @@ Json view_object(const plan::ViewPlan& v) {
 Json plan_object(const plan::Plan& p) {
   Json j = {{"protocol", p.protocol->name}, {"title", p.protocol->title}};
   if (p.protocol->revision.known()) j["revision"] = p.protocol->revision.get();
+  if (p.protocol->group.known()) j["for"] = model::to_text(p.protocol->group.get());
+  if (!p.protocol->fingerprint_everything.empty()) {
+    j["fingerprint"] = {{"pictures", p.protocol->fingerprint_pictures},
+                        {"everything", p.protocol->fingerprint_everything}};
+  }
   j["kit"] = p.kit == nullptr ? Json() : Json(p.kit->name.value_or(""));
   j["on"] = words::to_text(p.on);
   j["series"] = Json::array();

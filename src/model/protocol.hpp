@@ -103,7 +103,7 @@ struct Aim {
 };
 
 struct Exposure {
-  std::string as_view;         // "" where none is named
+  std::string as_view; // "" where none is named
   text::Span as_view_span;
   std::optional<Stops> offset; // as given; + is more light
 };
@@ -256,6 +256,9 @@ struct Protocol {
   std::vector<Exception> exceptions;
   /// For whom this one is, where the protocol speaks of several groups; else "".
   std::string group_label;
+  /// Digests of the resolved protocol (fingerprint.hpp), where somebody asked for them; else "".
+  std::string fingerprint_pictures;
+  std::string fingerprint_everything;
 
   [[nodiscard]] const View* view(std::string_view name) const;
 };

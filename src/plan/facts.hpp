@@ -20,6 +20,7 @@ NORMA_FACT(std::string, reference_sensor, Kind::count, "", "protocol", "sensor t
 NORMA_FACT(std::string, sensor, Kind::count, "", "kit", "sensor of the kit", "");
 NORMA_FACT(Magnification, ratio_exact, Kind::ratio, "m' = m min(w'/w, h'/h)", "geometry: the field is the sensor over the ratio", "ratio with the same field on this sensor", "");
 NORMA_FACT(Magnification, ratio, Kind::ratio, "1:n within 3 % of the exact one, n whole or else in halves; else the exact one", "geometry; the 3 % are norma's choice", "ratio to set", "whether the lens reaches the ratio");
+NORMA_FACT(std::string, lens_mark, Kind::count, "the mark within 1 % of the ratio, else the two around it", "kit", "mark on the lens", "");
 NORMA_FACT(Share, ratio_shortfall, Kind::share, "1 - field / field asked for", "geometry", "field lost by the round ratio", "");
 NORMA_FACT(Magnification, lens_greatest, Kind::ratio, "", "kit", "largest image the lens gives", "");
 NORMA_FACT(Magnification, lens_least, Kind::ratio, "", "kit", "smallest image the lens gives", "");

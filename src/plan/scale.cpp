@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
@@ -66,6 +67,28 @@ void set_lens(Job& job) {
   }
 }
 
+/// Which engraved ratio the lens is set to; between which two where none is the one.
+void set_mark(Job& job) {
+  if (job.kit == nullptr || !job.kit->lens || job.kit->lens->marks.empty()) return;
+  const double wanted = job.facts.get(fact::ratio)->value();
+  constexpr double same = 0.01;
+  std::optional<Magnification> below;
+  std::optional<Magnification> above;
+  for (const Magnification mark : job.kit->lens->marks) {
+    if (std::abs(mark.value() / wanted - 1.0) <= same) {
+      job.facts.set(fact::lens_mark, physics::to_text(mark), Status::measured, {&fact::ratio});
+      return;
+    }
+    if (mark.value() < wanted && (!below || *below < mark)) below = mark;
+    if (mark.value() > wanted && (!above || mark < *above)) above = mark;
+  }
+  const std::string text =
+      below && above ? "between " + physics::to_text(*below) + " and " + physics::to_text(*above)
+      : below        ? "past " + physics::to_text(*below)
+                     : "before " + physics::to_text(*above);
+  job.facts.set(fact::lens_mark, text, Status::measured, {&fact::ratio});
+}
+
 /// A camera with one ratio and no other: the kit's lens says which.
 void set_ratio_of_camera(Job& job) {
   const auto greatest = job.facts.get(fact::lens_greatest);
@@ -110,6 +133,7 @@ void set_ratio(Job& job, const std::optional<Size>& sensor) {
     return;
   }
   job.facts.derive(fact::ratio, carried.nominal, {&fact::ratio_exact});
+  set_mark(job);
   if (!greatest && job.kit != nullptr) {
     job.open("whether the lens reaches the ratio", "ratios the lens can be set to");
   }

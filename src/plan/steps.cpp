@@ -229,6 +229,20 @@ class Steps {
       add(operator_, "where the mouth does not allow it, at least " +
                          model::to_text(view_.or_else_show.get()));
     }
+    if (view_.or_else_view.known()) {
+      const model::View* other = job_.protocol.view(view_.or_else_view.get());
+      add(operator_, "where it cannot be had, take instead: " +
+                         (other == nullptr ? view_.or_else_view.get() : other->title));
+    }
+    if (view_.tolerance_angle.known() || view_.tolerance_distance.known()) {
+      std::string off = "the camera may be off by ";
+      if (view_.tolerance_angle.known()) off += physics::to_text(view_.tolerance_angle.get());
+      if (view_.tolerance_distance.known()) {
+        off += (view_.tolerance_angle.known() ? " and " : "") +
+               physics::to_text(view_.tolerance_distance.get()) + " of distance";
+      }
+      add(operator_, off);
+    }
   }
 
   Job& job_;

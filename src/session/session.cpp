@@ -2,6 +2,7 @@
 
 #include "diag/catalogue.hpp"
 #include "kit/read_kit.hpp"
+#include "model/fingerprint.hpp"
 #include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "rules/rules.hpp"
@@ -44,6 +45,11 @@ void Session::work_out(const std::string& path, const model::Declared& declared,
     protocols_.push_back(
         std::make_unique<model::Protocol>(model::resolve(declared, group, findings_)));
     model::Protocol& protocol = *protocols_.back();
+    if (request.fingerprints) {
+      model::Fingerprint f = model::fingerprint(declared, group);
+      protocol.fingerprint_pictures = std::move(f.pictures);
+      protocol.fingerprint_everything = std::move(f.everything);
+    }
     if (groups.size() > 1 && group) protocol.group_label = model::to_text(*group);
     for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
       hold(path, protocol, k, request);

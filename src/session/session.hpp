@@ -25,8 +25,9 @@ struct Request {
   std::vector<std::string> protocols;
   std::vector<std::string> kits;
   words::Date on;
-  std::string root{};  // bounds what protocols may build on; "": see Files::root_of
-  std::string group{}; // only this group of patients: "children, mixed teeth"
+  std::string root{};        // bounds what protocols may build on; "": see Files::root_of
+  bool fingerprints = false; // of the protocols, too
+  std::string group{};       // only this group of patients: "children, mixed teeth"
 };
 
 /// A protocol for one group of patients, held against one kit (or none).
