@@ -9,7 +9,6 @@ namespace {
 // Clauses ----------------------------------------------------------------------------------------
 
 constexpr Clause held{"held", "held by (patient|assistant|operator|itself)"};
-constexpr Clause because{"because", "because @text", true};
 
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
