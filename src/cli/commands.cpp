@@ -22,12 +22,13 @@ Outcome could_not_run(const std::string& why) {
   return {2, "", fmt::format("norma: {}\n", text::printable(why))};
 }
 
-std::optional<Outcome> run_session(session::Session& session, const Options& options) {
+std::optional<Outcome> run_session(session::Session& session, const Options& options,
+                                   bool fingerprints) {
   session::Request request;
   request.protocols = options.files;
   request.kits = options.kits;
   request.root = options.root;
-  request.fingerprints = options.fingerprints;
+  request.fingerprints = fingerprints;
   request.group = options.group;
   request.on = today();
   if (!options.on.empty()) {

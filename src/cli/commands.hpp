@@ -25,7 +25,6 @@ struct Options {
   std::string root;          // --root, "" where not given
   std::string group;         // --for, "" for all groups
   bool check_only = false;   // tidy --check
-  bool fingerprints = false; // work out the fingerprints of the protocols, too
 };
 
 Outcome check(const Options& options);
@@ -50,7 +49,9 @@ Outcome no_such_group(const std::string& path, const std::string& group,
                       const std::vector<std::string>& groups);
 
 /// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
-std::optional<Outcome> run_session(session::Session& session, const Options& options);
+/// `fingerprints`: those of the protocols are worked out, too.
+std::optional<Outcome> run_session(session::Session& session, const Options& options,
+                                   bool fingerprints = false);
 
 /// Exit code for the findings by --fail-on.
 int code_for(const diag::Findings& findings, const Options& options);

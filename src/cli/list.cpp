@@ -11,9 +11,7 @@ namespace norma::cli {
 Outcome list(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
-  Options with_fingerprints = options;
-  with_fingerprints.fingerprints = true;
-  if (auto failed = run_session(session, with_fingerprints)) return *failed;
+  if (auto failed = run_session(session, options, true)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.findings(), options);
   outcome.err = diag::render_terminal(session.findings(), session.sources());

@@ -7,9 +7,7 @@ namespace norma::cli {
 Outcome plan(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
-  Options with_fingerprints = options;
-  with_fingerprints.fingerprints = true;
-  if (auto failed = run_session(session, with_fingerprints)) return *failed;
+  if (auto failed = run_session(session, options, true)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.findings(), options);
   // The plan is for machines: what stands against it goes beside, not into, the document.
