@@ -74,11 +74,10 @@ void Builder::begin_item(const char* at) {
 
 void Builder::end_item(const char* at) {
   Node& node = nodes_[open_.back().node];
-  // The statement ends with its last value or its block, not with the blanks behind it.
+  // The statement ends with the last thing in it, not with the blanks behind it.
   node.end = offset(at);
-  for (std::uint32_t i = open_.back().node + 1; i < nodes_.size(); i = nodes_[i].next) {
-    if (nodes_[i].kind != NodeKind::comment) node.end = nodes_[i].end;
-  }
+  for (std::uint32_t i = open_.back().node + 1; i < nodes_.size(); i = nodes_[i].next)
+    node.end = nodes_[i].end;
   node.next = static_cast<std::uint32_t>(nodes_.size());
   open_.pop_back();
 }
