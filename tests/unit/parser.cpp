@@ -76,7 +76,7 @@ TEST_CASE("five faults of one file are told at their lines") {
 }
 
 TEST_CASE("what no node covers is blank") {
-  for (const char* text : {"a \"x\" { b 1 # c\n }\n",
+  for (const char* text : {"nm,#oa 0:\n", "a \"x\" { b 1 # c\n }\n",
                            "\xef\xbb\xbf"
                            "a 1\r\n",
                            "view v {\n view w {\n", "a 1,,2 ;; }"}) {
@@ -89,6 +89,14 @@ TEST_CASE("what no node covers is blank") {
         continue;
       for (std::uint32_t b = n.span().begin; b < n.span().end; ++b)
         rest[b] = ' ';
+    }
+    // Children lie inside of their parents, one behind the other.
+    const auto& nodes = p.tree.nodes();
+    for (std::size_t parent = 0; parent < nodes.size(); ++parent) {
+      for (std::size_t child = parent + 1; child < nodes[parent].next; child = nodes[child].next) {
+        CHECK(nodes[child].begin >= nodes[parent].begin);
+        CHECK(nodes[child].end <= nodes[parent].end);
+      }
     }
     CHECK(rest.find_first_not_of(" \t\r\n{}\xef\xbb\xbf") == std::string::npos);
   }
