@@ -205,10 +205,7 @@ class Checklist {
     add(BlockKind::subheading, title);
     const std::string settings = settings_of(v);
     if (!settings.empty()) add(BlockKind::paragraph, settings);
-    for (const plan::Step& step : v.steps) {
-      add(BlockKind::tick,
-          step.who.empty() ? step.what : fmt::format("{}: {}", step.who, step.what));
-    }
+    steps(v, false);
     for (const auto& caution : m.cautions) {
       if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
     }
@@ -222,7 +219,16 @@ class Checklist {
       add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
     }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
+    steps(v, true);
     add(BlockKind::blank, "Not taken, because");
+  }
+
+  void steps(const plan::ViewPlan& v, bool after) {
+    for (const plan::Step& step : v.steps) {
+      if (step.after != after) continue;
+      add(BlockKind::tick,
+          step.who.empty() ? step.what : fmt::format("{}: {}", step.who, step.what));
+    }
   }
 
   static std::string settings_of(const plan::ViewPlan& v) {
@@ -242,7 +248,8 @@ class Checklist {
     say("shutter", v.facts.text(fact::shutter));
     say("flash", v.facts.text(fact::power));
     say("lamp", v.facts.text(fact::lamp));
-    say("lens to teeth", v.facts.text(fact::working_distance));
+    say(v.view->kind == model::ViewKind::face ? "lens to face" : "lens to teeth",
+        v.facts.text(fact::working_distance));
     if (!out.empty()) out = "Set: " + out + ".";
     const std::string offset = v.facts.text(fact::offset);
     if (!offset.empty() && v.facts.text(fact::exposure_reference) != v.view->name) {

@@ -69,7 +69,7 @@ Json view_object(const plan::ViewPlan& v) {
   j["not_checked"] = open_questions(v.open);
   j["steps"] = Json::array();
   for (const plan::Step& s : v.steps)
-    j["steps"].push_back({{"who", s.who}, {"what", s.what}});
+    j["steps"].push_back({{"who", s.who}, {"what", s.what}, {"after_picture", s.after}});
   return j;
 }
 

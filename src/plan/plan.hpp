@@ -36,6 +36,7 @@ inline constexpr OpenQuestionText limits[] = {
 struct Step {
   std::string who;
   std::string what;
+  bool after = false; // once the picture is taken
 };
 
 /// What a view asks for and which piece of the kit was taken for it; null where there is none.

@@ -57,7 +57,7 @@ class Steps {
 
  private:
   void add(std::string_view person, std::string what) {
-    job_.out.steps.push_back({std::string(person), std::move(what)});
+    job_.out.steps.push_back({std::string(person), std::move(what), taken_});
   }
 
   static std::string holder(model::Person person) {
@@ -78,6 +78,12 @@ class Steps {
   }
 
   void after() {
+    taken_ = true;
+    if (view_.picture.known() && view_.picture->stays_mirrored) {
+      const std::string& mark = view_.picture->mark;
+      add(operator_, "the picture stays mirrored" +
+                         (mark.empty() ? std::string() : ": mark it \"" + mark + "\""));
+    }
     for (const auto& reason : view_.take_again_if) {
       if (reason.known()) add(operator_, "take it again if " + reason.get() + times());
     }
@@ -184,7 +190,7 @@ class Steps {
     }
     const std::string distance = job_.facts.text(fact::working_distance);
     if (!distance.empty()) {
-      what += ", front of the lens " + distance + " from the teeth";
+      what += ", front of the lens " + distance + " from " + std::string(subject());
       if (view_.taken_in_mirror) what += " by way of the mirror";
     }
     add(operator_, what);
@@ -214,7 +220,7 @@ class Steps {
     if (view_.must_show.known()) all = model::to_text(view_.must_show.get());
     if (view_.things_shown.known()) {
       for (const std::string& thing : view_.things_shown.get())
-        all += (all.empty() ? "" : ", ") + thing;
+        all += (all.empty() ? "" : ", ") + (thing == "whole head" ? the(thing) : thing);
     }
     if (view_.every_tooth_present) all += ", every tooth that is there";
     if (!all.empty()) add(operator_, "look for: all of " + all);
@@ -245,8 +251,14 @@ class Steps {
     }
   }
 
+  /// What the distance is measured to.
+  [[nodiscard]] std::string_view subject() const {
+    return view_.kind == model::ViewKind::face ? "the face" : "the teeth";
+  }
+
   Job& job_;
   const model::View& view_;
+  bool taken_ = false; // what is added comes after the picture
 };
 
 } // namespace
