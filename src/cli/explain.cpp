@@ -58,9 +58,11 @@ Outcome explain_topic(const std::string& topic) {
     }
     return could_not_run(fmt::format("there is no page for {}", d->code));
   }
+  std::string page; // `for` is a word of a protocol and of a view
   for (const words::Word& w : words::vocabulary()) {
-    if (w.name == topic) return {0, word_page(w), ""};
+    if (w.name == topic) page += (page.empty() ? "" : "\n") + word_page(w);
   }
+  if (!page.empty()) return {0, page, ""};
   std::vector<std::string_view> names;
   for (const diag::Definition* d : diag::catalogue::all()) {
     names.push_back(d->name);
