@@ -22,9 +22,9 @@ struct Options {
   diag::Severity fail_on = diag::Severity::error;
   bool never_fail = false; // --fail-on never
   std::string series;
-  std::string root;          // --root, "" where not given
-  std::string group;         // --for, "" for all groups
-  bool check_only = false;   // tidy --check
+  std::string root;        // --root, "" where not given
+  std::string group;       // --for, "" for all groups
+  bool check_only = false; // tidy --check
 };
 
 Outcome check(const Options& options);

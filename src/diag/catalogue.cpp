@@ -41,6 +41,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &accept_meets_nothing,
     &nothing_inherited,
     &nothing_to_remove,
+    &protocol_too_large,
 
     &unknown_word,
     &misplaced_word,

@@ -51,6 +51,7 @@ inline constexpr Def<Text> accept_unknown{{"R019", "accept_unknown", error}, "th
 inline constexpr Def<Text, Text> accept_meets_nothing{{"R020", "accept_meets_nothing", warning}, "there is nothing to accept: `{}` does not come up in view `{}`"};
 inline constexpr Def<Text> nothing_inherited{{"R021", "nothing_inherited", warning}, "`also {}` adds to nothing: none is inherited here"};
 inline constexpr Def<Text> nothing_to_remove{{"R022", "nothing_to_remove", warning}, "`no {}` removes nothing: none is inherited here"};
+inline constexpr Def<Text> protocol_too_large{{"R023", "protocol_too_large", error}, "{}"};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<Text> unknown_word{{"M001", "unknown_word", error}, "`{}` is not a word of the language"};

@@ -49,6 +49,18 @@ Diagnostic& Diagnostic::about(std::string view_name, std::string kit_name) {
   return *this;
 }
 
+std::string views_text(const std::vector<std::string>& views) {
+  constexpr std::size_t most = 12;
+  constexpr std::size_t shown = 10;
+  if (views.empty()) return {};
+  const std::size_t count = views.size() > most ? shown : views.size();
+  std::string out = views.size() > 1 ? "views " : "view ";
+  for (std::size_t i = 0; i < count; ++i)
+    out += (i > 0 ? ", " : "") + views[i];
+  if (count < views.size()) out += fmt::format(" and {} more", views.size() - count);
+  return out;
+}
+
 Diagnostic& Findings::add(Diagnostic d) {
   if (all_.size() >= most) {
     ++dropped_;

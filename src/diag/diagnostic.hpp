@@ -81,6 +81,9 @@ struct Diagnostic {
   Diagnostic& about(std::string view_name, std::string kit_name = {});
 };
 
+/// `view front`, `views front, upper`; of many the first few and how many more.
+std::string views_text(const std::vector<std::string>& views);
+
 template <class... Args>
 Diagnostic make(const Def<Args...>& def, text::Span at, const std::type_identity_t<Args>&... args) {
   Diagnostic d;

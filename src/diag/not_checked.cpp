@@ -3,6 +3,10 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "diag/diagnostic.hpp"
 
 namespace norma::diag {
 namespace {
@@ -28,33 +32,29 @@ std::string joined(const std::vector<std::string>& parts, std::string_view by) {
 std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
   // Questions of one view with one missing datum first, then views with the same questions.
   std::vector<Group> by_view;
+  std::map<std::tuple<std::string_view, std::string_view, std::string_view>, std::size_t> places;
   for (const NotChecked& n : all) {
-    const auto same = std::find_if(by_view.begin(), by_view.end(), [&](const Group& g) {
-      return g.kit == n.kit && g.missing == n.missing && g.views.front() == n.view;
-    });
-    if (same == by_view.end()) {
+    const auto [place, is_new] = places.emplace(std::tie(n.kit, n.missing, n.view), by_view.size());
+    if (is_new) {
       by_view.push_back({n.kit, n.missing, {n.view}, {n.what}});
-    } else if (std::find(same->what.begin(), same->what.end(), n.what) == same->what.end()) {
-      same->what.push_back(n.what);
+      continue;
     }
+    std::vector<std::string>& what = by_view[place->second].what;
+    if (std::find(what.begin(), what.end(), n.what) == what.end()) what.push_back(n.what);
   }
   std::vector<Group> merged;
+  std::map<std::tuple<std::string, std::string, std::vector<std::string>>, std::size_t> alike;
   for (Group& g : by_view) {
-    const auto same = std::find_if(merged.begin(), merged.end(), [&](const Group& m) {
-      return m.kit == g.kit && m.missing == g.missing && m.what == g.what;
-    });
-    if (same == merged.end()) {
+    const auto [place, is_new] = alike.emplace(std::tuple(g.kit, g.missing, g.what), merged.size());
+    if (is_new) {
       merged.push_back(std::move(g));
     } else {
-      same->views.push_back(g.views.front());
+      merged[place->second].views.push_back(g.views.front());
     }
   }
   std::vector<std::string> lines;
   for (const Group& g : merged) {
-    std::string about;
-    if (!g.views.front().empty()) {
-      about = fmt::format("{} {}", g.views.size() > 1 ? "views" : "view", joined(g.views, ", "));
-    }
+    std::string about = g.views.front().empty() ? std::string() : views_text(g.views);
     if (!g.kit.empty()) about += fmt::format("{}with {}", about.empty() ? "" : " ", g.kit);
     if (!about.empty()) about += ": ";
     lines.push_back(fmt::format("{}{} (missing: {})", about, joined(g.what, "; "), g.missing));

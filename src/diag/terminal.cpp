@@ -56,11 +56,7 @@ std::string place_text(const text::Sources& sources, text::Span span) {
 
 void append_finding(std::string& out, const Diagnostic& d, const text::Sources& sources) {
   if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  std::string about;
-  for (const std::string& view : d.views) {
-    about += about.empty() ? (d.views.size() > 1 ? "views " : "view ") : ", ";
-    about += view;
-  }
+  std::string about = views_text(d.views);
   if (!d.kit.empty()) about += fmt::format("{}{}", about.empty() ? "" : " with ", d.kit);
   if (!about.empty()) about += ": ";
   out += fmt::format("{}: {}{} [{} {}]\n",

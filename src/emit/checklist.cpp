@@ -14,11 +14,8 @@ namespace {
 namespace fact = plan::fact;
 using diag::Severity;
 
-std::string views_text(const diag::Diagnostic& d) {
-  std::string out;
-  for (const std::string& view : d.views)
-    out += (out.empty() ? "view " : ", ") + view;
-  return out.empty() ? out : out + ": ";
+std::string about(const diag::Diagnostic& d) {
+  return d.views.empty() ? std::string() : diag::views_text(d.views) + ": ";
 }
 
 struct Entry {
@@ -110,7 +107,7 @@ class Checklist {
         any = true;
         add(BlockKind::bullet,
             fmt::format("{}{}: {}{} [{}]{}", d.accepted.empty() ? "" : "accepted ",
-                        diag::to_text(d.severity), views_text(d), d.message, d.definition->code,
+                        diag::to_text(d.severity), about(d), d.message, d.definition->code,
                         d.accepted.empty() ? "" : ", because " + d.accepted));
       }
     }

@@ -137,9 +137,20 @@ class Reader {
                              kind == ViewKind::mouth ? "a view" : "a view of the face");
     if (heading.broken) return;
     const std::string name = name_in(heading, "name");
-    if (const DeclaredView* twin = out_.view(name)) {
-      findings_.add(diag::make(catalogue::name_taken, heading.part("name")->values[0].span, name))
-          .with_label(twin->heading.part("name")->values[0].span, "by this view")
+    const text::Span place = heading.part("name")->values[0].span;
+    if (names_.size() >= most_views) {
+      if (!std::exchange(too_many_, true)) {
+        findings_
+            .add(diag::make(catalogue::protocol_too_large, place,
+                            fmt::format("the protocol has more than {} views", most_views)))
+            .with_note("this view and all below it are left out");
+      }
+      return;
+    }
+    const auto [twin, is_new] = names_.emplace(name, place);
+    if (!is_new) {
+      findings_.add(diag::make(catalogue::name_taken, place, name))
+          .with_label(twin->second, "by this view")
           .with_help("give one of the two another name");
       return;
     }
@@ -213,6 +224,8 @@ class Reader {
   diag::Findings& findings_;
   Declared out_;
   std::map<unsigned, text::Span> every_headings_;
+  std::unordered_map<std::string, text::Span> names_; // of views
+  bool too_many_ = false;
 };
 
 } // namespace
@@ -231,6 +244,27 @@ const DeclaredView* Declared::view(std::string_view wanted) const {
   const auto found = std::find_if(views.begin(), views.end(),
                                   [&](const DeclaredView& v) { return v.name == wanted; });
   return found == views.end() ? nullptr : &*found;
+}
+
+std::unordered_map<std::string_view, const DeclaredView*> Declared::by_name() const {
+  std::unordered_map<std::string_view, const DeclaredView*> out;
+  out.reserve(views.size());
+  for (const DeclaredView& v : views)
+    out.emplace(v.name, &v);
+  return out;
+}
+
+std::size_t Declared::size() const {
+  const auto of = [](const Block& block) {
+    std::size_t n = block.said.size();
+    for (const GroupBlock& g : block.groups)
+      n += g.said.size();
+    return n;
+  };
+  std::size_t n = header.size() + of(every_mouth) + of(every_face) + series.size();
+  for (const DeclaredView& v : views)
+    n += 1 + of(v.block);
+  return n;
 }
 
 std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,

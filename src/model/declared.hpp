@@ -3,6 +3,8 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -60,6 +62,14 @@ struct Base {
   text::Span path_span;
 };
 
+/// A protocol may have this many views, one view this many statements when all is resolved, all of
+/// them together this many; and views may be made from each other this deep. More is a finding: a
+/// text of a few bytes could else ask for more memory than there is.
+inline constexpr std::size_t most_views = 20000;
+inline constexpr std::size_t most_in_view = 500;
+inline constexpr std::size_t most_resolved = 1000000;
+inline constexpr std::size_t deepest_view = 64;
+
 struct Declared {
   text::FileId file = text::FileId::none;
   std::string name;
@@ -80,6 +90,10 @@ struct Declared {
   bool sound = true;
 
   [[nodiscard]] const DeclaredView* view(std::string_view wanted) const;
+  /// All views by name; holds as long as no view is added or dropped.
+  [[nodiscard]] std::unordered_map<std::string_view, const DeclaredView*> by_name() const;
+  /// Statements of all blocks, as declared.
+  [[nodiscard]] std::size_t size() const;
 };
 
 /// The protocol of a file, or nothing where it holds none (reported). `sound`: the parser made no

@@ -1,6 +1,8 @@
 #include "model/extend.hpp"
 
 #include <algorithm>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "diag/catalogue.hpp"
 #include "model/merge.hpp"
@@ -34,7 +36,7 @@ Block laid(const Block& base, const Block& over) {
 class Extension {
  public:
   Extension(const Declared& base, Declared own, diag::Findings& findings)
-      : base_(base), own_(std::move(own)), findings_(findings) {}
+      : base_(base), base_views_(base.by_name()), own_(std::move(own)), findings_(findings) {}
 
   Declared make() {
     Declared out = own_;
@@ -62,24 +64,25 @@ class Extension {
 
  private:
   void change_views(Declared& out) {
-    std::vector<const ViewChange*> done;
+    std::unordered_map<std::string_view, text::Span> done;
+    std::unordered_map<std::string_view, std::size_t> places;
+    for (std::size_t i = 0; i < out.views.size(); ++i)
+      places.emplace(base_.views[i].name, i);
     for (const ViewChange& change : own_.changes) {
-      const auto view = std::find_if(out.views.begin(), out.views.end(),
-                                     [&](const DeclaredView& v) { return v.name == change.name; });
+      const auto at = places.find(change.name);
       const text::Span name = change.heading.part("name")->values[0].span;
-      if (view == out.views.end()) {
+      if (at == places.end()) {
         report_unknown_view(base_, name, change.name, findings_);
         continue;
       }
-      const auto twin = std::find_if(done.begin(), done.end(),
-                                     [&](const ViewChange* c) { return c->name == change.name; });
-      if (twin != done.end()) {
+      const auto [twin, is_new] = done.emplace(change.name, change.heading.span);
+      if (!is_new) {
         findings_.add(diag::make(catalogue::said_twice, name, "change view " + change.name))
-            .with_label((*twin)->heading.span, "said here first")
+            .with_label(twin->second, "said here first")
             .with_help("put all of it into one block");
         continue;
       }
-      done.push_back(&change);
+      DeclaredView* view = &out.views[at->second];
       check_places(change, view->kind);
       view->block = laid(view->block, change.block);
     }
@@ -103,7 +106,8 @@ class Extension {
 
   void add_views(Declared& out) {
     for (const DeclaredView& view : own_.views) {
-      if (const DeclaredView* twin = base_.view(view.name)) {
+      if (const auto found = base_views_.find(view.name); found != base_views_.end()) {
+        const DeclaredView* twin = found->second;
         findings_
             .add(diag::make(catalogue::name_taken, view.heading.part("name")->values[0].span,
                             view.name))
@@ -148,18 +152,23 @@ class Extension {
   }
 
   void drop_views(Declared& out) {
+    std::unordered_set<std::string_view> dropped;
     for (const ViewDrop& drop : own_.drops) {
-      const text::Span name = drop.statement.part("name")->values[0].span;
-      if (base_.view(drop.name) == nullptr) {
-        report_unknown_view(base_, name, drop.name, findings_);
+      if (base_views_.count(drop.name) == 0) {
+        report_unknown_view(base_, drop.statement.part("name")->values[0].span, drop.name,
+                            findings_);
         continue;
       }
-      out.views.erase(std::remove_if(out.views.begin(), out.views.end(),
-                                     [&](const DeclaredView& v) { return v.name == drop.name; }),
-                      out.views.end());
+      dropped.insert(drop.name);
     }
-    for (const ViewDrop& drop : own_.drops)
-      check_drop(drop, out);
+    if (dropped.empty()) return;
+    out.views.erase(
+        std::remove_if(out.views.begin(), out.views.end(),
+                       [&](const DeclaredView& v) { return dropped.count(v.name) == 1; }),
+        out.views.end());
+    constexpr std::size_t most_told = 100; // more of them say nothing new
+    for (std::size_t i = 0; i < std::min(most_told, own_.drops.size()); ++i)
+      check_drop(own_.drops[i], out);
   }
 
   void check_drop(const ViewDrop& drop, Declared& out) {
@@ -192,14 +201,17 @@ class Extension {
     diag::Findings quiet; // what is wrong with the views is reported when they are resolved
     Views before(base_, std::nullopt, quiet);
     Views after(out, std::nullopt, quiet);
+    const auto now_views = out.by_name();
     for (const DeclaredView& view : base_.views) {
       const std::vector<Statement>* old =
           view.heading.broken ? nullptr : before.statements_of(view.name);
-      if (old == nullptr || out.view(view.name) == nullptr) continue;
+      if (old == nullptr) continue;
+      const auto here = now_views.find(view.name);
+      if (here == now_views.end()) continue;
       const auto fixed = std::find_if(old->begin(), old->end(), [](const Statement& s) {
         return s.word->name == "fixed" && !s.broken;
       });
-      if (fixed == old->end() || out.view(view.name)->heading.broken) continue;
+      if (fixed == old->end() || here->second->heading.broken) continue;
       const std::vector<Statement>* now = after.statements_of(view.name);
       if (now == nullptr) continue;
       check_word(*fixed, "fixed", view.name, *old, *now);
@@ -238,6 +250,7 @@ class Extension {
   }
 
   const Declared& base_;
+  std::unordered_map<std::string_view, const DeclaredView*> base_views_;
   Declared own_;
   diag::Findings& findings_;
 };

@@ -33,6 +33,13 @@ std::optional<text::ReadError> Library::load(const text::Located& at, const std:
   findings.append(std::move(in_text));
   std::optional<Declared> own = declare(tree, sources_, sound, findings);
   if (own && own->base) build(*own, at.path, root, depth, findings);
+  if (own && (declared_ += own->size()) > most_declared) {
+    findings.add(diag::make(
+        catalogue::protocol_too_large, own->heading,
+        fmt::format("with it there are more than {} statements in all protocols of this run",
+                    most_declared)));
+    own = std::nullopt;
+  }
   Entry& entry = entries_[at.id];
   entry.protocol = std::move(own);
   entry.reading = false;

@@ -15,6 +15,8 @@ namespace norma::model {
 
 /// Protocols may build on each other this deep.
 inline constexpr int deepest_base = 32;
+/// All protocols of one run may hold this many statements, what they take over counted.
+inline constexpr std::size_t most_declared = 2000000;
 
 class Library {
  public:
@@ -44,6 +46,7 @@ class Library {
   text::Sources& sources_;
   std::string root_;
   std::map<std::string, Entry> entries_;
+  std::size_t declared_ = 0; // statements held
 };
 
 } // namespace norma::model

@@ -1,7 +1,7 @@
 #include "model/resolve.hpp"
 
 #include <algorithm>
-#include <set>
+#include <unordered_map>
 
 #include "diag/catalogue.hpp"
 #include "model/lower.hpp"
@@ -17,7 +17,8 @@ namespace catalogue = diag::catalogue;
 class Resolver {
  public:
   Resolver(const Declared& declared, const std::optional<Group>& group, diag::Findings& findings)
-      : declared_(declared), views_(declared, group, findings), findings_(findings) {
+      : declared_(declared), names_(declared.by_name()), views_(declared, group, findings),
+        findings_(findings) {
     protocol_.file = declared.file;
     protocol_.name = declared.name;
     protocol_.title = declared.title;
@@ -129,7 +130,7 @@ class Resolver {
         const std::size_t at = part.clause->slot == "first" ? 1 : 0;
         const words::Value& view = part.values[at];
         const std::string& name = view.as<words::Name>()->text;
-        if (declared_.view(name) == nullptr) {
+        if (names_.count(name) == 0) {
           report_unknown_view(declared_, view.span, name, findings_);
           continue;
         }
@@ -146,59 +147,82 @@ class Resolver {
     }
   }
 
+  /// What a view is as bright as, or is replaced by, leads on to another view: such ways must end.
+  /// `next` gives a view's next one, "" where the way ends; a view that names itself ends it.
+  template <class Next, class Report> void check_ways(Next next, Report report) {
+    enum class Mark { fresh, on_the_way, done };
+    std::unordered_map<std::string_view, Mark> marks;
+    for (const View& start : protocol_.views) {
+      std::vector<const View*> way;
+      const View* at = &start;
+      while (at != nullptr && marks[at->name] == Mark::fresh) {
+        marks[at->name] = Mark::on_the_way;
+        way.push_back(at);
+        const std::string_view name = next(*at);
+        at = name.empty() || name == at->name ? nullptr : typed(name);
+      }
+      if (at != nullptr && marks[at->name] == Mark::on_the_way) report(*at, *way.back());
+      for (const View* v : way)
+        marks[v->name] = Mark::done;
+    }
+  }
+  const View* typed(std::string_view name) {
+    if (typed_.empty()) {
+      for (const View& v : protocol_.views)
+        typed_.emplace(v.name, &v);
+    }
+    const auto found = typed_.find(name);
+    return found == typed_.end() ? nullptr : found->second;
+  }
+
   void check_exposure() {
     for (const View& view : protocol_.views) {
       if (!view.exposure.known() || view.exposure->as_view.empty()) continue;
-      if (declared_.view(view.exposure->as_view) == nullptr) {
+      if (names_.count(view.exposure->as_view) == 0) {
         // The same statement comes to many views from `every mouth view`: one finding is enough.
         report_unknown_view(declared_, view.exposure->as_view_span, view.exposure->as_view,
                             findings_);
-        continue;
-      }
-      const View* at = &view;
-      for (std::size_t steps = 0; steps <= protocol_.views.size(); ++steps) {
-        const View* next = at->exposure.known() ? protocol_.view(at->exposure->as_view) : nullptr;
-        if (next == nullptr || next == at) break; // the reference, or a view without one
-        if (next == &view) {
-          if (!in_circle_.insert(at->name).second) break;
-          in_circle_.insert(view.name);
-          findings_.add(diag::make(catalogue::goes_in_circles, view.exposure.span(),
-                                   fmt::format("exposure of {} as view {}", view.name, at->name)));
-          break;
-        }
-        at = next;
       }
     }
+    check_ways(
+        [](const View& v) {
+          return v.exposure.known() ? std::string_view(v.exposure->as_view) : std::string_view();
+        },
+        [&](const View& first, const View& last) {
+          findings_.add(
+              diag::make(catalogue::goes_in_circles, first.exposure.span(),
+                         fmt::format("exposure of {} as view {}", first.name, last.name)));
+        });
   }
 
-  /// `or else view` names a view, and the chain ends.
+  /// `or else view` names another view, and the way ends.
   void check_else_views() {
     for (const View& view : protocol_.views) {
       if (!view.or_else_view.known()) continue;
-      if (declared_.view(view.or_else_view.get()) == nullptr) {
+      const bool itself = view.or_else_view.get() == view.name;
+      if (itself) {
+        findings_.add(diag::make(catalogue::goes_in_circles, view.or_else_view.span(),
+                                 fmt::format("view {}, or else itself", view.name)));
+      } else if (names_.count(view.or_else_view.get()) == 0) {
         report_unknown_view(declared_, view.or_else_view.span(), view.or_else_view.get(),
                             findings_);
-        continue;
-      }
-      const View* at = &view;
-      for (std::size_t steps = 0; at != nullptr && steps <= protocol_.views.size(); ++steps) {
-        at = at->or_else_view.known() ? protocol_.view(at->or_else_view.get()) : nullptr;
-        if (at != &view) continue;
-        if (!in_circle_.insert("else " + view.name).second) break;
-        findings_.add(
-            diag::make(catalogue::goes_in_circles, view.or_else_view.span(),
-                       fmt::format("view {}, or else {}", view.name, view.or_else_view.get())));
-        for (const View* step = protocol_.view(view.or_else_view.get()); step != &view;
-             step = protocol_.view(step->or_else_view.get()))
-          in_circle_.insert("else " + step->name);
-        break;
       }
     }
+    check_ways(
+        [](const View& v) {
+          return v.or_else_view.known() ? std::string_view(v.or_else_view.get())
+                                        : std::string_view();
+        },
+        [&](const View& first, const View& last) {
+          findings_.add(diag::make(
+              catalogue::goes_in_circles, first.or_else_view.span(),
+              fmt::format("view {}, or else {}, or else {}", first.name, last.name, first.name)));
+        });
   }
 
   void check_exceptions() {
     for (const Exception& e : declared_.exceptions) {
-      if (declared_.view(e.view) == nullptr) {
+      if (names_.count(e.view) == 0) {
         report_unknown_view(declared_, e.view_span, e.view, findings_);
         continue;
       }
@@ -223,10 +247,11 @@ class Resolver {
   }
 
   const Declared& declared_;
+  std::unordered_map<std::string_view, const DeclaredView*> names_;
   Views views_;
   diag::Findings& findings_;
   Protocol protocol_;
-  std::set<std::string> in_circle_; // views whose circle has been told
+  std::unordered_map<std::string_view, const View*> typed_; // once all views are there
 };
 
 } // namespace

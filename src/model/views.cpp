@@ -27,7 +27,7 @@ void report_unknown_view(const Declared& declared, text::Span span, std::string_
 const std::vector<Statement>* Views::statements_of(const std::string& name) {
   const auto done = resolved_.find(name);
   if (done != resolved_.end()) return done->second ? &*done->second : nullptr;
-  const DeclaredView& view = *declared_.view(name);
+  const DeclaredView& view = *views_.at(name);
   if (std::find(path_.begin(), path_.end(), name) != path_.end()) {
     std::string circle;
     for (const std::string& step : path_)
@@ -36,6 +36,10 @@ const std::vector<Statement>* Views::statements_of(const std::string& name) {
         diag::make(catalogue::goes_in_circles, view.heading.part("same")->span, circle + name));
     for (const std::string& step : path_)
       resolved_[step] = std::nullopt;
+    return nullptr;
+  }
+  if (too_deep(view, path_.size())) {
+    resolved_[name] = std::nullopt;
     return nullptr;
   }
   path_.push_back(name);
@@ -62,21 +66,57 @@ std::optional<std::vector<Statement>> Views::resolve(const DeclaredView& view) {
   if (same == nullptr) {
     const Block& every =
         view.kind == ViewKind::mouth ? declared_.every_mouth : declared_.every_face;
-    return finished(layered(view.block, layered(every, {})), findings_);
+    return bounded(view, layered(view.block, layered(every, {})));
   }
   const std::string source = name_in(view.heading, "same");
-  if (declared_.view(source) == nullptr) {
+  if (views_.count(source) == 0) {
     report_unknown_view(declared_, same->values[0].span, source, findings_);
     return std::nullopt;
   }
   const std::vector<Statement>* base = statements_of(source);
   if (base == nullptr) return std::nullopt;
+  const std::size_t depth = depth_[source] + 1;
+  depth_[view.name] = depth;
+  if (too_deep(view, depth)) return std::nullopt;
   const std::string_view crossing = view.heading.symbol("crossing");
-  if (crossing.empty()) return finished(layered(view.block, *base), findings_);
+  if (crossing.empty()) return bounded(view, layered(view.block, *base));
   std::vector<Statement> crossed =
       derived(*base, crossing == "other side" ? Crossing::other_side : Crossing::other_jaw);
   if (crossing != "other side") check_jaw(view, crossing, source, crossed);
-  return finished(layered(view.block, std::move(crossed)), findings_);
+  return bounded(view, layered(view.block, std::move(crossed)));
+}
+
+/// Views made from views bound the depth of this program's own calls.
+bool Views::too_deep(const DeclaredView& view, std::size_t depth) {
+  if (depth <= deepest_view) return false;
+  findings_
+      .add(
+          diag::make(catalogue::protocol_too_large, view.heading.span,
+                     fmt::format("views are made from each other more than {} deep", deepest_view)))
+      .with_help("make them from the same view");
+  return true;
+}
+
+/// The last layer is laid; nothing where there is more than norma keeps.
+std::optional<std::vector<Statement>> Views::bounded(const DeclaredView& view,
+                                                     std::vector<Statement> statements) {
+  const auto too_large = [&](text::Span at, std::string what) {
+    findings_.add(diag::make(catalogue::protocol_too_large, at, what));
+    return std::nullopt;
+  };
+  if (statements.size() > most_in_view) {
+    return too_large(
+        view.heading.span,
+        fmt::format("this view has more than {} statements when all is resolved", most_in_view));
+  }
+  total_ += statements.size();
+  if (total_ > most_resolved) {
+    // Told once, at the protocol: the views are many.
+    return too_large(declared_.heading,
+                     fmt::format("the protocol has more than {} statements when all is resolved",
+                                 most_resolved));
+  }
+  return finished(std::move(statements), findings_);
 }
 
 /// `for the lower jaw` made from a view of the lower jaw would show the upper one.

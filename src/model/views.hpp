@@ -2,9 +2,9 @@
 // made. Late: a change of a view changes all that is made from it.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -16,22 +16,29 @@ class Views {
  public:
   /// `group` picks the blocks for groups that count; none: no such block does.
   Views(const Declared& declared, std::optional<Group> group, diag::Findings& findings)
-      : declared_(declared), group_(std::move(group)), findings_(findings) {}
+      : declared_(declared), views_(declared.by_name()), group_(std::move(group)),
+        findings_(findings) {}
 
   /// The merged and derived statements of a view; null where it leads nowhere (reported).
   const std::vector<Statement>* statements_of(const std::string& name);
 
  private:
+  std::optional<std::vector<Statement>> bounded(const DeclaredView& view,
+                                                std::vector<Statement> statements);
+  bool too_deep(const DeclaredView& view, std::size_t depth);
   std::vector<Statement> layered(const Block& block, std::vector<Statement> below) const;
   std::optional<std::vector<Statement>> resolve(const DeclaredView& view);
   void check_jaw(const DeclaredView& view, std::string_view crossing, std::string_view source,
                  const std::vector<Statement>& crossed);
 
   const Declared& declared_;
+  std::unordered_map<std::string_view, const DeclaredView*> views_;
   std::optional<Group> group_;
   diag::Findings& findings_;
-  std::map<std::string, std::optional<std::vector<Statement>>> resolved_;
+  std::unordered_map<std::string, std::optional<std::vector<Statement>>> resolved_;
   std::vector<std::string> path_;
+  std::unordered_map<std::string, std::size_t> depth_; // how many views stand behind one
+  std::size_t total_ = 0;                              // statements of all resolved views
 };
 
 /// Says that there is no view of this name, and which may have been meant.

@@ -1,6 +1,7 @@
 #include "plan/plan.hpp"
 
 #include <algorithm>
+#include <unordered_map>
 
 #include "plan/job.hpp"
 
@@ -70,11 +71,14 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     Job job = job_for(i);
     plan_light(job, nullptr);
   }
+  std::unordered_map<std::string_view, const ViewPlan*> by_name;
+  for (const ViewPlan& v : plan.views)
+    by_name.emplace(v.view->name, &v);
   for (std::size_t i = 0; i < protocol.views.size(); ++i) {
     Job job = job_for(i);
     const auto& exposure = protocol.views[i].exposure;
-    const ViewPlan* reference =
-        exposure.known() && !exposure->as_view.empty() ? plan.view(exposure->as_view) : nullptr;
+    const auto found = exposure.known() ? by_name.find(exposure->as_view) : by_name.end();
+    const ViewPlan* reference = found == by_name.end() ? nullptr : found->second;
     if (reference != nullptr || exposure.broken()) plan_light(job, reference);
     plan_steps(job);
     collect_open(plan.views[i]);

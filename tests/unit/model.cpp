@@ -1,5 +1,6 @@
 // Merging, order, derivation, groups: each rule on a protocol of a few lines.
 #include <doctest/doctest.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <string>
@@ -229,6 +230,38 @@ TEST_CASE("circles are told and end: of views, of exposures, of second choices")
         "goes_in_circles");
   CHECK(Model("view a \"A\" { or else view b }\nview b \"B\" { or else view a }").told() ==
         "goes_in_circles");
+}
+
+TEST_CASE("small texts that ask for much are told so, in bounded time and memory") {
+  // A chain in which each view has one statement more.
+  std::string chain = "view v0 \"V\" { say \"x\" }\n";
+  for (int i = 1; i < 2000; ++i)
+    chain += fmt::format("view v{} \"V\", same as v{} {{ also say \"x\" }}\n", i, i - 1);
+  CHECK(Model(chain).told().find("protocol_too_large") != std::string::npos);
+  // The same the other way round, deep before anything is resolved.
+  std::string deep;
+  for (int i = 0; i < 20000; ++i)
+    deep += fmt::format("view v{} \"V\", same as v{}\n", i, i + 1);
+  CHECK(Model(deep + "view v20000 \"V\" { }").told().find("protocol_too_large") !=
+        std::string::npos);
+  // Much for every view, and many views.
+  std::string every = "every mouth view {\n";
+  for (int i = 0; i < 400; ++i)
+    every += fmt::format("say \"{}\"\n", i);
+  every += "}\n";
+  for (int i = 0; i < 3000; ++i)
+    every += fmt::format("view v{} \"V\"\n", i);
+  CHECK(Model(every).told() == "protocol_too_large");
+  // More views than there may be.
+  std::string views;
+  for (int i = 0; i < 20002; ++i)
+    views += fmt::format("view v{} \"V\"\n", i);
+  CHECK(Model(views).told() == "protocol_too_large");
+  // A long way of exposures that ends in a circle.
+  std::string ways;
+  for (int i = 0; i < 19000; ++i)
+    ways += fmt::format("view v{} \"V\" {{ exposure as view v{} }}\n", i, i + 1);
+  CHECK(Model(ways + "view v19000 \"V\" { exposure as view v0 }").told() == "goes_in_circles");
 }
 
 } // namespace norma::test
