@@ -24,8 +24,9 @@ class Resolver {
     protocol_.title = declared.title;
     protocol_.heading = declared.heading;
     lower_protocol(finished(declared.header, findings), protocol_);
-    if (group && protocol_.group.known()) {
-      protocol_.group = {*group, protocol_.group.span()};
+    if (group && !protocol_.group.broken()) {
+      const text::Span said = protocol_.group.known() ? protocol_.group.span() : protocol_.heading;
+      protocol_.group = {*group, said};
     }
   }
 

@@ -11,6 +11,9 @@ namespace {
 std::string why_no_teeth(const model::Protocol& protocol) {
   if (protocol.group.broken()) return "the patients the protocol is for";
   if (!protocol.group.known()) return "the patients the protocol is for (word `for`)";
+  if (protocol.group->children && protocol.group->teeth.empty()) {
+    return "which teeth the children have (`for children, mixed teeth`)";
+  }
   return {};
 }
 

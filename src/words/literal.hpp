@@ -55,6 +55,7 @@ struct Measure {
   [[nodiscard]] double in_base() const;
 };
 
+/// An f-number as engraved: 22 stands for 22.6.
 struct FNumberLiteral {
   Rational number;
   friend bool operator==(const FNumberLiteral&, const FNumberLiteral&) = default;

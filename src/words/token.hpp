@@ -53,7 +53,7 @@ struct Rectangle {
   Measure height;
   friend bool operator==(const Rectangle&, const Rectangle&) = default;
 };
-/// A marked f-number, as engraved.
+/// What a pattern makes of one or more tokens, with its place.
 struct Value {
   std::variant<Symbol, Name, Quoted, Code, Measure, RatioLiteral, FNumberLiteral, Date, ToothRun,
                Rectangle>

@@ -131,6 +131,18 @@ TEST_CASE("layers: every view, every view for a group, view, view for a group") 
   CHECK(*groups[1] == mixed);
 }
 
+TEST_CASE("a block for a group makes a protocol for that group, whoever the rest is for") {
+  Model m(
+      "sensor 36 x 24 mm\nview a \"A\" { ratio 1:2\n for children, mixed teeth { ratio 1:1 } }");
+  const auto groups = model::groups_of(*m.declared);
+  REQUIRE(groups.size() == 2);
+  CHECK_FALSE(groups[0].has_value()); // nobody says whom it is for
+  diag::Findings findings;
+  const model::Protocol p = model::resolve(*m.declared, groups[1], findings);
+  REQUIRE(p.group.known());
+  CHECK(p.group.get() == mixed);
+}
+
 TEST_CASE("a block for all children lies below one for a narrower group") {
   Model m("for children, mixed teeth\nview a \"A\" {\n"
           "  for children, mixed teeth { ratio 1:1 }\n  for children { ratio 1:3\n iso 400 } }");
