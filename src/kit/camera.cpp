@@ -130,7 +130,7 @@ constexpr Key<Lamp> lamp_table[] = {
     {"name", true, [](Reader& r, const Yaml& y, Lamp& t) { t.name = r.text(y); },
      "what the clinic calls it"},
     {"kind", true, [](Reader& r, const Yaml& y, Lamp& t) { t.kind = r.choice(y, lamp_kinds); },
-     "ring or point"},
+     "ring, point, clip-on or built in"},
     {"radius", false,
      [](Reader& r, const Yaml& y, Lamp& t) { t.radius = r.length(y, 1.0 * mm, 500.0 * mm); },
      "of the ring's tube"},
