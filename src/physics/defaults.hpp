@@ -113,6 +113,18 @@ inline constexpr Default corner_side_firm{"corner of the mouth from the midline,
 inline constexpr Default corner_back_firm{"corner of the mouth behind the incisors, firm pull", 28,
                                           "mm", Origin::assumed, "no published value found"};
 
+inline constexpr Default lip_clear{"lips held clear of the front teeth's necks by", 4, "mm",
+                                   Origin::assumed, "norma's choice: no published value found"};
+inline constexpr Default shown_share{
+    "share of a tooth's surface that must be seen", 0.5, "", Origin::assumed,
+    "norma's choice: between the steps of a grid of 25 points"};
+inline constexpr Default turned_straight{
+    "largest angle at which a tooth's surface counts as shown, view straight ahead", 80, "deg",
+    Origin::assumed, "the faces of 14 to 16 stand far round by nature"};
+inline constexpr Default turned_elsewhere{
+    "largest angle at which a tooth's surface counts as shown, other views", 60, "deg",
+    Origin::assumed, "norma's choice"};
+
 // Light and optics.
 inline constexpr Default blur{
     "blur allowed on a sensor of 36 x 24 mm", 0.030, "mm", Origin::handbook,
@@ -181,6 +193,10 @@ inline constexpr std::array all{&upper_canine_width,
                                 &corner_back_even,
                                 &corner_side_firm,
                                 &corner_back_firm,
+                                &lip_clear,
+                                &shown_share,
+                                &turned_straight,
+                                &turned_elsewhere,
                                 &blur,
                                 &airy,
                                 &pupil,

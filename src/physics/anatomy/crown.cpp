@@ -100,6 +100,10 @@ CrownSize crown_size(Tooth tooth) {
   return std::find_if(table.begin(), table.end(), same)->size;
 }
 
+Length depth_at(const Crown& crown, double height) {
+  return 2.0 * profile(crown, height).half_depth;
+}
+
 std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n) {
   std::vector<SurfacePoint> out;
   out.reserve(static_cast<std::size_t>(n) * static_cast<std::size_t>(n));
@@ -115,9 +119,11 @@ std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int 
       const double outwards = surface == Surface::facial ? 1.0 : -1.0;
       const Point at = face_point(crown, across, second, outwards);
       // The normal stands on two short steps along the surface, taken inwards from its edges.
+      // In the middle they go both ways, so that both sides of the mouth come out alike.
       const double across_step = across > 0 ? -step : step;
       const double height_step = second > 0.5 ? -step : step;
-      const Vec u = difference(face_point(crown, across + across_step, second, outwards), at);
+      const Point other = across == 0 ? face_point(crown, -step, second, outwards) : at;
+      const Vec u = difference(face_point(crown, across + across_step, second, outwards), other);
       const Vec v = difference(face_point(crown, across, second + height_step, outwards), at);
       Vec normal = unit(cross(u, v));
       if (dot(normal, crown.facial) * outwards < 0) normal = -normal;

@@ -43,6 +43,10 @@ struct Crown {
   Vec root;
 };
 
+/// How deep the crown is from face to tongue side at a share of its height, 0 at the biting edge, 1
+/// at the neck.
+Length depth_at(const Crown& crown, double height);
+
 /// n x n points (n at least 2) that cover the surface from edge to edge, with outward unit normals.
 std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n);
 

@@ -51,6 +51,17 @@ Crown in_pose(Crown crown, const JawPose& pose) {
   return crown;
 }
 
+Crown out_of_pose(Crown crown, const JawPose& pose) {
+  const Angle path = defaults::condyle_path.value * degree;
+  const Point slid = crown.edge - Vec{0, -cos(path), -sin(path)} * pose.slide - axis();
+  const Vec arm = turned_open({slid.x.in(mm), slid.y.in(mm), slid.z.in(mm)}, -pose.rotation);
+  crown.edge = axis() + arm * mm;
+  crown.along = turned_open(crown.along, -pose.rotation);
+  crown.facial = turned_open(crown.facial, -pose.rotation);
+  crown.root = turned_open(crown.root, -pose.rotation);
+  return crown;
+}
+
 std::optional<JawPose> jaw_open(Length opening) {
   const Length slide = slide_at(opening);
   const auto edge = [&](Angle turn) { return in_pose(lower_edge(), {turn, slide}); };

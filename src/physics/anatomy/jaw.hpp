@@ -23,5 +23,7 @@ std::optional<JawPose> jaw_open(Length opening);
 /// A point of the lower jaw, from its place with the teeth together to its place in the pose.
 Point in_pose(Point p, const JawPose& pose);
 Crown in_pose(Crown crown, const JawPose& pose);
+/// The way back: a tooth of the upper jaw, seen from a lower jaw that stands in the pose.
+Crown out_of_pose(Crown crown, const JawPose& pose);
 
 } // namespace norma::physics

@@ -1,0 +1,62 @@
+// Boxes in space that stop light, and the one question asked of them: does a straight way from a
+// point to another pass through one of them?
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "physics/anatomy/tooth.hpp"
+#include "physics/geometry.hpp"
+
+namespace norma::physics {
+
+/// What a box stands for.
+enum class Body { crown, gum, lip, cheek };
+
+/// A box: its middle, three unit axes square to each other, and half its size along each.
+struct Box {
+  Point middle;
+  std::array<Vec, 3> axes;
+  std::array<Length, 3> half;
+  Body body = Body::crown;
+  Tooth tooth; // of a crown or a piece of gum
+
+  /// Half the diagonal.
+  [[nodiscard]] Length radius() const;
+};
+
+/// Boxes packed for the test, eight side by side. Single precision: 0.03 micrometre at 300 mm.
+class Boxes {
+ public:
+  /// `of`: indices into `all`, in the order in which hits are looked for.
+  Boxes(std::span<const Box> all, std::span<const std::size_t> of);
+
+  /// The first box of the order that the straight way from `a` to `b` meets, by its index in
+  /// `all`; nothing where the way is free. Source: separating axes of a segment and a box
+  /// (Gottschalk 1996).
+  [[nodiscard]] std::optional<std::size_t> first_hit(Point a, Point b) const;
+  [[nodiscard]] bool empty() const { return index_.empty(); }
+
+ private:
+  static constexpr std::size_t lanes = 8;
+  /// Rows of the map that makes a box the cube from -1 to 1: three coefficients and an offset each.
+  struct Pack {
+    float row[3][4][lanes];
+  };
+  std::vector<Pack> packs_;
+  std::vector<std::size_t> index_;
+};
+
+/// All places from which and to which ways run, as two balls.
+struct Ball {
+  Point middle;
+  Length radius;
+};
+/// Can a straight way from a point of `from` to a point of `to` come within `ball`? Never wrongly
+/// no. Source: distance of a point to a cone's mantle.
+bool may_meet(const Ball& ball, const Ball& from, const Ball& to);
+
+} // namespace norma::physics

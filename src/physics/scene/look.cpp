@@ -1,0 +1,244 @@
+#include "physics/scene/look.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "physics/mirror.hpp"
+
+namespace norma::physics {
+namespace {
+
+constexpr Length lift = 0.02 * mm; // ways start a little off their face
+
+Vec direction(Point from, Point to) {
+  const Point d = to - from;
+  return {d.x.in(mm), d.y.in(mm), d.z.in(mm)};
+}
+
+Hider hider_of(Body body) {
+  switch (body) {
+  case Body::crown: return Hider::crown;
+  case Body::gum: return Hider::gum;
+  case Body::lip: return Hider::lip;
+  case Body::cheek: return Hider::cheek;
+  }
+  return Hider::crown;
+}
+
+/// What is in the way from a point of a tooth to a place, and which box it was.
+struct Stopped {
+  Hider by = Hider::nothing;
+  std::optional<std::size_t> box;
+};
+
+/// The bodies that can stand in the way of one tooth's ways: on the first leg without the tooth
+/// itself, which its own points are turned away from, on a second leg with it.
+class Surroundings {
+ public:
+  Surroundings(const Mouth& mouth, Tooth own, const Ball& from, const Ball& to, const Ball* real)
+      : first_(pick(mouth, own, from, to, true)),
+        second_(real == nullptr ? Boxes({}, {}) : pick(mouth, own, from, *real, false)) {}
+
+  [[nodiscard]] Stopped way(Point from, Point to) const { return stopped(first_, from, to); }
+  [[nodiscard]] Stopped way_on(Point from, Point to) const { return stopped(second_, from, to); }
+
+ private:
+  static Stopped stopped(const Boxes& boxes, Point from, Point to) {
+    const auto hit = boxes.first_hit(from, to);
+    return hit ? Stopped{Hider::crown, hit} : Stopped{};
+  }
+  static Boxes pick(const Mouth& mouth, Tooth own, const Ball& from, const Ball& to,
+                    bool without_own) {
+    std::vector<std::size_t> of;
+    for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
+      const Box& b = mouth.boxes[i];
+      const bool of_tooth = b.body == Body::crown || b.body == Body::gum;
+      if (without_own && of_tooth && b.tooth == own) continue;
+      if (may_meet({b.middle, b.radius()}, from, to)) of.push_back(i);
+    }
+    return {mouth.boxes, of};
+  }
+  Boxes first_;
+  Boxes second_;
+};
+
+/// The way from a point off a face to a place, directly or by the mirror. `image` is where the
+/// place stands in the mirror.
+class Ways {
+ public:
+  Ways(const Mouth& mouth, const std::optional<PlaneMirror>& mirror)
+      : mouth_(mouth), mirror_(mirror) {}
+
+  [[nodiscard]] Stopped to(const Surroundings& near, Point from, Point place, Point image) const {
+    if (!mirror_) return named(near.way(from, place));
+    const PlaneMirror& m = *mirror_;
+    const double here = norma::physics::along(from - m.middle, m.normal).in(mm);
+    const double there = norma::physics::along(image - m.middle, m.normal).in(mm);
+    // Point in front of the mirror, the image behind it: else nothing comes back.
+    if (here <= 0 || there >= 0) return {Hider::turned_from_mirror, {}};
+    const double share = here / (here - there);
+    const Point d = image - from;
+    const Point on{from.x + d.x * share, from.y + d.y * share, from.z + d.z * share};
+    if (!m.holds(on)) return {Hider::beside_mirror, {}};
+    const Stopped first = named(near.way(from, on));
+    if (first.by != Hider::nothing) return first;
+    return named(near.way_on(on, place));
+  }
+
+ private:
+  [[nodiscard]] Stopped named(Stopped s) const {
+    if (s.box) s.by = hider_of(mouth_.boxes[*s.box].body);
+    return s;
+  }
+  const Mouth& mouth_;
+  const std::optional<PlaneMirror>& mirror_;
+};
+
+/// Which of several things came most often; the first of those that came equally often.
+class Tally {
+ public:
+  void add(const Stopped& s) {
+    ++counts_[static_cast<std::size_t>(s.by)];
+    last_(s);
+  }
+  [[nodiscard]] Hider most() const {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < counts_.size(); ++i) {
+      if (counts_[i] > (best == 0 ? 0 : counts_[best])) best = i;
+    }
+    return static_cast<Hider>(best);
+  }
+  [[nodiscard]] std::optional<std::size_t> box_of(Hider h) const {
+    return boxes_[static_cast<std::size_t>(h)];
+  }
+
+ private:
+  void last_(const Stopped& s) {
+    if (s.box) boxes_[static_cast<std::size_t>(s.by)] = s.box;
+  }
+  std::array<int, 7> counts_{};
+  std::array<std::optional<std::size_t>, 7> boxes_{};
+};
+
+Ball ball_around(std::span<const Point> points) {
+  Point sum;
+  for (const Point& p : points)
+    sum = sum + p;
+  const double n = static_cast<double>(points.size());
+  Ball ball{{sum.x / n, sum.y / n, sum.z / n}, Length{}};
+  for (const Point& p : points)
+    ball.radius = std::max(ball.radius, norm(direction(ball.middle, p)) * mm);
+  return ball;
+}
+
+bool on_sensor(const Eye& eye, Point p) {
+  const auto at = project(p, eye.lens);
+  return at && abs(at->right) <= 0.5 * eye.sensor.width && abs(at->up) <= 0.5 * eye.sensor.height;
+}
+
+} // namespace
+
+bool PlaneMirror::holds(Point on_plane) const {
+  const Point from = on_plane - middle;
+  const Length side = abs(physics::along(from, across));
+  const Length way = physics::along(from, along);
+  if (disc) return std::hypot(side.in(mm), way.in(mm)) <= 0.5 * width.in(mm);
+  if (abs(way) > 0.5 * length) return false;
+  const double share = 0.5 + way / length;
+  return side <= 0.5 * (width + (narrow_end - width) * share);
+}
+
+Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count) {
+  Lamp lamp;
+  for (int i = 0; i < count; ++i) {
+    const Angle turn = 360.0 * degree * ((i + 0.5) / count);
+    lamp.points.push_back(centre + axes.right * (radius * sin(turn)) +
+                          axes.up * (radius * cos(turn)));
+  }
+  return lamp;
+}
+
+std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
+                        std::span<const Wanted> wanted, int n) {
+  const std::optional<PlaneMirror>& mirror = eye.mirror;
+  const auto image = [&](Point p) {
+    return mirror ? reflected(p, mirror->middle, mirror->normal) : p;
+  };
+  // Lens and lamp stand in one ball: one choice of bodies does for both.
+  std::vector<Point> places{eye.pupil};
+  std::vector<Point> images{eye.lens.pupil};
+  if (lamp != nullptr) {
+    for (const Point& p : lamp->points) {
+      places.push_back(p);
+      images.push_back(image(p));
+    }
+  }
+  const Ball real = ball_around(places);
+  const Ball seen_at = ball_around(images);
+  const Ways ways(mouth, mirror);
+  std::vector<Shown> out;
+  for (const Wanted& w : wanted) {
+    const Crown* crown = find_crown(mouth.crowns, w.tooth);
+    if (crown == nullptr) continue;
+    const std::vector<SurfacePoint> grid = surface_grid(*crown, w.surface, n);
+    std::vector<Point> starts;
+    for (const SurfacePoint& p : grid)
+      starts.push_back(p.at + p.normal * lift);
+    const Surroundings near(mouth, w.tooth, ball_around(starts), seen_at, mirror ? &real : nullptr);
+    Shown s;
+    s.tooth = w.tooth;
+    s.surface = w.surface;
+    Tally hidden;
+    Tally shaded;
+    double apparent = 0;
+    int seen = 0;
+    int lit = 0;
+    int framed = 0;
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+      const Vec to_lens = unit(direction(starts[i], eye.lens.pupil));
+      const double facing = dot(grid[i].normal, to_lens);
+      apparent += std::clamp(facing, 0.0, 1.0);
+      framed += on_sensor(eye, grid[i].at) ? 1 : 0;
+      if (facing <= 0) continue;
+      const Stopped stop = ways.to(near, starts[i], eye.pupil, eye.lens.pupil);
+      if (stop.by != Hider::nothing) {
+        hidden.add(stop);
+        continue;
+      }
+      ++seen;
+      if (lamp == nullptr) continue;
+      std::size_t reaching = 0;
+      for (std::size_t l = 0; l < lamp->points.size(); ++l) {
+        const Vec to_lamp = direction(starts[i], images[l + 1]);
+        const double far = norm(to_lamp);
+        const double slant = dot(grid[i].normal, to_lamp) / far;
+        if (slant <= 0) continue;
+        const Stopped dark = ways.to(near, starts[i], lamp->points[l], images[l + 1]);
+        if (dark.by != Hider::nothing) {
+          shaded.add(dark);
+          continue;
+        }
+        ++reaching;
+        s.light += slant / (far * far);
+      }
+      lit += 2 * reaching >= lamp->points.size() ? 1 : 0;
+    }
+    const double all = static_cast<double>(grid.size());
+    s.framed = framed / all;
+    s.seen = seen / all;
+    s.lit = seen > 0 ? static_cast<double>(lit) / seen : 0;
+    s.obliquity = std::acos(std::min(1.0, apparent / all)) * radian;
+    if (seen > 0 && lamp != nullptr)
+      s.light /= static_cast<double>(seen) * static_cast<double>(lamp->points.size());
+    s.hider = hidden.most();
+    if (const auto box = hidden.box_of(s.hider);
+        box && (s.hider == Hider::crown || s.hider == Hider::gum))
+      s.hider_tooth = mouth.boxes[*box].tooth;
+    s.shade = shaded.most();
+    out.push_back(s);
+  }
+  return out;
+}
+
+} // namespace norma::physics

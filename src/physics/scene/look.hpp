@@ -1,0 +1,73 @@
+// What a camera sees of each tooth, and what a lamp lights of it: straight ways from points of the
+// teeth to lens and lamp, directly or by a plane mirror, each held against every body on its way.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "physics/pinhole.hpp"
+#include "physics/scene/mouth.hpp"
+
+namespace norma::physics {
+
+/// A plane mirror in its place. `normal` points to the side that reflects; width narrows from
+/// `wide_end` (the end that lies outside of the mouth or that the hand does not hold: where `along`
+/// begins) to `narrow_end`.
+struct PlaneMirror {
+  Point middle;
+  Vec normal;
+  Vec across;
+  Vec along;
+  Length width;
+  Length narrow_end; // the same as `width` for a rectangle
+  Length length;
+  bool disc = false; // round, `width` across
+
+  /// Does a point of its plane lie within the outline?
+  [[nodiscard]] bool holds(Point on_plane) const;
+};
+
+/// A camera, and the mirror it looks into.
+struct Eye {
+  Pinhole lens; // of the picture: in a mirror view the mirror image of the camera
+  Point pupil;  // where the entrance pupil really is
+  Size sensor;  // as it is held
+  std::optional<PlaneMirror> mirror;
+};
+
+/// The places light comes from.
+struct Lamp {
+  std::vector<Point> points;
+};
+/// `count` points on a circle around the camera's axis.
+Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count);
+
+struct Wanted {
+  Tooth tooth;
+  Surface surface;
+};
+
+/// What stands in the way of a point's way to the lens, or of the lamp's to the point.
+enum class Hider { nothing, crown, gum, lip, cheek, beside_mirror, turned_from_mirror };
+
+/// What comes out for one surface, as shares of a grid of points.
+struct Shown {
+  Tooth tooth;
+  Surface surface;
+  double framed = 0;                // falls on the sensor
+  double seen = 0;                  // turned to the lens, and nothing stands between
+  double lit = 0;                   // of what is seen: lit by half of the lamp or more
+  Angle obliquity;                  // mean angle between the surface and the way to the lens
+  double light = 0;                 // mean of cos/d^2 over seen points and all of the lamp, mm^-2
+  Hider hider = Hider::nothing;     // what hides most of the points
+  std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum
+  Hider shade = Hider::nothing;     // what shades most of them
+};
+
+/// n: points along each side of a surface's grid. Surfaces of teeth that the mouth does not have
+/// are left out.
+std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
+                        std::span<const Wanted> wanted, int n = 5);
+
+} // namespace norma::physics

@@ -1,0 +1,107 @@
+#include "physics/scene/mouth.hpp"
+
+#include <algorithm>
+
+#include "physics/defaults.hpp"
+
+namespace norma::physics {
+namespace {
+
+constexpr Length gum_height = 12.0 * mm;
+constexpr Length cheek_back = 80.0 * mm;  // how far a cheek runs back; longer than any arch
+constexpr Length cheek_thick = 40.0 * mm; // outwards: beyond it there is no way past
+constexpr Length half_face = 80.0 * mm;
+constexpr Length lip_thick = 10.0 * mm;
+
+/// Part of a crown between two shares of its height, `width_share` of its width.
+Box slice(const Crown& c, double from, double to, double width_share, Length depth) {
+  Box b;
+  b.middle = c.edge + c.root * (0.5 * (from + to) * c.size.height);
+  b.axes = {c.along, c.facial, c.root};
+  b.half = {0.5 * width_share * c.size.width, 0.5 * depth, 0.5 * (to - from) * c.size.height};
+  b.body = Body::crown;
+  b.tooth = c.tooth;
+  return b;
+}
+
+void add_tooth(std::vector<Box>& out, const Crown& c) {
+  const Length sag = defaults::face_sag.value * c.size.width;
+  constexpr double cuts[] = {0.0, 0.2, 0.5, 1.0};
+  for (int i = 0; i < 3; ++i) {
+    const Length depth = depth_at(c, 0.5 * (cuts[i] + cuts[i + 1]));
+    // The face's ends lie in by the sag; its middle half by a quarter of that at most.
+    out.push_back(slice(c, cuts[i], cuts[i + 1], 1.0, std::max(depth - 2.0 * sag, 0.3 * depth)));
+    out.push_back(slice(c, cuts[i], cuts[i + 1], 0.5, depth));
+  }
+  Box gum = slice(c, 0.0, 1.0, 1.0, c.size.depth_at_neck);
+  gum.middle = c.edge + c.root * (c.size.height + 0.5 * gum_height);
+  gum.half[2] = 0.5 * gum_height;
+  gum.body = Body::gum;
+  out.push_back(gum);
+}
+
+Box wall(Point low, Point high, Body body) {
+  Box b;
+  b.middle = {(low.x + high.x) / 2.0, (low.y + high.y) / 2.0, (low.z + high.z) / 2.0};
+  b.axes = {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}};
+  b.half = {(high.x - low.x) / 2.0, (high.y - low.y) / 2.0, (high.z - low.z) / 2.0};
+  b.body = body;
+  return b;
+}
+
+void add_cheek(std::vector<Box>& out, const MouthCorner& corner, bool right) {
+  const Length outer = corner.side + cheek_thick;
+  out.push_back(wall({right ? -outer : corner.side, corner.back, -half_face},
+                     {right ? -corner.side : outer, corner.back + cheek_back, half_face},
+                     Body::cheek));
+}
+
+/// In front of the front teeth's faces, beyond their necks.
+void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_width) {
+  const auto front = std::min_element(
+      arch.begin(), arch.end(), [](const Crown& a, const Crown& b) { return a.edge.y < b.edge.y; });
+  const Crown& c = *front;
+  const Length clear = c.size.height + defaults::lip_clear.value * mm;
+  Box b;
+  // Along the root of the front tooth, whichever way its jaw is turned.
+  const Vec forward = unit(cross(Vec{1, 0, 0}, c.root));
+  const Vec ahead = forward.y < 0 ? forward : -forward;
+  b.middle = Point{Length{}, c.edge.y, c.edge.z} + ahead * (0.5 * c.size.depth + lip_thick) +
+             c.root * (clear + 0.5 * half_face);
+  b.axes = {Vec{1, 0, 0}, ahead, c.root};
+  b.half = {half_width, 0.5 * lip_thick, 0.5 * half_face};
+  b.body = Body::lip;
+  out.push_back(b);
+}
+
+} // namespace
+
+std::optional<Mouth> make_mouth(const MouthState& state) {
+  const std::vector<Crown>* upper = mean_arch(state.dentition, true);
+  const std::vector<Crown>* lower = mean_arch(state.dentition, false);
+  if (upper == nullptr || lower == nullptr) return std::nullopt;
+  std::vector<Crown> above = *upper;
+  std::vector<Crown> below = *lower;
+  if (state.opened) {
+    for (Crown& c : state.of_upper ? below : above)
+      c = state.of_upper ? in_pose(c, *state.opened) : out_of_pose(c, *state.opened);
+  }
+  Mouth mouth;
+  for (const std::vector<Crown>* arch : {&above, &below}) {
+    for (const Crown& c : *arch) {
+      mouth.crowns.push_back(c);
+      add_tooth(mouth.boxes, c);
+    }
+  }
+  const Length half_width = std::min(state.right ? state.right->side : half_face,
+                                     state.left ? state.left->side : half_face);
+  if (state.right) add_cheek(mouth.boxes, *state.right, true);
+  if (state.left) add_cheek(mouth.boxes, *state.left, false);
+  if (state.right || state.left) {
+    add_lip(mouth.boxes, above, half_width);
+    add_lip(mouth.boxes, below, half_width);
+  }
+  return mouth;
+}
+
+} // namespace norma::physics

@@ -1,0 +1,36 @@
+// A mouth as bodies in space: the crowns of both jaws, gum behind them, lips and cheeks.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "physics/anatomy/arch.hpp"
+#include "physics/anatomy/jaw.hpp"
+#include "physics/cheek.hpp"
+#include "physics/scene/boxes.hpp"
+
+namespace norma::physics {
+
+/// How the mouth is held. The frame is that of the jaw that is shown.
+struct MouthState {
+  Dentition dentition = Dentition::adult;
+  bool of_upper = true;          // the jaw that is shown, where only one is
+  std::optional<JawPose> opened{}; // nothing: teeth together
+  /// Corners of the mouth by each side's retractor; nothing where none holds a cheek there.
+  std::optional<MouthCorner> right{};
+  std::optional<MouthCorner> left{};
+};
+
+struct Mouth {
+  std::vector<Crown> crowns;
+  std::vector<Box> boxes;
+};
+
+/// Nothing where the group's teeth cannot be placed. Crowns are cut in three across their
+/// height, each part two boxes (the face is curved: its ends lie farther in than its middle), with
+/// gum from the neck towards the root. A
+/// cheek is a wall that begins at the corner of the mouth and runs back; a lip runs from corner to
+/// corner, `defaults::lip_clear` beyond the necks of the front teeth.
+std::optional<Mouth> make_mouth(const MouthState& state);
+
+} // namespace norma::physics

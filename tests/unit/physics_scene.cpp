@@ -1,0 +1,346 @@
+// The scene: boxes, mouths, and what a camera sees. Checks against brute force, closed forms and
+// the trade's common practice stand side by side.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <vector>
+
+#include "physics/cheek.hpp"
+#include "physics/defaults.hpp"
+#include "physics/mirror.hpp"
+#include "physics/optics.hpp"
+#include "physics/scene/look.hpp"
+
+using namespace norma;
+using namespace norma::physics;
+
+namespace {
+
+constexpr Magnification half_size{0.5};
+constexpr Length macro = 100.0 * mm;
+
+MouthCorner firm() {
+  return {defaults::corner_side_firm.value * mm, defaults::corner_back_firm.value * mm};
+}
+MouthCorner light() {
+  return {defaults::corner_side_light.value * mm, defaults::corner_back_light.value * mm};
+}
+
+/// A camera at 1:2 on 36 x 24 mm with a 100 mm lens, aimed at a point.
+Eye camera(Angle azimuth, Point aim) {
+  const Axes axes = camera_axes(azimuth, Angle{}, Angle{});
+  const Length far = pupil_distance(macro, half_size, PupilRatio{1.0});
+  Eye eye;
+  eye.pupil = aim - axes.forward * far;
+  eye.lens = {eye.pupil, axes, half_size, far};
+  eye.sensor = {36.0 * mm, 24.0 * mm};
+  return eye;
+}
+
+std::vector<Wanted> facial(std::initializer_list<int> teeth) {
+  std::vector<Wanted> out;
+  for (const int iso : teeth)
+    out.push_back({*Tooth::from_iso(iso), Surface::facial});
+  return out;
+}
+
+Point at_tooth(const Mouth& mouth, int iso) {
+  return find_crown(mouth.crowns, *Tooth::from_iso(iso))->edge;
+}
+
+/// A side view from the right, 60 degrees, centred on 14: the record's.
+std::vector<Shown> side_view(MouthCorner corner, const Lamp* lamp,
+                             std::initializer_list<int> teeth) {
+  const Mouth mouth = *make_mouth({.right = corner, .left = light()});
+  return look(mouth, camera(60.0 * degree, at_tooth(mouth, 14)), lamp, facial(teeth));
+}
+
+/// A point light beside the lens, towards the picture's right (the front teeth) or left (the
+/// cheek).
+Lamp point_lamp(Length offset, Length away) {
+  const Mouth mouth = *make_mouth({});
+  const Eye eye = camera(60.0 * degree, at_tooth(mouth, 14));
+  return {{at_tooth(mouth, 14) - eye.lens.axes.forward * away + eye.lens.axes.right * offset}};
+}
+
+double sum_of(const std::vector<Shown>& shown, double Shown::*what) {
+  double sum = 0;
+  for (const Shown& s : shown)
+    sum += s.*what;
+  return sum;
+}
+
+Box random_box(std::mt19937& random) {
+  std::uniform_real_distribution<double> place(-20, 20);
+  std::uniform_real_distribution<double> size(0.5, 8);
+  const Axes axes = camera_axes(place(random) * 9.0 * degree, place(random) * 4.0 * degree,
+                                place(random) * 9.0 * degree);
+  Box b;
+  b.middle = {place(random) * mm, place(random) * mm, place(random) * mm};
+  b.axes = {axes.forward, axes.right, axes.up};
+  b.half = {size(random) * mm, size(random) * mm, size(random) * mm};
+  return b;
+}
+
+/// How deep a point lies in a box, as the least distance from a face; below 0 outside.
+double depth_in(const Box& b, Point p) {
+  double least = 1e9;
+  for (std::size_t i = 0; i < 3; ++i)
+    least = std::min(least, (b.half[i] - abs(along(p - b.middle, b.axes[i]))).in(mm));
+  return least;
+}
+
+} // namespace
+
+TEST_CASE("a way through a box is found, as brute force finds it") {
+  std::mt19937 random(1); // the same numbers everywhere: mt19937 is fixed by the standard
+  int met = 0;
+  int missed = 0;
+  for (int i = 0; i < 3000; ++i) {
+    const Box b = random_box(random);
+    std::uniform_real_distribution<double> place(-30, 30);
+    const Point from{place(random) * mm, place(random) * mm, place(random) * mm};
+    const Point to{place(random) * mm, place(random) * mm, place(random) * mm};
+    double deepest = -1e9;
+    for (int s = 0; s <= 4000; ++s) {
+      const Point d = to - from;
+      const double t = s / 4000.0;
+      deepest = std::max(deepest, depth_in(b, from + Point{d.x * t, d.y * t, d.z * t}));
+    }
+    const std::size_t only[] = {0};
+    const bool hit = Boxes({&b, 1}, only).first_hit(from, to).has_value();
+    if (deepest > 0.0) {
+      CHECK(hit);
+      ++met;
+    }
+    if (deepest < -0.02) { // samples lie 0.01 mm apart or a little more
+      CHECK_FALSE(hit);
+      ++missed;
+    }
+  }
+  CHECK(met > 100);
+  CHECK(missed > 300);
+}
+
+TEST_CASE("the first box of the order is named, also past the eighth") {
+  std::vector<Box> row;
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < 20; ++i) {
+    Box b;
+    b.middle = {static_cast<double>(i) * 10.0 * mm, Length{}, Length{}};
+    b.axes = {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}};
+    b.half = {1.0 * mm, 1.0 * mm, 1.0 * mm};
+    row.push_back(b);
+    order.push_back(i);
+  }
+  const Boxes boxes(row, order);
+  for (std::size_t i = 0; i < 20; ++i) {
+    const Length x = row[i].middle.x;
+    CHECK(boxes.first_hit({x, -5.0 * mm, Length{}}, {x, 5.0 * mm, Length{}}) == i);
+    CHECK_FALSE(
+        boxes.first_hit({x + 5.0 * mm, -5.0 * mm, Length{}}, {x + 5.0 * mm, 5.0 * mm, Length{}}));
+  }
+  CHECK(boxes.first_hit({-5.0 * mm, Length{}, Length{}}, {500.0 * mm, Length{}, Length{}}) == 0);
+  CHECK_FALSE(Boxes({}, {}).first_hit({}, {1.0 * mm, Length{}, Length{}}));
+}
+
+TEST_CASE("culling never loses a body that a way meets") {
+  std::mt19937 random(2);
+  int met = 0;
+  int culled = 0;
+  for (int i = 0; i < 4000; ++i) {
+    const Box b = random_box(random);
+    std::uniform_real_distribution<double> place(-60, 60);
+    std::uniform_real_distribution<double> size(0, 25);
+    std::uniform_real_distribution<double> unit_range(-1, 1);
+    const Ball from{{place(random) * mm, place(random) * mm, place(random) * mm},
+                    size(random) * mm};
+    const Ball to{{place(random) * mm, place(random) * mm, place(random) * mm}, size(random) * mm};
+    const bool kept = may_meet({b.middle, b.radius()}, from, to);
+    culled += kept ? 0 : 1;
+    for (int k = 0; k < 20; ++k) {
+      const auto inside = [&](const Ball& ball) {
+        Vec v{unit_range(random), unit_range(random), unit_range(random)};
+        if (norm(v) > 1) v = unit(v);
+        return ball.middle + v * ball.radius;
+      };
+      const std::size_t only[] = {0};
+      if (!Boxes({&b, 1}, only).first_hit(inside(from), inside(to))) continue;
+      ++met;
+      CHECK(kept);
+    }
+  }
+  CHECK(met > 500);
+  CHECK(culled > 500);
+}
+
+TEST_CASE("a cheek hides what the closed form says it hides") {
+  const MouthCorner corner = firm();
+  const Mouth mouth = *make_mouth({.right = corner});
+  std::vector<std::size_t> cheeks;
+  for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
+    if (mouth.boxes[i].body == Body::cheek) cheeks.push_back(i);
+  }
+  REQUIRE(cheeks.size() == 1);
+  const Boxes wall(mouth.boxes, cheeks);
+  for (const double azimuth : {30.0, 45.0, 60.0, 75.0}) {
+    const Point source{-300.0 * sin(azimuth * degree) * mm, -300.0 * cos(azimuth * degree) * mm,
+                       Length{}};
+    const Length teeth = 28.0 * mm;
+    const auto back = reach(corner, teeth, source);
+    REQUIRE(back);
+    CHECK_FALSE(wall.first_hit({-teeth, *back - 0.05 * mm, Length{}}, source));
+    CHECK(wall.first_hit({-teeth, *back + 0.05 * mm, Length{}}, source));
+  }
+}
+
+TEST_CASE("a way by the mirror obeys the law of reflection") {
+  std::mt19937 random(3);
+  std::uniform_real_distribution<double> place(-40, 40);
+  for (int i = 0; i < 200; ++i) {
+    const Vec n = unit({place(random), place(random), place(random)});
+    const Point on{place(random) * mm, place(random) * mm, place(random) * mm};
+    const auto vec = [](Point p) { return Vec{p.x.in(mm), p.y.in(mm), p.z.in(mm)}; };
+    Point a{place(random) * mm, place(random) * mm, place(random) * mm};
+    Point b{place(random) * mm, place(random) * mm, place(random) * mm};
+    // Both on the side that reflects.
+    if (along(a - on, n) < Length{}) a = reflected(a, on, n);
+    if (along(b - on, n) < Length{}) b = reflected(b, on, n);
+    const Point image = reflected(b, on, n);
+    const double share = along(a - on, n) / (along(a - on, n) - along(image - on, n));
+    const Point d = image - a;
+    const Point q = a + Point{d.x * share, d.y * share, d.z * share};
+    CHECK(norm(vec(q - a)) + norm(vec(b - q)) == doctest::Approx(norm(vec(image - a))));
+    CHECK(dot(unit(vec(a - q)), n) == doctest::Approx(dot(unit(vec(b - q)), n)));
+  }
+}
+
+TEST_CASE("a mirror's outline: wide at one end, narrow at the other, or round") {
+  const PlaneMirror m{{}, {0, 0, 1}, {1, 0, 0}, {0, 1, 0}, 60.0 * mm, 40.0 * mm, 100.0 * mm};
+  CHECK(m.holds({29.0 * mm, -49.9 * mm, Length{}}));
+  CHECK_FALSE(m.holds({29.0 * mm, 49.0 * mm, Length{}}));
+  CHECK(m.holds({19.0 * mm, 49.9 * mm, Length{}}));
+  CHECK(m.holds({24.9 * mm, Length{}, Length{}}));
+  CHECK_FALSE(m.holds({25.1 * mm, Length{}, Length{}}));
+  CHECK_FALSE(m.holds({Length{}, 50.1 * mm, Length{}}));
+  PlaneMirror disc = m;
+  disc.disc = true;
+  CHECK(disc.holds({29.9 * mm, Length{}, Length{}}));
+  CHECK_FALSE(disc.holds({22.0 * mm, 22.0 * mm, Length{}}));
+}
+
+TEST_CASE("nothing comes back from behind a mirror, nor to a camera behind it") {
+  const Mouth mouth = *make_mouth({});
+  Eye eye = camera(Angle{}, at_tooth(mouth, 11));
+  // The mirror stands behind the camera's back: teeth and camera on the same side, looked away.
+  eye.mirror = PlaneMirror{{Length{}, 20.0 * mm, Length{}},
+                           {0, 1, 0},
+                           {1, 0, 0},
+                           {0, 0, 1},
+                           200.0 * mm,
+                           200.0 * mm,
+                           200.0 * mm};
+  for (const Shown& s : look(mouth, eye, nullptr, facial({11, 21}))) {
+    CHECK(s.seen == 0);
+    CHECK(s.hider == Hider::turned_from_mirror);
+  }
+}
+
+TEST_CASE("left and right mirrored: the same numbers") {
+  const Mouth mouth = *make_mouth({.right = firm(), .left = light()});
+  const Mouth mirrored = *make_mouth({.right = light(), .left = firm()});
+  const Eye eye = camera(60.0 * degree, at_tooth(mouth, 14));
+  const Eye other = camera(-60.0 * degree, at_tooth(mirrored, 24));
+  const Lamp lamp{{eye.pupil + eye.lens.axes.right * (60.0 * mm)}};
+  const Lamp other_lamp{{other.pupil - other.lens.axes.right * (60.0 * mm)}};
+  const auto here = look(mouth, eye, &lamp, facial({12, 13, 14, 15, 16, 17, 45, 46}));
+  const auto there = look(mirrored, other, &other_lamp, facial({22, 23, 24, 25, 26, 27, 35, 36}));
+  REQUIRE(here.size() == there.size());
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    CHECK(here[i].seen == there[i].seen);
+    CHECK(here[i].framed == there[i].framed);
+    CHECK(here[i].lit == there[i].lit);
+    CHECK(here[i].obliquity.in(degree) == doctest::Approx(there[i].obliquity.in(degree)));
+    CHECK(here[i].light == doctest::Approx(there[i].light));
+  }
+}
+
+TEST_CASE("pulling the cheek harder never hides a tooth") {
+  double before = 0;
+  for (int step = 0; step <= 10; ++step) {
+    const MouthCorner corner{(30.0 + step) * mm, (12.0 + 2.0 * step) * mm};
+    const double seen =
+        sum_of(side_view(corner, nullptr, {13, 14, 15, 16, 17, 45, 46, 47}), &Shown::seen);
+    CHECK(seen >= before);
+    before = seen;
+  }
+  // Common practice, no source: more pull on the retractor shows teeth further back.
+  CHECK(before >
+        sum_of(side_view(light(), nullptr, {13, 14, 15, 16, 17, 45, 46, 47}), &Shown::seen));
+}
+
+TEST_CASE(
+    "a point light on the cheek's side shadows the back teeth; on the front side it does not") {
+  // Common practice, no source. The teeth are those the lens sees.
+  const std::initializer_list<int> teeth{13, 14, 15, 16};
+  const auto lit = [&](double offset, double away) {
+    const Lamp lamp = point_lamp(offset * mm, away * mm);
+    double light = 0;
+    for (const Shown& s : side_view(firm(), &lamp, teeth))
+      light += s.seen * s.lit;
+    return light;
+  };
+  CHECK(lit(-70, 275) < lit(70, 275));
+  // The worse the larger its offset, and the closer it is.
+  CHECK(lit(-100, 275) <= lit(-70, 275));
+  CHECK(lit(-70, 275) <= lit(-30, 275));
+  CHECK(lit(-70, 150) <= lit(-70, 275));
+}
+
+TEST_CASE("grids of 5 x 5 points against 15 x 15") {
+  const Mouth mouth = *make_mouth({.right = firm(), .left = light()});
+  const Eye eye = camera(60.0 * degree, at_tooth(mouth, 14));
+  const auto teeth = facial({12, 13, 14, 15, 16, 17, 42, 43, 44, 45, 46});
+  const auto coarse = look(mouth, eye, nullptr, teeth, 5);
+  const auto fine = look(mouth, eye, nullptr, teeth, 15);
+  for (std::size_t i = 0; i < coarse.size(); ++i) {
+    INFO(coarse[i].tooth.iso());
+    CHECK(std::abs(coarse[i].seen - fine[i].seen) < 0.13);
+  }
+}
+
+TEST_CASE("the record's views: what is seen of each tooth") {
+  // Worked out by this model and looked at; the side view's limit is the closed form's (33.5 mm).
+  const auto side = side_view(firm(), nullptr, {12, 13, 14, 15, 16, 17});
+  for (std::size_t i = 0; i + 1 < side.size(); ++i) {
+    CHECK(side[i].seen > 0.95);
+    CHECK(side[i].framed == 1.0);
+  }
+  CHECK(side.back().seen < defaults::shown_share.value);
+  CHECK(side.back().hider == Hider::cheek);
+
+  const Mouth mouth = *make_mouth({.right = light(), .left = light()});
+  const auto front =
+      look(mouth, camera(Angle{}, at_tooth(mouth, 11)), nullptr, facial({11, 12, 13, 14, 15, 16}));
+  Angle before;
+  for (const Shown& s : front) {
+    CHECK(s.obliquity > before); // the farther back, the farther turned away
+    before = s.obliquity;
+  }
+  CHECK(front[0].seen == 1.0);
+  CHECK(front[3].seen < 1.0);
+  CHECK(front[3].hider_tooth == Tooth::from_iso(13));
+}
+
+TEST_CASE("lower incisors stand partly behind the upper ones") {
+  // The overbite is 2.5 mm of a crown of 9 mm: one row of five.
+  const Mouth mouth = *make_mouth({});
+  const auto shown = look(mouth, camera(Angle{}, at_tooth(mouth, 11)), nullptr, facial({41, 31}));
+  for (const Shown& s : shown) {
+    CHECK(s.seen == doctest::Approx(0.8));
+    CHECK(s.hider == Hider::crown);
+    CHECK(s.hider_tooth->is_upper());
+  }
+}
