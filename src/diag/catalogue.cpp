@@ -91,6 +91,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &too_many_hands,
     &distance_too_short,
     &aperture_out_of_reach,
+    &tooth_hidden,
+    &tooth_turned_away,
 });
 
 bool alike(std::string_view a, std::string_view b) {

@@ -104,6 +104,8 @@ inline constexpr Def<Text> instrument_missing{{"P015", "instrument_missing", err
 inline constexpr Def<Text, int, int> too_many_hands{{"P016", "too_many_hands", error}, "the {} has {} to hold, and {} hands"};
 inline constexpr Def<Text, Text, Text> distance_too_short{{"P017", "distance_too_short", error}, "at {} the camera stands {} from the subject, and the view asks for at least {}"};
 inline constexpr Def<Text, Text> aperture_out_of_reach{{"P018", "aperture_out_of_reach", error}, "the lens has no aperture of the range {}; {}"};
+inline constexpr Def<Text, Text> tooth_hidden{{"P019", "tooth_hidden", warning}, "the lens does not see enough of {}, which must show: hidden by {}"};
+inline constexpr Def<Text, Text> tooth_turned_away{{"P020", "tooth_turned_away", warning}, "the lens sees {} turned by more than {}, and they must show"};
 // clang-format on
 
 /// All rows above, in order of their codes.

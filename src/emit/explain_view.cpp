@@ -19,6 +19,45 @@ std::string value_of(const plan::Fact& f) {
   return {};
 }
 
+std::string hider_text(const physics::Shown& s) {
+  const std::string tooth = s.hider_tooth ? std::to_string(s.hider_tooth->iso()) : "";
+  switch (s.hider) {
+  case physics::Hider::nothing: return "";
+  case physics::Hider::crown: return "tooth " + tooth;
+  case physics::Hider::gum: return "gum of " + tooth;
+  case physics::Hider::lip: return "a lip";
+  case physics::Hider::cheek: return "the cheek";
+  case physics::Hider::beside_mirror: return "ends beside the mirror";
+  case physics::Hider::turned_from_mirror: return "behind the mirror";
+  }
+  return "";
+}
+
+std::string_view surface_text(physics::Surface s) {
+  switch (s) {
+  case physics::Surface::facial: return "facial";
+  case physics::Surface::biting: return "biting";
+  case physics::Surface::lingual: return "lingual";
+  }
+  return "";
+}
+
+/// What is seen of each surface that must show, as a table.
+std::string coverage(const plan::ViewPlan& view) {
+  if (view.shown.empty()) return "";
+  std::string out = "\nWhat the lens sees of each tooth (model of the mean mouth):\n";
+  out += fmt::format("  {:<12}{:>10}{:>10}{:>11}  {}\n", "tooth", "in frame", "seen", "turned by",
+                     "hidden in part by");
+  for (const physics::Shown& s : view.shown) {
+    const std::string line =
+        fmt::format("  {:<12}{:>8.0f} %{:>8.0f} %{:>7.0f} deg  {}",
+                    fmt::format("{} {}", s.tooth.iso(), surface_text(s.surface)), 100 * s.framed,
+                    100 * s.seen, s.obliquity.in(degree), hider_text(s));
+    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  }
+  return out;
+}
+
 } // namespace
 
 std::string explain_view(const plan::ViewPlan& view) {
@@ -39,6 +78,7 @@ std::string explain_view(const plan::ViewPlan& view) {
     }
     if (!inputs.empty()) out += fmt::format("    from {}\n", text::printable(inputs));
   }
+  out += coverage(view);
   if (!view.open.empty()) out += "\nNot checked:\n";
   for (const plan::OpenQuestion& q : view.open) {
     out += fmt::format("  {} (missing: {})\n", q.what, text::printable(q.missing));

@@ -57,6 +57,22 @@ template <class Questions> Json open_questions(const Questions& questions) {
   return out;
 }
 
+/// What is seen of each surface that must show: shares of its points.
+Json teeth_json(const plan::ViewPlan& v) {
+  Json out = Json::array();
+  for (const physics::Shown& s : v.shown) {
+    const char* surface = s.surface == physics::Surface::facial   ? "facial"
+                          : s.surface == physics::Surface::biting ? "biting"
+                                                                  : "lingual";
+    out.push_back({{"tooth", s.tooth.iso()},
+                   {"surface", surface},
+                   {"framed", std::stod(fmt::format("{:.3f}", s.framed))},
+                   {"seen", std::stod(fmt::format("{:.3f}", s.seen))},
+                   {"turned_degrees", std::stod(fmt::format("{:.1f}", s.obliquity.in(degree)))}});
+  }
+  return out;
+}
+
 Json view_object(const plan::ViewPlan& v) {
   Json j = {{"name", v.view->name}, {"title", v.view->title}};
   if (v.view->code.known()) {
@@ -66,6 +82,7 @@ Json view_object(const plan::ViewPlan& v) {
   j["facts"] = Json::array();
   for (const plan::Fact& f : v.facts.all())
     j["facts"].push_back(fact_json(f));
+  if (!v.shown.empty()) j["teeth"] = teeth_json(v);
   j["not_checked"] = open_questions(v.open);
   j["steps"] = Json::array();
   for (const plan::Step& s : v.steps)

@@ -97,6 +97,17 @@ NORMA_FACT(Length, light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)
 NORMA_FACT(Length, view_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "the lens sees the teeth back to, behind the incisors", "");
 NORMA_FACT(Length, front_light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "with the lamp on the front teeth's side it would light back to", "");
 
+// What is seen of each tooth
+NORMA_FACT(std::string, teeth_seen, Kind::count, "straight ways from 5 x 5 points of each surface to the lens", "model of the mouth", "surfaces that must show and are seen", "");
+NORMA_FACT(std::string, teeth_hidden, Kind::count, "less than half of what is turned to the lens is seen", "model of the mouth", "surfaces that must show and are hidden", "");
+NORMA_FACT(std::string, hidden_by, Kind::count, "what stands in most of the ways", "model of the mouth", "hidden by", "");
+NORMA_FACT(Angle, turned_limit, Kind::angle, "", "protocol, else norma's choice", "a surface counts as shown if it is turned at most by", "");
+NORMA_FACT(std::string, teeth_turned, Kind::count, "arc cosine of the share of its size with which it appears", "model of the mouth", "surfaces that are turned farther from the lens", "");
+NORMA_FACT(Angle, most_turned, Kind::angle, "arc cosine of the share of its size with which it appears", "model of the mouth", "surface turned farthest, by", "");
+NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 mm nearer to the midline and 5 mm less far back", "model of the mouth", "with the corner of the mouth 5 mm further in, hidden", "");
+NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
+NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
+
 // Mirror
 NORMA_FACT(std::string, mirror, Kind::count, "the smallest of the kit that does", "kit and norma's choice", "mirror", "");
 NORMA_FACT(Angle, mirror_angle, Kind::angle, "45 degrees unless given", "common practice; draft ANSI/ADA 1100", "mirror opened from the biting plane", "");

@@ -98,6 +98,7 @@ void plan_framing(Job& job) {
     aim = middle_of(*points, *job.axes);
     job.facts.set(fact::aim, "on the middle of what must show", Status::asked);
   }
+  job.aim = aim;
   const auto extent =
       physics::extent_of(*points, *aim, *job.axes, job.facts.get(fact::pupil_distance));
   std::vector<const FactRow*> from{&fact::aim, &fact::azimuth, &fact::elevation};

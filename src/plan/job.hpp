@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "physics/anatomy/arch.hpp"
+#include "physics/cheek.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
 #include "plan/facts.hpp"
@@ -23,6 +24,8 @@ struct Job {
 
   // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
   std::optional<physics::Axes> axes;
+  // Set by plan_framing: the place the camera is aimed at; nothing where it is not known.
+  std::optional<physics::Point> aim;
   // Why the teeth cannot be placed, "" where they can.
   std::string no_teeth;
   // Whose teeth are placed.
@@ -40,6 +43,8 @@ void plan_framing(Job& job);
 void plan_sharpness(Job& job);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
+/// `scenes_left`: how many views may still be looked at in three dimensions; counted down.
+void plan_scene(Job& job, int& scenes_left);
 void plan_lamp_reach(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);
@@ -69,6 +74,9 @@ physics::Point face_centre(const physics::Crown& crown, physics::Surface surface
 model::Face main_face(const model::View& view);
 /// Which jaw a view of one jaw shows; nothing where it shows both or none.
 std::optional<model::Jaw> shown_jaw(const model::View& view);
+
+/// Where a retractor holds the corner of the mouth (assumed, by its pull).
+physics::MouthCorner corner_of(const model::Retractor& retractor);
 
 /// Status of a default by where it comes from.
 Status status_of(physics::Origin origin);

@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "physics/cheek.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -49,7 +48,15 @@ std::optional<LampAt> lamp_at(Job& job, Side seen_from) {
   return fixed_lamp_at(lamp.side.get(), seen_from, over);
 }
 
-physics::MouthCorner corner(const model::Retractor& retractor) {
+/// The figure of the patient's left side laid over the right one.
+Point as_on_right(Point p, Side seen_from) {
+  if (seen_from == Side::left) p.x = -p.x;
+  return p;
+}
+
+} // namespace
+
+physics::MouthCorner corner_of(const model::Retractor& retractor) {
   namespace d = physics::defaults;
   if (retractor.tension == "firm")
     return {d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
@@ -58,14 +65,6 @@ physics::MouthCorner corner(const model::Retractor& retractor) {
   }
   return {d::corner_side_even.value * mm, d::corner_back_even.value * mm};
 }
-
-/// The figure of the patient's left side laid over the right one.
-Point as_on_right(Point p, Side seen_from) {
-  if (seen_from == Side::left) p.x = -p.x;
-  return p;
-}
-
-} // namespace
 
 void plan_lamp_reach(Job& job) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
@@ -119,7 +118,7 @@ void plan_lamp_reach(Job& job) {
     if (const physics::Crown* crown = crown_of(job, job.view.centre->first)) middle = crown->edge;
   }
 
-  const physics::MouthCorner edge = corner(retractor.get());
+  const physics::MouthCorner edge = corner_of(retractor.get());
   job.facts.set(fact::corner_side, edge.side, Status::assumed);
   job.facts.set(fact::corner_back, edge.back, Status::assumed);
   job.facts.set(fact::last_tooth_back, last, Status::assumed);

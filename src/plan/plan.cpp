@@ -52,9 +52,11 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
   plan.views.resize(protocol.views.size());
   const std::string no_teeth = why_no_teeth(protocol);
   const auto job_for = [&](std::size_t i) {
-    return Job{protocol, kit,      protocol.views[i],     on, plan.views[i], plan.views[i].facts,
-               {},       no_teeth, dentition_of(protocol)};
+    return Job{
+        protocol, kit,      protocol.views[i],     on, plan.views[i], plan.views[i].facts, {},
+        {},       no_teeth, dentition_of(protocol)};
   };
+  int scenes_left = most_scenes;
   for (std::size_t i = 0; i < protocol.views.size(); ++i) {
     plan.views[i].view = &protocol.views[i];
     Job job = job_for(i);
@@ -64,6 +66,7 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     plan_sharpness(job);
     plan_instruments(job);
     plan_mirror_light(job);
+    plan_scene(job, scenes_left);
     plan_lamp_reach(job);
     plan_hands(job);
     plan_picture(job);

@@ -7,6 +7,7 @@
 
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
+#include "physics/scene/look.hpp"
 #include "plan/fact.hpp"
 #include "words/literal.hpp"
 
@@ -26,8 +27,8 @@ struct OpenQuestion {
 
 /// What norma checks in no view, whatever protocol and kit say: it is said with every plan.
 inline constexpr OpenQuestionText limits[] = {
-    {"what lips, cheeks, other teeth and instruments hide, and where shadows and reflections fall",
-     "a model of the mouth in three dimensions"},
+    {"what tongue, saliva, fingers and instruments hide, and where reflections fall",
+     "a model of them"},
     {"whether this patient's mouth allows it",
      "this patient's sizes; norma plans for the mean of the group"},
 };
@@ -47,10 +48,17 @@ struct Chosen {
   const kit::Retractor* left_retractor = nullptr;
 };
 
+/// Views of one protocol that are looked at in three dimensions; beyond them it is said that they
+/// were not.
+inline constexpr int most_scenes = 1000;
+
 struct ViewPlan {
   const model::View* view = nullptr;
   Facts facts;
   Chosen chosen;
+  /// Surfaces that must show, as the model of the mouth shows them; empty where they were not
+  /// looked at.
+  std::vector<physics::Shown> shown;
   std::vector<OpenQuestion> open;
   std::vector<Step> steps;
 };

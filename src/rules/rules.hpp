@@ -61,5 +61,7 @@ void instrument_missing(const Context&, const plan::ViewPlan&, diag::Findings&);
 void too_many_hands(const Context&, const plan::ViewPlan&, diag::Findings&);
 void distance_too_short(const Context&, const plan::ViewPlan&, diag::Findings&);
 void aperture_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings&);
+void tooth_hidden(const Context&, const plan::ViewPlan&, diag::Findings&);
+void tooth_turned_away(const Context&, const plan::ViewPlan&, diag::Findings&);
 
 } // namespace norma::rules

@@ -193,6 +193,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     Tally shaded;
     double apparent = 0;
     int seen = 0;
+    int turned_to = 0;
     int lit = 0;
     int framed = 0;
     for (std::size_t i = 0; i < grid.size(); ++i) {
@@ -201,6 +202,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
       apparent += std::clamp(facing, 0.0, 1.0);
       framed += on_sensor(eye, grid[i].at) ? 1 : 0;
       if (facing <= 0) continue;
+      ++turned_to;
       const Stopped stop = ways.to(near, starts[i], eye.pupil, eye.lens.pupil);
       if (stop.by != Hider::nothing) {
         hidden.add(stop);
@@ -226,6 +228,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     }
     const double all = static_cast<double>(grid.size());
     s.framed = framed / all;
+    s.facing = turned_to / all;
     s.seen = seen / all;
     s.lit = seen > 0 ? static_cast<double>(lit) / seen : 0;
     s.obliquity = std::acos(std::min(1.0, apparent / all)) * radian;

@@ -56,9 +56,10 @@ struct Shown {
   Tooth tooth;
   Surface surface;
   double framed = 0;                // falls on the sensor
+  double facing = 0;                // turned to the lens, hidden or not
   double seen = 0;                  // turned to the lens, and nothing stands between
   double lit = 0;                   // of what is seen: lit by half of the lamp or more
-  Angle obliquity;                  // mean angle between the surface and the way to the lens
+  Angle obliquity;                  // arc cosine of the share of its size that it appears with
   double light = 0;                 // mean of cos/d^2 over seen points and all of the lamp, mm^-2
   Hider hider = Hider::nothing;     // what hides most of the points
   std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum

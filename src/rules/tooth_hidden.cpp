@@ -1,0 +1,20 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  if (!v.facts.get(fact::teeth_hidden)) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::tooth_hidden, place_of(v.view->must_show, v),
+                              v.facts.text(fact::teeth_hidden), v.facts.text(fact::hidden_by)));
+  d.with_note("worked out for the mean mouth; where lips and cheeks are held is assumed");
+  if (v.facts.get(fact::azimuth_that_shows)) {
+    d.with_help(fmt::format("with the camera {} from the midline all of them are seen",
+                            v.facts.text(fact::azimuth_that_shows)));
+  }
+  if (v.facts.get(fact::seen_with_firm_pull))
+    d.with_help("with a firm pull on the retractors all of them are seen");
+  d.with_help("show them in a mirror, or name fewer teeth");
+}
+
+} // namespace norma::rules
