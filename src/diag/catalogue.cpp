@@ -93,6 +93,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &aperture_out_of_reach,
     &tooth_hidden,
     &tooth_turned_away,
+    &mirror_too_narrow,
 });
 
 bool alike(std::string_view a, std::string_view b) {

@@ -106,6 +106,7 @@ inline constexpr Def<Text, Text, Text> distance_too_short{{"P017", "distance_too
 inline constexpr Def<Text, Text> aperture_out_of_reach{{"P018", "aperture_out_of_reach", error}, "the lens has no aperture of the range {}; {}"};
 inline constexpr Def<Text, Text> tooth_hidden{{"P019", "tooth_hidden", warning}, "the lens does not see enough of {}, which must show: hidden by {}"};
 inline constexpr Def<Text, Text> tooth_turned_away{{"P020", "tooth_turned_away", warning}, "the lens sees {} turned by more than {}, and they must show"};
+inline constexpr Def<Text, Text> mirror_too_narrow{{"P021", "mirror_too_narrow", warning}, "`{}` ends before it shows {}"};
 // clang-format on
 
 /// All rows above, in order of their codes.

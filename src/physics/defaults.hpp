@@ -81,6 +81,9 @@ inline constexpr Default condyle_slide{"slide of the condyles at 46 mm opening",
                                        "(from memory)"};
 inline constexpr Default condyle_path{"path of the condyles, downwards from the biting plane", 30,
                                       "deg", Origin::assumed, "norma's choice (from memory)"};
+inline constexpr Default opened_wide{"mouth opened wide", 44.3, "mm", Origin::published,
+                                     "greatest opening of women, +- 6.7 (men 51.3 +- 8.3): "
+                                     "PMC3428458"};
 
 // Shapes of crowns, where the tables give sizes only.
 inline constexpr Default incisor_edge{"thickness of an incisor's edge", 1.5, "mm", Origin::assumed,
@@ -115,9 +118,9 @@ inline constexpr Default corner_back_firm{"corner of the mouth behind the inciso
 
 inline constexpr Default lip_clear{"lips held clear of the front teeth's necks by", 4, "mm",
                                    Origin::assumed, "norma's choice: no published value found"};
-inline constexpr Default shown_share{
-    "share of a tooth's surface that must be seen", 0.5, "", Origin::assumed,
-    "norma's choice: between the steps of a grid of 25 points"};
+inline constexpr Default shown_share{"share of a tooth's surface that must be seen", 0.5, "",
+                                     Origin::assumed,
+                                     "norma's choice: between the steps of a grid of 25 points"};
 inline constexpr Default turned_straight{
     "largest angle at which a tooth's surface counts as shown, view straight ahead", 80, "deg",
     Origin::assumed, "the faces of 14 to 16 stand far round by nature"};
@@ -181,6 +184,7 @@ inline constexpr std::array all{&upper_canine_width,
                                 &hinge_opening,
                                 &condyle_slide,
                                 &condyle_path,
+                                &opened_wide,
                                 &incisor_edge,
                                 &canine_edge,
                                 &table_share,

@@ -108,6 +108,12 @@ NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 m
 NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
+NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
+NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
+NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");
+NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");
+NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror width that would show all", "");
+
 // Mirror
 NORMA_FACT(std::string, mirror, Kind::count, "the smallest of the kit that does", "kit and norma's choice", "mirror", "");
 NORMA_FACT(Angle, mirror_angle, Kind::angle, "45 degrees unless given", "common practice; draft ANSI/ADA 1100", "mirror opened from the biting plane", "");

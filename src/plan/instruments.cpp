@@ -255,13 +255,6 @@ void plan_mirror(Job& job) {
   job.out.chosen.mirror = mirror;
   job.facts.set(fact::mirror, mirror->name.value_or(std::string(use_text(asked->use))),
                 Status::measured);
-  const auto needed = job.facts.get(fact::mirror_width_needed);
-  if (needed && mirror->width.known() && mirror->width.get() < *needed) {
-    job.open("whether the mirror is wide enough: by straight rays it needs " +
-                 physics::to_text(*needed) + ", and it has " +
-                 physics::to_text(mirror->width.get()),
-             "where the mirror stands in the mouth");
-  }
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/mirror.hpp"
 #include "physics/optics.hpp"
 #include "physics/scene/look.hpp"
 #include "plan/job.hpp"
@@ -17,6 +18,8 @@ constexpr const char* question = "whether teeth, gum, lips or cheeks hide what m
 /// A view that looks from less far aside is taken straight ahead.
 constexpr Angle aside = 20.0 * degree;
 constexpr Angle angle_step = 5.0 * degree;
+constexpr Angle flattest_mirror = 20.0 * degree;
+constexpr Angle steepest_mirror = 70.0 * degree;
 constexpr Angle widest_azimuth = 90.0 * degree;
 /// By how much the corner of the mouth is moved to see what hangs on it.
 constexpr Length corner_moved = 5.0 * mm;
@@ -32,22 +35,40 @@ struct Setting {
   Length pupil_distance;
   Size sensor; // as it is held
   std::vector<physics::Wanted> wanted;
+  std::optional<physics::PlaneMirror> mirror;
 };
 
 std::vector<Shown> look_at(const Setting& s) {
   const auto mouth = physics::make_mouth(s.mouth);
   if (!mouth) return {};
-  const physics::Axes axes = physics::camera_axes(s.azimuth, s.elevation, s.roll);
   physics::Eye eye;
+  // Azimuth and elevation are those of the camera as the teeth see it: of its image in a mirror,
+  // whose picture is left-handed.
+  physics::Axes axes = physics::camera_axes(s.azimuth, s.elevation, s.roll);
   eye.pupil = s.aim - axes.forward * s.pupil_distance;
-  eye.lens = {eye.pupil, axes, s.ratio, s.pupil_distance};
+  eye.mirror = s.mirror;
+  if (s.mirror) {
+    axes.right = -axes.right;
+    eye.lens.pupil = eye.pupil;
+    eye.pupil = physics::reflected(eye.pupil, s.mirror->middle, s.mirror->normal);
+    eye.lens = {eye.lens.pupil, axes, s.ratio, s.pupil_distance};
+  } else {
+    eye.lens = {eye.pupil, axes, s.ratio, s.pupil_distance};
+  }
   eye.sensor = s.sensor;
   return physics::look(*mouth, eye, nullptr, s.wanted);
 }
 
+bool not_in_mirror(const Shown& s) {
+  return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
+}
+bool not_enough(const Shown& s) { return s.seen < physics::defaults::shown_share.value * s.facing; }
+/// The mirror ends before it shows the surface.
+bool cut_off(const Shown& s) { return not_in_mirror(s) && not_enough(s); }
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
 bool stands_behind(const Shown& s) {
-  return s.hider != Hider::nothing && s.seen < physics::defaults::shown_share.value * s.facing;
+  return s.hider != Hider::nothing && !not_in_mirror(s) &&
+         s.seen < physics::defaults::shown_share.value * s.facing;
 }
 
 std::vector<physics::Tooth> teeth_of(const std::vector<Shown>& shown, auto which) {
@@ -78,6 +99,87 @@ std::string hiders_text(const std::vector<Shown>& shown) {
   return out;
 }
 
+/// An arch mirror as it is held: its wide end in the mouth, a little behind the last tooth that
+/// must show, opened from the biting plane.
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
+                                 Length narrow_end, Length length) {
+  physics::PlaneMirror m;
+  const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
+  m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
+  m.across = {1, 0, 0};
+  m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
+  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * length);
+  m.width = width;
+  m.narrow_end = narrow_end;
+  m.length = length;
+  return m;
+}
+
+/// How far back the surfaces that must show reach.
+Length last_back(const Job& job) {
+  std::string missing;
+  Length back;
+  if (const auto points = points_of(job, job.view.must_show.get(), missing)) {
+    for (const physics::SurfacePoint& p : *points)
+      back = std::max(back, p.at.y);
+  }
+  return back;
+}
+
+/// Puts the kit's mirror in its place; what is missing, "" where it stands.
+std::string set_mirror(const Job& job, Setting& setting) {
+  if (!job.view.mirror.known() || job.view.mirror->use != model::MirrorUse::occlusal)
+    return "where this kind of mirror stands in the mouth";
+  const auto jaw = shown_jaw(job.view);
+  const auto angle = job.facts.get(fact::mirror_angle);
+  if (!jaw || !angle) return "which jaw the mirror shows";
+  const kit::Mirror* mirror = job.out.chosen.mirror;
+  if (mirror == nullptr) return "mirror of the kit";
+  if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
+  const Length gap = physics::defaults::mirror_gap.value * mm;
+  setting.mirror =
+      arch_mirror(*jaw == model::Jaw::upper, last_back(job) + gap, *angle, mirror->width.get(),
+                  mirror->narrow_end.value_or(mirror->width.get()), mirror->length.get());
+  return {};
+}
+
+/// How far the jaws are apart; what is missing, "" where that is known.
+std::string set_opening(Job& job, Setting& setting) {
+  const model::View& view = job.view;
+  setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
+  if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
+    return "how far the teeth are apart";
+  if (!view.mouth.known() && !view.least_opening.known()) return {};
+  if (view.mouth.known() && view.mouth.get() == "closed") return {};
+  if (view.least_opening.known()) {
+    job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
+  } else if (view.mouth.get() != "open wide" || job.dentition != physics::Dentition::adult) {
+    return "how far the mouth is open (`mouth open at least 40 mm`)";
+  } else {
+    const physics::Default& widest = physics::defaults::opened_wide;
+    job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
+  }
+  setting.mouth.opened = physics::jaw_open(*job.facts.get(fact::mouth_opening));
+  if (!setting.mouth.opened) return "an opening that a jaw can have";
+  return {};
+}
+
+/// What a mirror would have to be like, tried in the model.
+void try_mirrors(Job& job, const Setting& setting) {
+  const auto whole = [](const std::vector<Shown>& shown) {
+    return std::none_of(shown.begin(), shown.end(), cut_off);
+  };
+  const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
+  for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
+    Setting other = setting;
+    other.mirror->width += wider;
+    other.mirror->narrow_end += wider;
+    if (!whole(look_at(other))) continue;
+    job.facts.derive(fact::mirror_width_that_shows, other.mirror->width, from, Status::assumed);
+    return;
+  }
+}
+
 /// Corner of one side; nothing (and what is missing) where it is not known.
 bool set_corner(const text::Sourced<model::Retractor>& said,
                 std::optional<physics::MouthCorner>& corner) {
@@ -105,6 +207,27 @@ void set_limit(Job& job) {
   job.facts.set(fact::turned_limit, limit.value * degree, status_of(limit.origin));
 }
 
+/// The nearest angle of the mirror at which nothing is hidden and nothing ends beside it; the
+/// camera goes with it, so that it stays square to the arch. Tried in the model.
+void try_mirror_angles(Job& job, const Setting& setting, Length behind) {
+  const auto angle = job.facts.get(fact::mirror_angle);
+  if (!angle || job.facts.get(fact::mirror_angle_that_shows)) return;
+  for (Angle off = angle_step; off <= steepest_mirror; off += angle_step) {
+    for (const Angle a : {*angle + off, *angle - off}) {
+      if (a < flattest_mirror || a > steepest_mirror) continue;
+      Setting other = setting;
+      other.mirror = arch_mirror(setting.mouth.of_upper, behind, a, setting.mirror->width,
+                                 setting.mirror->narrow_end, setting.mirror->length);
+      const std::vector<Shown> shown = look_at(other);
+      const bool all = std::none_of(shown.begin(), shown.end(),
+                                    [](const Shown& s) { return stands_behind(s) || cut_off(s); });
+      if (!all) continue;
+      job.facts.derive(fact::mirror_angle_that_shows, a, {&fact::mirror_angle}, Status::assumed);
+      return;
+    }
+  }
+}
+
 /// What would show the hidden ones: another angle, or a firmer pull. Tried in the model.
 void try_remedies(Job& job, const Setting& setting) {
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
@@ -113,7 +236,7 @@ void try_remedies(Job& job, const Setting& setting) {
   };
   const Angle limit = *job.facts.get(fact::turned_limit);
   const double side = setting.azimuth < Angle{} ? -1.0 : 1.0;
-  if (abs(setting.azimuth) >= aside) {
+  if (!setting.mirror && abs(setting.azimuth) >= aside) {
     const Angle given = abs(setting.azimuth);
     for (Angle off = angle_step; off <= widest_azimuth; off += angle_step) {
       for (const Angle a : {given + off, given - off}) {
@@ -159,10 +282,6 @@ void plan_scene(Job& job, int& scenes_left) {
   const model::View& view = job.view;
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
     return;
-  if (view.taken_in_mirror) {
-    job.open(question, "where the mirror stands in the mouth");
-    return;
-  }
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;
   if (!job.no_teeth.empty()) return; // said by the framing
   std::string missing = missing_for(job);
@@ -171,7 +290,8 @@ void plan_scene(Job& job, int& scenes_left) {
                           !set_corner(view.left_retractor, setting.mouth.left))) {
     missing = "retractors of both sides (word `retractor`)";
   }
-  if (missing.empty() && view.mouth.known()) missing = "how far the mouth is open";
+  if (missing.empty() && view.taken_in_mirror) missing = set_mirror(job, setting);
+  if (missing.empty()) missing = set_opening(job, setting);
   if (missing.empty() && scenes_left == 0) {
     missing = "a shorter protocol: norma looks at " + std::to_string(most_scenes) +
               " views of one protocol in three dimensions";
@@ -202,14 +322,23 @@ void plan_scene(Job& job, int& scenes_left) {
   const auto turned = [&](const Shown& s) { return s.obliquity > limit; };
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::elevation, &fact::pupil_distance};
   const auto behind = teeth_of(shown, stands_behind);
-  const auto seen =
-      teeth_of(shown, [&](const Shown& s) { return !stands_behind(s) && !turned(s); });
+  const auto seen = teeth_of(
+      shown, [&](const Shown& s) { return !stands_behind(s) && !cut_off(s) && !turned(s); });
   if (!seen.empty())
     job.facts.derive(fact::teeth_seen, words::teeth_text(seen), from, Status::assumed);
   try_corner(job, setting, behind);
+  const auto beyond = teeth_of(shown, cut_off);
+  if (!beyond.empty()) {
+    job.facts.derive(fact::teeth_beside_mirror, words::teeth_text(beyond), from, Status::assumed);
+    job.facts.set(fact::mirror_width, setting.mirror->width, Status::measured, {&fact::mirror});
+    try_mirrors(job, setting);
+  }
   if (!behind.empty()) {
     job.facts.derive(fact::teeth_hidden, words::teeth_text(behind), from, Status::assumed);
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
+    if (setting.mirror) {
+      try_mirror_angles(job, setting, last_back(job) + physics::defaults::mirror_gap.value * mm);
+    }
     try_remedies(job, setting);
   }
   const auto away = teeth_of(shown, turned);

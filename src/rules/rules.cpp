@@ -10,7 +10,7 @@ constexpr Rule list[] = {
     flash_cannot_deliver, ghost_from_rear_surface, picture_turn_missing,
     picture_impossible,   code_contradicts_view,   instrument_missing,
     too_many_hands,       distance_too_short,      aperture_out_of_reach,
-    tooth_hidden,         tooth_turned_away,
+    tooth_hidden,         tooth_turned_away,       mirror_too_narrow,
 };
 
 } // namespace

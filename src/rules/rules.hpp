@@ -63,5 +63,6 @@ void distance_too_short(const Context&, const plan::ViewPlan&, diag::Findings&);
 void aperture_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings&);
 void tooth_hidden(const Context&, const plan::ViewPlan&, diag::Findings&);
 void tooth_turned_away(const Context&, const plan::ViewPlan&, diag::Findings&);
+void mirror_too_narrow(const Context&, const plan::ViewPlan&, diag::Findings&);
 
 } // namespace norma::rules

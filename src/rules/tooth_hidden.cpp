@@ -12,9 +12,14 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
     d.with_help(fmt::format("with the camera {} from the midline all of them are seen",
                             v.facts.text(fact::azimuth_that_shows)));
   }
+  if (v.facts.get(fact::mirror_angle_that_shows)) {
+    d.with_help(fmt::format("with the mirror opened {} from the biting plane all of them are seen",
+                            v.facts.text(fact::mirror_angle_that_shows)));
+  }
   if (v.facts.get(fact::seen_with_firm_pull))
     d.with_help("with a firm pull on the retractors all of them are seen");
-  d.with_help("show them in a mirror, or name fewer teeth");
+  d.with_help(v.view->taken_in_mirror ? "name fewer teeth"
+                                      : "show them in a mirror, or name fewer teeth");
 }
 
 } // namespace norma::rules

@@ -334,6 +334,71 @@ TEST_CASE("the record's views: what is seen of each tooth") {
   CHECK(front[3].hider_tooth == Tooth::from_iso(13));
 }
 
+namespace {
+
+/// The record's upper arch by mirror: second molar to second molar, wide end behind the last tooth.
+std::vector<Shown> arch_by_mirror(Length width, Angle opened) {
+  const Mouth mouth = *make_mouth({.of_upper = true, .opened = jaw_open(44.3 * mm)});
+  Length back;
+  for (const Crown& c : mouth.crowns) {
+    if (c.tooth == *Tooth::from_iso(17)) back = c.edge.y + 0.5 * c.size.width;
+  }
+  const Axes camera = camera_axes(Angle{}, camera_elevation(opened), Angle{});
+  const Axes seen = in_mirror(camera, arch_mirror_normal(true, opened));
+  const Length far = pupil_distance(macro, half_size, PupilRatio{1.0});
+  Eye eye;
+  eye.lens = {Point{Length{}, 0.5 * back, Length{}} - seen.forward * far, seen, half_size, far};
+  eye.sensor = {36.0 * mm, 36.0 * mm};
+  PlaneMirror m;
+  m.normal = arch_mirror_normal(true, opened);
+  m.across = {1, 0, 0};
+  m.along = {0, -cos(opened), -sin(opened)};
+  m.length = 130.0 * mm;
+  m.width = m.narrow_end = width;
+  m.middle = Point{Length{}, back + 2.0 * mm, Length{}} + m.along * (0.5 * m.length);
+  eye.mirror = m;
+  eye.pupil = reflected(eye.lens.pupil, m.middle, m.normal);
+  std::vector<Wanted> wanted;
+  for (const int iso : {11, 12, 13, 14, 15, 16, 17})
+    wanted.push_back({*Tooth::from_iso(iso), Surface::biting});
+  return look(mouth, eye, nullptr, wanted);
+}
+
+} // namespace
+
+TEST_CASE("a mirror that is slightly too narrow loses the second molars first") {
+  // Common practice, no source.
+  const auto enough = arch_by_mirror(60.0 * mm, 45.0 * degree);
+  for (const Shown& s : enough)
+    CHECK(s.seen > 0.8);
+  const auto narrow = arch_by_mirror(50.0 * mm, 45.0 * degree);
+  CHECK(narrow[6].seen < 0.5);
+  CHECK(narrow[6].hider == Hider::beside_mirror);
+  for (std::size_t i = 0; i < 5; ++i)
+    CHECK(narrow[i].seen == enough[i].seen);
+  CHECK(narrow[6].seen < narrow[5].seen);
+}
+
+TEST_CASE("widening a mirror never hides a tooth") {
+  double before = 0;
+  for (double width = 30; width <= 80; width += 2.5) {
+    const double seen = sum_of(arch_by_mirror(width * mm, 45.0 * degree), &Shown::seen);
+    CHECK(seen >= before);
+    before = seen;
+  }
+}
+
+TEST_CASE("a mirror well below 45 degrees: the front teeth cut off the molars") {
+  // Common practice, no source.
+  const auto good = arch_by_mirror(70.0 * mm, 45.0 * degree);
+  const auto flat = arch_by_mirror(70.0 * mm, 30.0 * degree);
+  CHECK(good[6].seen > 0.8);
+  CHECK(flat[6].seen == 0.0);
+  CHECK(flat[5].seen < 0.5);
+  CHECK(flat[0].seen == 1.0);
+  CHECK(flat[6].hider == Hider::crown);
+}
+
 TEST_CASE("lower incisors stand partly behind the upper ones") {
   // The overbite is 2.5 mm of a crown of 9 mm: one row of five.
   const Mouth mouth = *make_mouth({});

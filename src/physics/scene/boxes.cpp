@@ -6,6 +6,11 @@
 #include <cstdint>
 
 namespace norma::physics {
+namespace {
+
+int within(float value, float limit) { return std::abs(value) <= limit ? 1 : 0; }
+
+} // namespace
 
 Length Box::radius() const {
   return sqrt(half[0] * half[0] + half[1] * half[1] + half[2] * half[2]);
@@ -53,12 +58,10 @@ std::optional<std::size_t> Boxes::first_hit(Point a, Point b) const {
       const float px = place(0), py = place(1), pz = place(2);
       const float wx = way(0), wy = way(1), wz = way(2);
       const float ax = std::abs(wx), ay = std::abs(wy), az = std::abs(wz);
-      const int slabs =
-          (std::abs(px) <= 1.0f + ax) & (std::abs(py) <= 1.0f + ay) & (std::abs(pz) <= 1.0f + az);
-      const int edges = (std::abs(py * wz - pz * wy) <= ay + az) &
-                        (std::abs(pz * wx - px * wz) <= ax + az) &
-                        (std::abs(px * wy - py * wx) <= ax + ay);
-      met[l] = slabs & edges;
+      // No branches: all lanes are worked out side by side.
+      met[l] = within(px, 1.0f + ax) & within(py, 1.0f + ay) & within(pz, 1.0f + az) &
+               within(py * wz - pz * wy, ay + az) & within(pz * wx - px * wz, ax + az) &
+               within(px * wy - py * wx, ax + ay);
     }
     std::uint32_t bits = 0;
     for (std::size_t l = 0; l < lanes; ++l)

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "physics/mirror.hpp"
 
@@ -57,6 +59,12 @@ class Surroundings {
       if (without_own && of_tooth && b.tooth == own) continue;
       if (may_meet({b.middle, b.radius()}, from, to)) of.push_back(i);
     }
+    // Nearest first: the first that is met is the one that is named.
+    const auto apart = [&](std::size_t i) {
+      return norm(direction(from.middle, mouth.boxes[i].middle));
+    };
+    std::stable_sort(of.begin(), of.end(),
+                     [&](std::size_t a, std::size_t b) { return apart(a) < apart(b); });
     return {mouth.boxes, of};
   }
   Boxes first_;
@@ -98,27 +106,38 @@ class Ways {
 /// Which of several things came most often; the first of those that came equally often.
 class Tally {
  public:
+  explicit Tally(const std::vector<Box>& boxes) : boxes_(boxes) {}
   void add(const Stopped& s) {
     ++counts_[static_cast<std::size_t>(s.by)];
-    last_(s);
+    const bool of_tooth = s.by == Hider::crown || s.by == Hider::gum;
+    if (of_tooth) ++teeth_[{s.by, boxes_[*s.box].tooth}];
   }
   [[nodiscard]] Hider most() const {
     std::size_t best = 0;
+    int count = 0;
     for (std::size_t i = 1; i < counts_.size(); ++i) {
-      if (counts_[i] > (best == 0 ? 0 : counts_[best])) best = i;
+      if (counts_[i] <= count) continue;
+      best = i;
+      count = counts_[i];
     }
     return static_cast<Hider>(best);
   }
-  [[nodiscard]] std::optional<std::size_t> box_of(Hider h) const {
-    return boxes_[static_cast<std::size_t>(h)];
+  /// The tooth of the crown or gum that came most often.
+  [[nodiscard]] std::optional<Tooth> tooth_of(Hider h) const {
+    std::optional<Tooth> best;
+    int count = 0;
+    for (const auto& [what, n] : teeth_) {
+      if (what.first != h || n <= count) continue;
+      best = what.second;
+      count = n;
+    }
+    return best;
   }
 
  private:
-  void last_(const Stopped& s) {
-    if (s.box) boxes_[static_cast<std::size_t>(s.by)] = s.box;
-  }
+  const std::vector<Box>& boxes_;
   std::array<int, 7> counts_{};
-  std::array<std::optional<std::size_t>, 7> boxes_{};
+  std::map<std::pair<Hider, Tooth>, int> teeth_;
 };
 
 Ball ball_around(std::span<const Point> points) {
@@ -189,8 +208,8 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     Shown s;
     s.tooth = w.tooth;
     s.surface = w.surface;
-    Tally hidden;
-    Tally shaded;
+    Tally hidden(mouth.boxes);
+    Tally shaded(mouth.boxes);
     double apparent = 0;
     int seen = 0;
     int turned_to = 0;
@@ -235,9 +254,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     if (seen > 0 && lamp != nullptr)
       s.light /= static_cast<double>(seen) * static_cast<double>(lamp->points.size());
     s.hider = hidden.most();
-    if (const auto box = hidden.box_of(s.hider);
-        box && (s.hider == Hider::crown || s.hider == Hider::gum))
-      s.hider_tooth = mouth.boxes[*box].tooth;
+    s.hider_tooth = hidden.tooth_of(s.hider);
     s.shade = shaded.most();
     out.push_back(s);
   }

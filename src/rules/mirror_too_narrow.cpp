@@ -1,0 +1,24 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void mirror_too_narrow(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  if (!v.facts.get(fact::teeth_beside_mirror)) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::mirror_too_narrow, place_of(v.view->mirror, v),
+                              v.facts.text(fact::mirror), v.facts.text(fact::teeth_beside_mirror)));
+  if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
+    d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
+  if (v.facts.get(fact::mirror_width_that_shows)) {
+    d.with_evidence(evidence(v.facts, fact::mirror_width, diag::Relation::at_least,
+                             fact::mirror_width_that_shows));
+  }
+  d.with_note("worked out for the mean mouth, the mirror's wide end just behind the last tooth");
+  if (v.facts.get(fact::mirror_width_that_shows)) {
+    d.with_help(fmt::format("a mirror {} wide would show all of them",
+                            v.facts.text(fact::mirror_width_that_shows)));
+  }
+  d.with_help("name fewer teeth");
+}
+
+} // namespace norma::rules
