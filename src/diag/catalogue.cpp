@@ -77,7 +77,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &ratio_out_of_reach,
     &no_aperture_holds,
     &diffraction_softens,
-    &lamp_on_cheek_side,
+    &tooth_in_shadow,
     &glare_from_metal,
     &mirror_loss_unknown,
     &mirror_loss_stale,

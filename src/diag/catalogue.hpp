@@ -90,7 +90,7 @@ inline constexpr Def<Text, Text, Text> field_too_small{{"P001", "field_too_small
 inline constexpr Def<Text, Text> ratio_out_of_reach{{"P002", "ratio_out_of_reach", error}, "the lens cannot be set to {}; it goes {}"};
 inline constexpr Def<Text> no_aperture_holds{{"P003", "no_aperture_holds", error}, "no aperture of the range holds {} sharp"};
 inline constexpr Def<Text, Text> diffraction_softens{{"P004", "diffraction_softens", warning}, "at {} diffraction blurs every point to {} on the sensor, more than is allowed"};
-inline constexpr Def<Text, Text> lamp_on_cheek_side{{"P005", "lamp_on_cheek_side", warning}, "the lamp is on the cheek's side: it lights the teeth back to {} behind the incisors, and the view needs {}"};
+inline constexpr Def<Text, Text> tooth_in_shadow{{"P005", "tooth_in_shadow", warning}, "the lamp throws a shadow on {}: {} stands in its way"};
 inline constexpr Def<Text> glare_from_metal{{"P006", "glare_from_metal", warning}, "polished metal mirrors the lamp into the lens: {}"};
 inline constexpr Def<Text> mirror_loss_unknown{{"P007", "mirror_loss_unknown", warning}, "nobody has measured what `{}` takes from the light"};
 inline constexpr Def<Text, int> mirror_loss_stale{{"P008", "mirror_loss_stale", warning}, "the loss of `{}` was measured {} months ago"};

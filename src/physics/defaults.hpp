@@ -121,6 +121,8 @@ inline constexpr Default lip_clear{"lips held clear of the front teeth's necks b
 inline constexpr Default shown_share{"share of a tooth's surface that must be seen", 0.5, "",
                                      Origin::assumed,
                                      "norma's choice: between the steps of a grid of 25 points"};
+inline constexpr Default lit_share{"share of what is seen of a tooth that must be lit", 0.9, "",
+                                   Origin::assumed, "norma's choice"};
 inline constexpr Default turned_straight{
     "largest angle at which a tooth's surface counts as shown, view straight ahead", 80, "deg",
     Origin::assumed, "the faces of 14 to 16 stand far round by nature"};
@@ -199,6 +201,7 @@ inline constexpr std::array all{&upper_canine_width,
                                 &corner_back_firm,
                                 &lip_clear,
                                 &shown_share,
+                                &lit_share,
                                 &turned_straight,
                                 &turned_elsewhere,
                                 &blur,

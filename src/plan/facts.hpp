@@ -90,12 +90,6 @@ NORMA_FACT(Power, power_needed, Kind::power, "p0 2^-(sum of the parts from the r
 NORMA_FACT(Power, power, Kind::power, "to the next third of a stop from full power, a tie goes to more light", "exposure", "flash power to set", "");
 NORMA_FACT(Stops, shortfall, Kind::stops, "log2(power needed)", "exposure", "light missing at full power", "");
 NORMA_FACT(Stops, excess, Kind::stops, "log2(least power / power needed)", "exposure", "light too much at least power", "");
-NORMA_FACT(Length, last_tooth_back, Kind::length, "how far behind the incisors the last named tooth ends", "tooth sizes along the arch", "last named tooth ends, behind the incisors", "");
-NORMA_FACT(Length, corner_side, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, from the midline", "");
-NORMA_FACT(Length, corner_back, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, behind the incisors", "");
-NORMA_FACT(Length, light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "the lamp lights the teeth back to, behind the incisors", "");
-NORMA_FACT(Length, view_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "the lens sees the teeth back to, behind the incisors", "");
-NORMA_FACT(Length, front_light_reach, Kind::length, "yr + (xr - X)(yr - ys)/(-xs - xr)", "straight line past the corner of the mouth", "with the lamp on the front teeth's side it would light back to", "");
 
 // What is seen of each tooth
 NORMA_FACT(std::string, teeth_seen, Kind::count, "straight ways from 5 x 5 points of each surface to the lens", "model of the mouth", "surfaces that must show and are seen", "");
@@ -108,6 +102,13 @@ NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 m
 NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
+NORMA_FACT(Length, corner_side, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, from the midline", "");
+NORMA_FACT(Length, corner_back, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, behind the incisors", "");
+NORMA_FACT(Length, lamp_distance_to_aim, Kind::length, "working distance + lamp behind the front of the lens", "geometry", "lamp to the middle of the picture", "");
+NORMA_FACT(std::string, teeth_in_shadow, Kind::count, "less than nine tenths of what is seen is lit by half of the lamp or more", "model of the mouth", "surfaces that must show, are seen, and lie in shadow", "");
+NORMA_FACT(std::string, shaded_by, Kind::count, "what stands in most of the lamp's ways", "model of the mouth", "the shadow is thrown by", "");
+NORMA_FACT(std::string, in_shadow_other_side, Kind::count, "", "model of the mouth", "with the lamp on the other side of the lens, in shadow", "");
+NORMA_FACT(Stops, light_evenness, Kind::stops, "log2(most / least), each tooth the mean of cos / d^2 over what is seen", "inverse square and cosine laws, model of the mouth", "brightest tooth against darkest", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");

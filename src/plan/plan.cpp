@@ -66,8 +66,8 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     plan_sharpness(job);
     plan_instruments(job);
     plan_mirror_light(job);
+    plan_lamp_side(job);
     plan_scene(job, scenes_left);
-    plan_lamp_reach(job);
     plan_hands(job);
     plan_picture(job);
   }

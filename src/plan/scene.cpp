@@ -17,6 +17,7 @@ using physics::Shown;
 constexpr const char* question = "whether teeth, gum, lips or cheeks hide what must show";
 /// A view that looks from less far aside is taken straight ahead.
 constexpr Angle aside = 20.0 * degree;
+constexpr int ring_points = 16;
 constexpr Angle angle_step = 5.0 * degree;
 constexpr Angle flattest_mirror = 20.0 * degree;
 constexpr Angle steepest_mirror = 70.0 * degree;
@@ -38,7 +39,7 @@ struct Setting {
   std::optional<physics::PlaneMirror> mirror;
 };
 
-std::vector<Shown> look_at(const Setting& s) {
+std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp = nullptr) {
   const auto mouth = physics::make_mouth(s.mouth);
   if (!mouth) return {};
   physics::Eye eye;
@@ -56,7 +57,7 @@ std::vector<Shown> look_at(const Setting& s) {
     eye.lens = {eye.pupil, axes, s.ratio, s.pupil_distance};
   }
   eye.sensor = s.sensor;
-  return physics::look(*mouth, eye, nullptr, s.wanted);
+  return physics::look(*mouth, eye, lamp, s.wanted);
 }
 
 bool not_in_mirror(const Shown& s) {
@@ -188,6 +189,25 @@ bool set_corner(const text::Sourced<model::Retractor>& said,
   return true;
 }
 
+/// Both corners; in a view from one side only that side's cheek comes between. What is missing.
+std::string set_corners(Job& job, Setting& setting) {
+  const bool right = set_corner(job.view.right_retractor, setting.mouth.right);
+  const bool left = set_corner(job.view.left_retractor, setting.mouth.left);
+  const Angle azimuth = *job.facts.get(fact::azimuth);
+  const bool from_right = azimuth >= aside;
+  const bool from_left = azimuth <= -aside;
+  if ((!right && !from_left) || (!left && !from_right)) {
+    return from_right || from_left ? "retractor on the side that is shown"
+                                   : "retractors of both sides (word `retractor`)";
+  }
+  const auto& shown = from_left ? setting.mouth.left : setting.mouth.right;
+  if (shown) {
+    job.facts.set(fact::corner_side, shown->side, Status::assumed);
+    job.facts.set(fact::corner_back, shown->back, Status::assumed);
+  }
+  return {};
+}
+
 std::string missing_for(const Job& job) {
   if (!job.axes) return "where the camera looks from";
   if (!job.aim) return "what the camera is aimed at";
@@ -276,7 +296,116 @@ void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& be
                    {&fact::azimuth, &fact::pupil_distance}, Status::assumed);
 }
 
+/// Where the light of the kit's lamp comes from, `sign` +1 for the side of the front teeth, -1 for
+/// the cheek's, 0 for a lamp that is above or below; nothing (and what is missing) where not known.
+std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, double sign,
+                                     std::string& missing) {
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const auto distance = job.facts.get(fact::lamp_distance_to_aim);
+  if (!distance) {
+    missing = "working distance";
+    return std::nullopt;
+  }
+  const physics::Axes axes = physics::camera_axes(setting.azimuth, setting.elevation, Angle{});
+  const physics::Point middle = setting.aim - axes.forward * *distance;
+  const kit::LampKind kind = lamp->kind.get();
+  if (kind == kit::LampKind::ring) {
+    if (!lamp->radius.known()) {
+      missing = "radius of the ring light";
+      return std::nullopt;
+    }
+    return physics::ring_lamp(middle, axes, lamp->radius.get(), ring_points);
+  }
+  if (!lamp->offset.known()) {
+    missing = "offset of the lamp from the lens";
+    return std::nullopt;
+  }
+  // In a view from the right the front teeth lie at the right of the picture.
+  const double right = setting.azimuth < Angle{} ? -sign : sign;
+  return physics::Lamp{{middle + axes.right * (right * lamp->offset.get())}};
+}
+
+bool in_shadow(const Shown& s) {
+  return s.seen > 0 && !stands_behind(s) && s.shade != Hider::nothing &&
+         s.lit < physics::defaults::lit_share.value;
+}
+
+std::string shades_text(const std::vector<Shown>& shown) {
+  std::string out;
+  for (const Shown& s : shown) {
+    if (!in_shadow(s)) continue;
+    const std::string_view what = s.shade == Hider::cheek ? "the cheek"
+                                  : s.shade == Hider::lip ? "a lip"
+                                  : s.shade == Hider::gum ? "gum"
+                                                          : "another tooth";
+    if (out.find(what) == std::string::npos) out += (out.empty() ? "" : ", ") + std::string(what);
+  }
+  return out;
+}
+
+/// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
+void light_scene(Job& job, const Setting& setting) {
+  constexpr const char* light_question = "whether the lamp throws a shadow on the teeth";
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  if (lamp == nullptr) return; // said by the light
+  if (setting.mirror) {
+    job.open(light_question, "where the lamp's light comes back from the mirror");
+    return;
+  }
+  if (!lamp->kind.known()) return job.open(light_question, "kind of lamp");
+  if (lamp->kind.get() == kit::LampKind::built_in) return; // around the lens: what it sees is lit
+  const bool ring = lamp->kind.get() == kit::LampKind::ring;
+  const std::string side = job.facts.text(fact::lamp_side);
+  const bool aside_view = abs(setting.azimuth) >= aside;
+  if (!ring && aside_view && side.empty()) {
+    const Fact* f = job.facts.find(fact::lamp_side);
+    return job.open(light_question, f == nullptr ? "side of the lamp" : f->why);
+  }
+  if (!ring && !aside_view) return; // no cheek in the way: straight ahead a side is no matter
+  if (const auto d = job.facts.get(fact::working_distance)) {
+    job.facts.derive(fact::lamp_distance_to_aim, *d + lamp->behind_front.value_or(0.0 * mm),
+                     {&fact::working_distance, &fact::lamp});
+  }
+  const double sign = side == "the front teeth" ? 1.0 : side == "the cheek" ? -1.0 : 0.0;
+  std::string missing;
+  const auto here = lamp_of(job, setting, sign, missing);
+  if (!here) return job.open(light_question, missing);
+  const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
+                                         &fact::lamp_distance_to_aim};
+  job.out.shown = look_at(setting, &*here);
+  const std::vector<Shown>& shown = job.out.shown;
+  double most = 0;
+  double least = 0;
+  for (const Shown& s : shown) {
+    if (stands_behind(s) || s.light <= 0) continue;
+    most = std::max(most, s.light);
+    least = least == 0 ? s.light : std::min(least, s.light);
+  }
+  if (least > 0)
+    job.facts.derive(fact::light_evenness, std::log2(most / least) * stop, from, Status::assumed);
+  const auto dark = teeth_of(shown, in_shadow);
+  if (dark.empty()) return;
+  job.facts.derive(fact::teeth_in_shadow, words::teeth_text(dark), from, Status::assumed);
+  job.facts.derive(fact::shaded_by, shades_text(shown), from, Status::assumed);
+  if (ring || sign == 0) return;
+  if (const auto there = lamp_of(job, setting, -sign, missing)) {
+    const auto other = teeth_of(look_at(setting, &*there), in_shadow);
+    job.facts.derive(fact::in_shadow_other_side, other.empty() ? "none" : words::teeth_text(other),
+                     from, Status::assumed);
+  }
+}
+
 } // namespace
+
+physics::MouthCorner corner_of(const model::Retractor& retractor) {
+  namespace d = physics::defaults;
+  if (retractor.tension == "firm")
+    return {d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
+  if (retractor.tension == "light") {
+    return {d::corner_side_light.value * mm, d::corner_back_light.value * mm};
+  }
+  return {d::corner_side_even.value * mm, d::corner_back_even.value * mm};
+}
 
 void plan_scene(Job& job, int& scenes_left) {
   const model::View& view = job.view;
@@ -286,10 +415,7 @@ void plan_scene(Job& job, int& scenes_left) {
   if (!job.no_teeth.empty()) return; // said by the framing
   std::string missing = missing_for(job);
   Setting setting;
-  if (missing.empty() && (!set_corner(view.right_retractor, setting.mouth.right) ||
-                          !set_corner(view.left_retractor, setting.mouth.left))) {
-    missing = "retractors of both sides (word `retractor`)";
-  }
+  if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty() && view.taken_in_mirror) missing = set_mirror(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (missing.empty() && scenes_left == 0) {
@@ -341,6 +467,7 @@ void plan_scene(Job& job, int& scenes_left) {
     }
     try_remedies(job, setting);
   }
+  light_scene(job, setting);
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {
     const auto most =

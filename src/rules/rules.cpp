@@ -5,7 +5,7 @@ namespace {
 
 constexpr Rule list[] = {
     field_too_small,      ratio_out_of_reach,      no_aperture_holds,
-    diffraction_softens,  lamp_on_cheek_side,      glare_from_metal,
+    diffraction_softens,  tooth_in_shadow,         glare_from_metal,
     mirror_loss_unknown,  mirror_loss_stale,       mirror_offset_differs,
     flash_cannot_deliver, ghost_from_rear_surface, picture_turn_missing,
     picture_impossible,   code_contradicts_view,   instrument_missing,

@@ -47,7 +47,7 @@ void field_too_small(const Context&, const plan::ViewPlan&, diag::Findings&);
 void ratio_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings&);
 void no_aperture_holds(const Context&, const plan::ViewPlan&, diag::Findings&);
 void diffraction_softens(const Context&, const plan::ViewPlan&, diag::Findings&);
-void lamp_on_cheek_side(const Context&, const plan::ViewPlan&, diag::Findings&);
+void tooth_in_shadow(const Context&, const plan::ViewPlan&, diag::Findings&);
 void glare_from_metal(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_loss_unknown(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_loss_stale(const Context&, const plan::ViewPlan&, diag::Findings&);

@@ -1,0 +1,66 @@
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+using model::Side;
+
+/// From this azimuth on a view is a side view: the cheek can come between lamp and teeth.
+constexpr Angle side_view = 20.0 * degree;
+
+enum class LampAt { front_teeth, cheek, neither };
+std::string_view to_text(LampAt at) {
+  switch (at) {
+  case LampAt::front_teeth: return "the front teeth";
+  case LampAt::cheek: return "the cheek";
+  case LampAt::neither: return "neither";
+  }
+  return "";
+}
+
+/// In a view from the right the front teeth lie at the right of the picture, in one from the left
+/// at its left; the lamp rides on the camera, so a camera turned over takes it to the other side.
+LampAt fixed_lamp_at(kit::LampSide side, Side seen_from, bool upside_down) {
+  if (side == kit::LampSide::top || side == kit::LampSide::bottom) return LampAt::neither;
+  const bool right = (side == kit::LampSide::right) != upside_down;
+  return right == (seen_from == Side::right) ? LampAt::front_teeth : LampAt::cheek;
+}
+
+std::optional<LampAt> lamp_at(Job& job, Side seen_from) {
+  const kit::Lamp& lamp = *job.out.chosen.lamp;
+  const model::LampUse use = job.view.lamp.value_or({});
+  if (lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand) {
+    // A lamp that moves is put where the protocol wants it; unsaid, where it casts no shadow.
+    return use.towards == model::LampTowards::cheek ? LampAt::cheek : LampAt::front_teeth;
+  }
+  if (!lamp.side.known()) {
+    job.facts.set_unknown(fact::lamp_side, "side of the lens the lamp sits on");
+    return std::nullopt;
+  }
+  if (job.facts.text(fact::camera_held) == "upright") {
+    job.facts.set_unknown(fact::lamp_side, "which way the camera is turned when held upright");
+    return std::nullopt;
+  }
+  const bool over = abs(*job.facts.get(fact::roll) - 180.0 * degree) < 1.0 * degree;
+  return fixed_lamp_at(lamp.side.get(), seen_from, over);
+}
+
+} // namespace
+
+void plan_lamp_side(Job& job) {
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const auto azimuth = job.facts.get(fact::azimuth);
+  if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
+  if (!lamp->kind.known()) {
+    job.facts.set_unknown(fact::lamp_side, "kind of lamp");
+    return;
+  }
+  if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in) {
+    return; // it has no side
+  }
+  const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
+  if (const auto at = lamp_at(job, seen_from))
+    job.facts.set(fact::lamp_side, std::string(to_text(*at)), Status::measured, {&fact::roll});
+}
+
+} // namespace norma::plan
