@@ -1,0 +1,69 @@
+// What the files of the scene share: everything that a look at one view takes, and how what comes
+// out is judged.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "physics/scene/look.hpp"
+#include "plan/job.hpp"
+
+namespace norma::plan {
+
+using physics::Hider;
+using physics::Shown;
+
+/// A view that looks from less far aside is taken straight ahead.
+inline constexpr Angle aside = 20.0 * degree;
+inline constexpr Angle angle_step = 5.0 * degree;
+
+/// Everything a look at one view takes.
+struct Setting {
+  physics::MouthState mouth;
+  Angle azimuth;
+  Angle elevation;
+  Angle roll;
+  physics::Axes axes; // of the picture as shot; left-handed in a mirror
+  physics::Point aim;
+  Magnification ratio;
+  Length pupil_distance;
+  Size sensor; // as it is held
+  std::vector<physics::Wanted> wanted;
+  std::optional<physics::PlaneMirror> mirror;
+};
+
+/// The setting of a view; nothing (and what is missing) where it cannot be looked at.
+std::optional<Setting> setting_of(Job& job, std::string& missing);
+physics::Eye eye_of(const Setting& s);
+std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp = nullptr);
+
+/// An arch mirror as it is held: its wide end in the mouth, `behind` the incisors, opened from the
+/// biting plane.
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
+                                 Length narrow_end, Length length);
+/// Where the back edge of an arch mirror lies: a little behind the last tooth that must show.
+Length mirror_behind(const Job& job);
+
+/// The mirror ends before it shows the surface.
+bool cut_off(const Shown& s);
+/// Hidden by something that stands in front; a surface turned from the lens is another matter.
+bool stands_behind(const Shown& s);
+
+std::vector<physics::Tooth> teeth_of(const std::vector<Shown>& shown, auto which) {
+  std::vector<physics::Tooth> out;
+  for (const Shown& s : shown) {
+    if (which(s)) out.push_back(s.tooth);
+  }
+  return out;
+}
+
+/// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
+void try_remedies(Job& job, const Setting& setting);
+void try_mirrors(Job& job, const Setting& setting);
+/// The same with the corners of the mouth farther in: what hangs on the assumption.
+void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
+/// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
+void light_scene(Job& job, const Setting& setting);
+
+} // namespace norma::plan

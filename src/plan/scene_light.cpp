@@ -1,0 +1,123 @@
+// What the kit's lamp lights of what the lens sees.
+#include <algorithm>
+#include <cmath>
+
+#include "physics/mirror.hpp"
+#include "plan/scene.hpp"
+#include "words/teeth.hpp"
+
+namespace norma::plan {
+namespace {
+
+constexpr int ring_points = 16;
+
+/// Where the light of the kit's lamp comes from, `sign` +1 for the side of the front teeth, -1 for
+/// the cheek's, 0 for a lamp that is above or below; nothing (and what is missing) where not known.
+std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, double sign,
+                                     std::string& missing) {
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const auto distance = job.facts.get(fact::lamp_distance_to_aim);
+  if (!distance) {
+    missing = "working distance";
+    return std::nullopt;
+  }
+  // The lamp rides on the camera; in a mirror its image stands where the camera's image does.
+  const physics::Axes& axes = setting.axes;
+  const physics::Point middle = setting.aim - axes.forward * *distance;
+  const kit::LampKind kind = lamp->kind.get();
+  physics::Lamp out;
+  if (kind == kit::LampKind::ring) {
+    if (!lamp->radius.known()) {
+      missing = "radius of the ring light";
+      return std::nullopt;
+    }
+    out = physics::ring_lamp(middle, axes, lamp->radius.get(), ring_points);
+  } else {
+    if (!lamp->offset.known()) {
+      missing = "offset of the lamp from the lens";
+      return std::nullopt;
+    }
+    // In a view from the right the front teeth lie at the right of the picture.
+    const Angle level =
+        abs(setting.roll - 180.0 * degree) < 1.0 * degree ? 180.0 * degree : Angle{};
+    const double right = (setting.azimuth < Angle{} ? -sign : sign) * cos(level);
+    out.points = {middle + axes.right * (right * lamp->offset.get())};
+  }
+  if (setting.mirror) {
+    for (physics::Point& p : out.points)
+      p = physics::reflected(p, setting.mirror->middle, setting.mirror->normal);
+  }
+  return out;
+}
+
+bool in_shadow(const Shown& s) {
+  return s.seen > 0 && !stands_behind(s) && s.shade != Hider::nothing &&
+         s.lit < physics::defaults::lit_share.value;
+}
+
+std::string shades_text(const std::vector<Shown>& shown) {
+  std::string out;
+  for (const Shown& s : shown) {
+    if (!in_shadow(s)) continue;
+    const std::string_view what = s.shade == Hider::cheek ? "the cheek"
+                                  : s.shade == Hider::lip ? "a lip"
+                                  : s.shade == Hider::gum ? "gum"
+                                                          : "another tooth";
+    if (out.find(what) == std::string::npos) out += (out.empty() ? "" : ", ") + std::string(what);
+  }
+  return out;
+}
+
+} // namespace
+
+void light_scene(Job& job, const Setting& setting) {
+  constexpr const char* light_question = "whether the lamp throws a shadow on the teeth";
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  if (lamp == nullptr) return; // said by the light
+  if (!lamp->kind.known()) return job.open(light_question, "kind of lamp");
+  if (lamp->kind.get() == kit::LampKind::built_in) return; // around the lens: what it sees is lit
+  const bool ring = lamp->kind.get() == kit::LampKind::ring;
+  const std::string side = job.facts.text(fact::lamp_side);
+  if (setting.mirror && !ring) {
+    return job.open(light_question, "the side of the lamp in a view by mirror");
+  }
+  const bool aside_view = abs(setting.azimuth) >= aside;
+  if (!ring && aside_view && side.empty()) {
+    const Fact* f = job.facts.find(fact::lamp_side);
+    return job.open(light_question, f == nullptr ? "side of the lamp" : f->why);
+  }
+  if (!ring && !aside_view) return; // no cheek in the way: straight ahead a side is no matter
+  if (const auto d = job.facts.get(fact::working_distance)) {
+    job.facts.derive(fact::lamp_distance_to_aim, *d + lamp->behind_front.value_or(0.0 * mm),
+                     {&fact::working_distance, &fact::lamp});
+  }
+  const double sign = side == "the front teeth" ? 1.0 : side == "the cheek" ? -1.0 : 0.0;
+  std::string missing;
+  const auto here = lamp_of(job, setting, sign, missing);
+  if (!here) return job.open(light_question, missing);
+  const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
+                                         &fact::lamp_distance_to_aim};
+  job.out.shown = look_at(setting, &*here);
+  const std::vector<Shown>& shown = job.out.shown;
+  double most = 0;
+  double least = 0;
+  for (const Shown& s : shown) {
+    if (stands_behind(s) || s.light <= 0) continue;
+    most = std::max(most, s.light);
+    least = least == 0 ? s.light : std::min(least, s.light);
+  }
+  if (least > 0)
+    job.facts.derive(fact::light_evenness, std::log2(most / least) * stop, from, Status::assumed);
+  const auto dark = teeth_of(shown, in_shadow);
+  if (dark.empty()) return;
+  job.facts.derive(fact::teeth_in_shadow, words::teeth_text(dark), from, Status::assumed);
+  job.facts.derive(fact::shaded_by, shades_text(shown), from, Status::assumed);
+  if (ring || sign == 0) return;
+  if (const auto there = lamp_of(job, setting, -sign, missing)) {
+    const auto other = teeth_of(look_at(setting, &*there), in_shadow);
+    job.facts.derive(fact::in_shadow_other_side, other.empty() ? "none" : words::teeth_text(other),
+                     from, Status::assumed);
+  }
+}
+
+} // namespace norma::plan

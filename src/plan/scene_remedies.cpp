@@ -1,0 +1,103 @@
+// What would show what a view does not show, found by trying it in the model.
+#include <algorithm>
+
+#include "plan/scene.hpp"
+#include "words/teeth.hpp"
+
+namespace norma::plan {
+namespace {
+
+constexpr Angle flattest_mirror = 20.0 * degree;
+constexpr Angle steepest_mirror = 70.0 * degree;
+constexpr Angle widest_azimuth = 90.0 * degree;
+/// By how much the corner of the mouth is moved to see what hangs on it.
+constexpr Length corner_moved = 5.0 * mm;
+
+/// The nearest angle of the mirror at which nothing is hidden and nothing ends beside it; the
+/// camera goes with it, so that it stays square to the arch. Tried in the model.
+void try_mirror_angles(Job& job, const Setting& setting) {
+  const auto angle = job.facts.get(fact::mirror_angle);
+  if (!angle || job.facts.get(fact::mirror_angle_that_shows)) return;
+  for (Angle off = angle_step; off <= steepest_mirror; off += angle_step) {
+    for (const Angle a : {*angle + off, *angle - off}) {
+      if (a < flattest_mirror || a > steepest_mirror) continue;
+      Setting other = setting;
+      other.mirror =
+          arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, setting.mirror->width,
+                      setting.mirror->narrow_end, setting.mirror->length);
+      const std::vector<Shown> shown = look_at(other);
+      const bool all = std::none_of(shown.begin(), shown.end(),
+                                    [](const Shown& s) { return stands_behind(s) || cut_off(s); });
+      if (!all) continue;
+      job.facts.derive(fact::mirror_angle_that_shows, a, {&fact::mirror_angle}, Status::assumed);
+      return;
+    }
+  }
+}
+
+} // namespace
+
+void try_mirrors(Job& job, const Setting& setting) {
+  const auto whole = [](const std::vector<Shown>& shown) {
+    return std::none_of(shown.begin(), shown.end(), cut_off);
+  };
+  const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
+  for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
+    Setting other = setting;
+    other.mirror->width += wider;
+    other.mirror->narrow_end += wider;
+    if (!whole(look_at(other))) continue;
+    job.facts.derive(fact::mirror_width_that_shows, other.mirror->width, from, Status::assumed);
+    return;
+  }
+}
+
+void try_remedies(Job& job, const Setting& setting) {
+  if (setting.mirror) try_mirror_angles(job, setting);
+  const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
+  const auto none_hidden = [](const std::vector<Shown>& shown) {
+    return std::none_of(shown.begin(), shown.end(), stands_behind);
+  };
+  const Angle limit = *job.facts.get(fact::turned_limit);
+  const double side = setting.azimuth < Angle{} ? -1.0 : 1.0;
+  if (!setting.mirror && abs(setting.azimuth) >= aside) {
+    const Angle given = abs(setting.azimuth);
+    for (Angle off = angle_step; off <= widest_azimuth; off += angle_step) {
+      for (const Angle a : {given + off, given - off}) {
+        if (a < aside || a > widest_azimuth || job.facts.get(fact::azimuth_that_shows)) continue;
+        Setting other = setting;
+        other.azimuth = side * a;
+        other.axes = physics::camera_axes(other.azimuth, setting.elevation, setting.roll);
+        const std::vector<Shown> shown = look_at(other);
+        // What shows one tooth must not turn another one away.
+        const bool round = std::any_of(shown.begin(), shown.end(),
+                                       [&](const Shown& x) { return x.obliquity > limit; });
+        if (!round && none_hidden(shown))
+          job.facts.derive(fact::azimuth_that_shows, a, from, Status::assumed);
+      }
+    }
+  }
+  Setting firm = setting;
+  model::Retractor pull;
+  pull.tension = "firm";
+  if (firm.mouth.right) firm.mouth.right = corner_of(pull);
+  if (firm.mouth.left) firm.mouth.left = corner_of(pull);
+  if (none_hidden(look_at(firm)))
+    job.facts.set(fact::seen_with_firm_pull, "all are seen", Status::assumed);
+}
+
+void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before) {
+  for (auto* corner : {&setting.mouth.right, &setting.mouth.left}) {
+    if (*corner)
+      *corner =
+          physics::MouthCorner{(*corner)->side - corner_moved, (*corner)->back - corner_moved};
+  }
+  const auto after = teeth_of(look_at(setting), stands_behind);
+  job.facts.derive(fact::hidden_farther_in,
+                   after.empty()     ? "none"
+                   : after == before ? "the same"
+                                     : words::teeth_text(after),
+                   {&fact::azimuth, &fact::pupil_distance}, Status::assumed);
+}
+
+} // namespace norma::plan

@@ -1,0 +1,165 @@
+// Mouth, camera and mirror of one view, as they stand.
+#include <algorithm>
+
+#include "physics/mirror.hpp"
+#include "plan/scene.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// How far back the surfaces that must show reach.
+Length last_back(const Job& job) {
+  std::string missing;
+  Length back;
+  if (const auto points = points_of(job, job.view.must_show.get(), missing)) {
+    for (const physics::SurfacePoint& p : *points)
+      back = std::max(back, p.at.y);
+  }
+  return back;
+}
+
+/// Puts the kit's mirror in its place; what is missing, "" where it stands.
+std::string set_mirror(const Job& job, Setting& setting) {
+  if (!job.view.mirror.known() || job.view.mirror->use != model::MirrorUse::occlusal)
+    return "where this kind of mirror stands in the mouth";
+  const auto jaw = shown_jaw(job.view);
+  const auto angle = job.facts.get(fact::mirror_angle);
+  if (!jaw || !angle) return "which jaw the mirror shows";
+  const kit::Mirror* mirror = job.out.chosen.mirror;
+  if (mirror == nullptr) return "mirror of the kit";
+  if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
+  setting.mirror =
+      arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, mirror->width.get(),
+                  mirror->narrow_end.value_or(mirror->width.get()), mirror->length.get());
+  return {};
+}
+
+/// How far the jaws are apart; what is missing, "" where that is known.
+std::string set_opening(Job& job, Setting& setting) {
+  const model::View& view = job.view;
+  setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
+  if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
+    return "how far the teeth are apart";
+  if (!view.mouth.known() && !view.least_opening.known()) return {};
+  if (view.mouth.known() && view.mouth.get() == "closed") return {};
+  if (view.least_opening.known()) {
+    job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
+  } else if (view.mouth.get() != "open wide" || job.dentition != physics::Dentition::adult) {
+    return "how far the mouth is open (`mouth open at least 40 mm`)";
+  } else {
+    const physics::Default& widest = physics::defaults::opened_wide;
+    job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
+  }
+  setting.mouth.opened = physics::jaw_open(*job.facts.get(fact::mouth_opening));
+  if (!setting.mouth.opened) return "an opening that a jaw can have";
+  return {};
+}
+
+/// Corner of one side; nothing (and what is missing) where it is not known.
+bool set_corner(const text::Sourced<model::Retractor>& said,
+                std::optional<physics::MouthCorner>& corner) {
+  if (!said.known()) return false;
+  if (!said->mirror_takes_place && !said->none) corner = corner_of(said.get());
+  return true;
+}
+
+/// Both corners; in a view from one side only that side's cheek comes between. What is missing.
+std::string set_corners(Job& job, Setting& setting) {
+  const bool right = set_corner(job.view.right_retractor, setting.mouth.right);
+  const bool left = set_corner(job.view.left_retractor, setting.mouth.left);
+  const Angle azimuth = *job.facts.get(fact::azimuth);
+  const bool from_right = azimuth >= aside;
+  const bool from_left = azimuth <= -aside;
+  if ((!right && !from_left) || (!left && !from_right)) {
+    return from_right || from_left ? "retractor on the side that is shown"
+                                   : "retractors of both sides (word `retractor`)";
+  }
+  const auto& shown = from_left ? setting.mouth.left : setting.mouth.right;
+  if (shown) {
+    job.facts.set(fact::corner_side, shown->side, Status::assumed);
+    job.facts.set(fact::corner_back, shown->back, Status::assumed);
+  }
+  return {};
+}
+
+std::string missing_for(const Job& job) {
+  if (!job.axes) return "where the camera looks from";
+  if (!job.aim) return "what the camera is aimed at";
+  if (!job.facts.get(fact::pupil_distance)) return "focal length and ratio";
+  if (!job.facts.get(fact::field_width)) return "ratio and sensor";
+  return {};
+}
+
+} // namespace
+
+Length mirror_behind(const Job& job) {
+  return last_back(job) + physics::defaults::mirror_gap.value * mm;
+}
+
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
+                                 Length narrow_end, Length length) {
+  physics::PlaneMirror m;
+  const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
+  m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
+  m.across = {1, 0, 0};
+  m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
+  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * length);
+  m.width = width;
+  m.narrow_end = narrow_end;
+  m.length = length;
+  return m;
+}
+
+physics::MouthCorner corner_of(const model::Retractor& retractor) {
+  namespace d = physics::defaults;
+  if (retractor.tension == "firm")
+    return {d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
+  if (retractor.tension == "light") {
+    return {d::corner_side_light.value * mm, d::corner_back_light.value * mm};
+  }
+  return {d::corner_side_even.value * mm, d::corner_back_even.value * mm};
+}
+
+std::optional<Setting> setting_of(Job& job, std::string& missing) {
+  const model::View& view = job.view;
+  Setting setting;
+  missing = missing_for(job);
+  if (missing.empty()) missing = set_corners(job, setting);
+  if (missing.empty() && view.taken_in_mirror) missing = set_mirror(job, setting);
+  if (missing.empty()) missing = set_opening(job, setting);
+  if (missing.empty() && physics::mean_arch(job.dentition, true) == nullptr)
+    missing = "arch of the mean " + std::string(patient_text(job.dentition));
+  if (!missing.empty()) return std::nullopt;
+  setting.mouth.dentition = job.dentition;
+  setting.azimuth = *job.facts.get(fact::azimuth);
+  setting.elevation = *job.facts.get(fact::elevation);
+  setting.roll = *job.facts.get(fact::roll);
+  setting.axes = *job.axes;
+  setting.aim = *job.aim;
+  setting.ratio = *job.facts.get(fact::ratio);
+  setting.pupil_distance = *job.facts.get(fact::pupil_distance);
+  const double m = setting.ratio.value();
+  setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
+  for (const model::NamedFace& f : standing(job, view.must_show.get()))
+    setting.wanted.push_back({f.tooth, surface_of(f.face)});
+  return setting;
+}
+
+physics::Eye eye_of(const Setting& s) {
+  physics::Eye eye;
+  const physics::Point seen_from = s.aim - s.axes.forward * s.pupil_distance;
+  eye.lens = {seen_from, s.axes, s.ratio, s.pupil_distance};
+  eye.pupil =
+      s.mirror ? physics::reflected(seen_from, s.mirror->middle, s.mirror->normal) : seen_from;
+  eye.sensor = s.sensor;
+  eye.mirror = s.mirror;
+  return eye;
+}
+
+std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
+  const auto mouth = physics::make_mouth(s.mouth);
+  if (!mouth) return {};
+  return physics::look(*mouth, eye_of(s), lamp, s.wanted);
+}
+
+} // namespace norma::plan
