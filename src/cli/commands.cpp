@@ -4,6 +4,7 @@
 
 #include <ctime>
 
+#include "text/suggest.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
@@ -20,6 +21,13 @@ words::Date today() {
 
 Outcome could_not_run(const std::string& why) {
   return {2, "", fmt::format("norma: {}\n", text::printable(why))};
+}
+
+Outcome no_such_view(const std::string& path, const std::string& view,
+                     const std::vector<std::string_view>& names) {
+  const auto near = text::nearest(view, names);
+  return could_not_run(fmt::format("{} has no view `{}`{}", path, view,
+                                   near ? fmt::format("; did you mean `{}`?", *near) : ""));
 }
 
 std::optional<Outcome> run_session(session::Session& session, const Options& options,

@@ -25,6 +25,8 @@ struct Options {
   std::string root;        // --root, "" where not given
   std::string group;       // --for, "" for all groups
   bool check_only = false; // tidy --check
+  std::string picture;     // --picture, the view to draw; "" for none
+  std::string output;      // -o, "" for standard output
 };
 
 Outcome check(const Options& options);
@@ -47,6 +49,10 @@ Outcome could_not_run(const std::string& why);
 /// Nothing in the file is for the group that --for names.
 Outcome no_such_group(const std::string& path, const std::string& group,
                       const std::vector<std::string>& groups);
+
+/// The file has no view of that name; the nearest of `names` is offered.
+Outcome no_such_view(const std::string& path, const std::string& view,
+                     const std::vector<std::string_view>& names);
 
 /// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
 /// `fingerprints`: those of the protocols are worked out, too.

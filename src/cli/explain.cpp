@@ -92,9 +92,7 @@ Outcome explain(const Options& options) {
       std::vector<std::string_view> names;
       for (const plan::ViewPlan& v : r.plan.views)
         names.push_back(v.view->name);
-      const auto near = text::nearest(view, names);
-      return could_not_run(fmt::format("{} has no view `{}`{}", r.protocol_path, view,
-                                       near ? fmt::format("; did you mean `{}`?", *near) : ""));
+      return no_such_view(r.protocol_path, view, names);
     }
     outcome.out +=
         options.format == Format::json ? emit::view_json(*plan) : emit::explain_view(*plan);

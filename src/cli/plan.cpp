@@ -1,8 +1,40 @@
+#include <fmt/core.h>
+
 #include "cli/commands.hpp"
 #include "diag/terminal.hpp"
 #include "emit/plan_json.hpp"
+#include "emit/view_picture.hpp"
+#include "text/utf8.hpp"
 
 namespace norma::cli {
+namespace {
+
+/// The drawing of one view; how it ended where there is none.
+std::optional<Outcome> draw(const session::Session& session, const Options& options,
+                            std::string& document) {
+  if (session.results().size() != 1) {
+    return could_not_run("--picture draws one view: give one protocol and one kit (and --for where "
+                         "the protocol speaks of several groups)");
+  }
+  const plan::Plan& plan = session.results().front().plan;
+  const plan::ViewPlan* view = plan.view(options.picture);
+  if (view == nullptr) {
+    std::vector<std::string_view> names;
+    for (const plan::ViewPlan& v : plan.views)
+      names.push_back(v.view->name);
+    return no_such_view(options.files.front(), options.picture, names);
+  }
+  document = emit::view_picture(*view);
+  if (!document.empty()) return std::nullopt;
+  std::string why;
+  for (const plan::OpenQuestion& q : view->open)
+    why += fmt::format("\n  {} (missing: {})", q.what, q.missing);
+  return Outcome{2, "",
+                 fmt::format("norma: view {} cannot be drawn; not known:{}\n",
+                             text::printable(options.picture), text::printable(why, true))};
+}
+
+} // namespace
 
 Outcome plan(const Options& options) {
   const text::DiskFiles disk;
@@ -12,10 +44,20 @@ Outcome plan(const Options& options) {
   outcome.code = code_for(session.findings(), options);
   // The plan is for machines: what stands against it goes beside, not into, the document.
   outcome.err = diag::render_terminal(session.findings(), session.sources());
-  std::vector<const plan::Plan*> plans;
-  for (const session::Result& r : session.results())
-    plans.push_back(&r.plan);
-  outcome.out = emit::plan_json(plans);
+  std::string document;
+  if (!options.picture.empty()) {
+    if (auto failed = draw(session, options, document)) return *failed;
+  } else {
+    std::vector<const plan::Plan*> plans;
+    for (const session::Result& r : session.results())
+      plans.push_back(&r.plan);
+    document = emit::plan_json(plans);
+  }
+  if (options.output.empty()) {
+    outcome.out = std::move(document);
+  } else if (const auto error = text::put_file(options.output, document)) {
+    return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
+  }
   return outcome;
 }
 

@@ -31,6 +31,7 @@ constexpr Example examples[] = {
     {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
     {"check --fail-on warning --format json five.norma", "for other tools"},
     {"plan --kit chair_3.yaml five.norma", "every number of every view"},
+    {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
     {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
     {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
     {"show children.norma", "all that holds, and where each line comes from"},
@@ -118,6 +119,15 @@ Outcome run(const std::vector<std::string>& arguments) {
   add_common(plan_command, options, true);
   add_origin(plan_command, options);
   add_format(plan_command, options, {"json"}, "json (the only one)");
+
+  plan_command
+      ->add_option("--picture", options.picture,
+                   "Draw one view instead: what the camera sees of the modelled mouth, and from "
+                   "above (SVG)")
+      ->type_name("VIEW");
+  plan_command
+      ->add_option("-o,--output", options.output, "File to write; standard output if left out")
+      ->type_name("FILE");
 
   auto* list_command = app.add_subcommand("list", "Print the checklist to work through and sign");
   list_command->add_option("FILE", options.files, "Protocol files")->required();

@@ -1,6 +1,7 @@
 // Protocol x kit -> plan: for each view its facts, what remains open, and the steps at the chair.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -52,10 +53,18 @@ struct Chosen {
 /// were not.
 inline constexpr int most_scenes = 1000;
 
+struct Scene {
+  physics::MouthState mouth;
+  physics::Eye eye;
+  std::vector<physics::Point> lamp; // empty where none was placed
+};
+
 struct ViewPlan {
   const model::View* view = nullptr;
   Facts facts;
   Chosen chosen;
+  /// Mouth, camera, mirror and lamp as they stand; nothing where they were not placed.
+  std::optional<Scene> scene;
   /// Surfaces that must show, as the model of the mouth shows them; empty where they were not
   /// looked at.
   std::vector<physics::Shown> shown;

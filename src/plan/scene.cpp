@@ -71,6 +71,7 @@ void plan_scene(Job& job, int& scenes_left) {
   }
   --scenes_left;
   const Setting& setting = *found;
+  job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);
   const std::vector<Shown>& shown = job.out.shown;
   set_limit(job);

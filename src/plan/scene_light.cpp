@@ -98,6 +98,7 @@ void light_scene(Job& job, const Setting& setting) {
   const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
                                          &fact::lamp_distance_to_aim};
   job.out.shown = look_at(setting, &*here);
+  if (job.out.scene) job.out.scene->lamp = here->points;
   const std::vector<Shown>& shown = job.out.shown;
   double most = 0;
   double least = 0;

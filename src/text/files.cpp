@@ -118,15 +118,12 @@ LocateResult MemoryFiles::locate(const std::string& from, const std::string& rel
 
 std::string MemoryFiles::root_of(const std::string& /*path*/) const { return ""; }
 
-std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes) {
-  const auto failed = [](int error) {
-    return ReadError{ReadError::Kind::unreadable, std::strerror(error)};
-  };
-  std::error_code error;
-  const fs::path target = fs::canonical(path, error);
-  if (error) return ReadError{ReadError::Kind::missing, error.message()};
-  struct stat status {};
-  if (::stat(target.c_str(), &status) != 0) return failed(errno);
+namespace {
+
+ReadError failed(int error) { return {ReadError::Kind::unreadable, std::strerror(error)}; }
+
+/// Written beside `target`, then renamed.
+std::optional<ReadError> put(const fs::path& target, ::mode_t mode, std::string_view bytes) {
   std::string beside = target.parent_path() / ("." + target.filename().string() + ".XXXXXX");
   const Descriptor file(::mkostemp(beside.data(), O_CLOEXEC));
   if (file.get() < 0) return failed(errno);
@@ -141,11 +138,33 @@ std::optional<ReadError> replace_file(const std::string& path, std::string_view 
     if (wrote < 0) return give_up(errno);
     done += static_cast<std::size_t>(wrote);
   }
-  if (::fchmod(file.get(), status.st_mode & 07777u) != 0 || ::fsync(file.get()) != 0 ||
+  if (::fchmod(file.get(), mode) != 0 || ::fsync(file.get()) != 0 ||
       ::rename(beside.c_str(), target.c_str()) != 0) {
     return give_up(errno);
   }
   return std::nullopt;
+}
+
+} // namespace
+
+std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes) {
+  std::error_code error;
+  const fs::path target = fs::canonical(path, error);
+  if (error) return ReadError{ReadError::Kind::missing, error.message()};
+  struct stat status {};
+  if (::stat(target.c_str(), &status) != 0) return failed(errno);
+  if (!S_ISREG(status.st_mode)) return ReadError{ReadError::Kind::unreadable, "it is not a file"};
+  return put(target, status.st_mode & 07777u, bytes);
+}
+
+std::optional<ReadError> put_file(const std::string& path, std::string_view bytes) {
+  std::error_code error;
+  if (fs::exists(fs::symlink_status(path, error))) return replace_file(path, bytes);
+  const fs::path given(path);
+  const fs::path folder = fs::canonical(given.has_parent_path() ? given.parent_path() : ".", error);
+  if (error) return ReadError{ReadError::Kind::missing, error.message()};
+  if (!given.has_filename()) return ReadError{ReadError::Kind::unreadable, "it is not a file"};
+  return put(folder / given.filename(), 0644, bytes);
 }
 
 ReadResult MemoryFiles::read(const std::string& path) const {

@@ -58,6 +58,8 @@ class DiskFiles final : public Files {
 /// Puts `bytes` in place of the file at `path`: written beside it, then renamed, so that the file
 /// is never seen half-written. Links are followed, permissions kept. Nothing where it worked.
 std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes);
+/// The same, also where there is no file yet.
+std::optional<ReadError> put_file(const std::string& path, std::string_view bytes);
 
 /// Files held in memory by name.
 class MemoryFiles final : public Files {

@@ -120,6 +120,54 @@ TEST_CASE("--fail-on decides the exit code, never what is told") {
   CHECK(run("advice").code == 1);
 }
 
+TEST_CASE("plan --picture draws a view, or says why not") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("p.norma", five());
+  write_file("k.yaml", chair(3));
+  const auto run = [](const std::vector<std::string>& more) {
+    std::vector<std::string> words{"plan", "--on", "2026-11-25", "--kit", "k.yaml", "p.norma"};
+    words.insert(words.end(), more.begin(), more.end());
+    return cli::run(words);
+  };
+  const auto drawn = run({"--picture", "right"});
+  CHECK(drawn.code == 0);
+  CHECK(drawn.out.starts_with("<svg "));
+  CHECK(drawn.out.ends_with("</svg>\n"));
+  // The cheek hides the second molars; the first ones are seen.
+  CHECK(drawn.out.find(">(17)<") != std::string::npos);
+  CHECK(drawn.out.find(">16<") != std::string::npos);
+  CHECK(drawn.out.find(">(16)<") == std::string::npos);
+  CHECK(drawn.out.find("nan") == std::string::npos);
+  CHECK(drawn.out.find("Local codes and the responsible clinician decide.") != std::string::npos);
+  CHECK(run({"--picture", "upper"}).out.find("id=\"mirror\"") != std::string::npos);
+
+  CHECK(run({"--picture", "right", "-o", "r.svg"}).out.empty());
+  CHECK(read_file("r.svg") == drawn.out);
+  CHECK(run({"--picture", "front", "-o", "r.svg"}).code == 0); // written anew
+  CHECK(read_file("r.svg") == run({"--picture", "front"}).out);
+  CHECK(run({"-o", "plan.json"}).code == 0);
+  CHECK(read_file("plan.json") == run({}).out);
+
+  CHECK(run({"--picture", "rihgt"}).code == 2);
+  CHECK(shows(run({"--picture", "rihgt"}), "did you mean `right`?"));
+  CHECK(run({"--picture", "right", "-o", "no/such/r.svg"}).code == 2);
+  CHECK(run({"--picture", "right", "-o", "."}).code == 2);
+
+  // A title is data; it must not become part of the drawing's language.
+  std::string hostile = five();
+  hostile.replace(hostile.find("\"Right side\""), 12, "\"</title><script>&\"");
+  write_file("p.norma", hostile);
+  const auto escaped = run({"--picture", "right"}).out;
+  CHECK(escaped.find("&lt;/title&gt;&lt;script&gt;&amp;") != std::string::npos);
+  CHECK(escaped.find("<script") == std::string::npos);
+
+  write_file("p.norma", with_view("ratio 1:2"));
+  const auto none = run({"--picture", "v"});
+  CHECK(none.code == 2);
+  CHECK(shows(none, "cannot be drawn"));
+}
+
 TEST_CASE("what was not checked is always said") {
   const Folder folder;
   const Inside inside(folder.path());
