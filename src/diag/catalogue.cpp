@@ -94,6 +94,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &tooth_hidden,
     &tooth_turned_away,
     &mirror_too_narrow,
+    &mirror_does_not_fit,
 });
 
 bool alike(std::string_view a, std::string_view b) {

@@ -107,6 +107,7 @@ inline constexpr Def<Text, Text> aperture_out_of_reach{{"P018", "aperture_out_of
 inline constexpr Def<Text, Text> tooth_hidden{{"P019", "tooth_hidden", warning}, "the lens does not see enough of {}, which must show: hidden by {}"};
 inline constexpr Def<Text, Text> tooth_turned_away{{"P020", "tooth_turned_away", warning}, "the lens sees {} turned by more than {}, and they must show"};
 inline constexpr Def<Text, Text> mirror_too_narrow{{"P021", "mirror_too_narrow", warning}, "`{}` ends before it shows {}"};
+inline constexpr Def<Text, Text> mirror_does_not_fit{{"P022", "mirror_does_not_fit", warning}, "`{}` has no room: {}"};
 // clang-format on
 
 /// All rows above, in order of their codes.

@@ -109,6 +109,10 @@ NORMA_FACT(std::string, teeth_in_shadow, Kind::count, "less than nine tenths of 
 NORMA_FACT(std::string, shaded_by, Kind::count, "what stands in most of the lamp's ways", "model of the mouth", "the shadow is thrown by", "");
 NORMA_FACT(std::string, in_shadow_other_side, Kind::count, "", "model of the mouth", "with the lamp on the other side of the lens, in shadow", "");
 NORMA_FACT(Stops, light_evenness, Kind::stops, "log2(most / least), each tooth the mean of cos / d^2 over what is seen", "inverse square and cosine laws, model of the mouth", "brightest tooth against darkest", "");
+NORMA_FACT(Length, opening_for_mirror, Kind::length, "the least opening, in steps of 1 mm, from which on the mirror clears the other jaw", "model of the mouth", "opening that the mirror needs", "");
+NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below, in steps of 5 degrees, at which the mirror clears the teeth and all are seen", "model of the mouth", "mirror opened so that it fits", "");
+NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth", "geometry", "mirror between the corners of the mouth", "");
+NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");

@@ -95,6 +95,7 @@ void plan_scene(Job& job, int& scenes_left) {
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
     try_remedies(job, setting);
   }
+  if (setting.mirror) fit_mirror(job, setting);
   light_scene(job, setting);
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {

@@ -63,6 +63,8 @@ void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);
 /// The same with the corners of the mouth farther in: what hangs on the assumption.
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
+/// Whether the mirror has room between the jaws and between the corners of the mouth.
+void fit_mirror(Job& job, const Setting& setting);
 /// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
 void light_scene(Job& job, const Setting& setting);
 

@@ -11,6 +11,7 @@ constexpr Rule list[] = {
     picture_impossible,   code_contradicts_view,   instrument_missing,
     too_many_hands,       distance_too_short,      aperture_out_of_reach,
     tooth_hidden,         tooth_turned_away,       mirror_too_narrow,
+    mirror_does_not_fit,
 };
 
 } // namespace

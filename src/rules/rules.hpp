@@ -64,5 +64,6 @@ void aperture_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings
 void tooth_hidden(const Context&, const plan::ViewPlan&, diag::Findings&);
 void tooth_turned_away(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_too_narrow(const Context&, const plan::ViewPlan&, diag::Findings&);
+void mirror_does_not_fit(const Context&, const plan::ViewPlan&, diag::Findings&);
 
 } // namespace norma::rules

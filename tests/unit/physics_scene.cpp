@@ -399,6 +399,36 @@ TEST_CASE("a mirror well below 45 degrees: the front teeth cut off the molars") 
   CHECK(flat[6].hider == Hider::crown);
 }
 
+TEST_CASE("a mirror above 45 degrees: the mouth must open further than it can") {
+  // Common practice, no source. The mirror lies over the lower arch; the greatest opening is
+  // published (44.3 mm in women, 51.3 in men: PMC3428458).
+  const auto needed = [](Angle opened) {
+    PlaneMirror m;
+    m.normal = -arch_mirror_normal(false, opened);
+    m.across = {1, 0, 0};
+    m.along = {0, -cos(opened), sin(opened)};
+    m.width = m.narrow_end = 58.0 * mm;
+    m.length = 130.0 * mm;
+    m.middle = Point{Length{}, 55.0 * mm, Length{}} + m.along * (0.5 * m.length);
+    Length least = 70.0 * mm;
+    for (Length opening = least; opening > 10.0 * mm; opening -= 1.0 * mm) {
+      const Mouth mouth = *make_mouth({.of_upper = false, .opened = jaw_open(opening)});
+      std::vector<Box> upper;
+      for (const Box& b : mouth.boxes) {
+        const bool of_jaw = b.body == Body::crown || b.body == Body::gum;
+        if (of_jaw && b.tooth.is_upper()) upper.push_back(b);
+      }
+      if (runs_into(m, upper)) break;
+      least = opening;
+    }
+    return least;
+  };
+  CHECK(needed(45.0 * degree) <= 51.3 * mm);
+  CHECK(needed(60.0 * degree) > 51.3 * mm);
+  CHECK(needed(30.0 * degree) < needed(45.0 * degree));
+  CHECK(needed(45.0 * degree) < needed(60.0 * degree));
+}
+
 TEST_CASE("lower incisors stand partly behind the upper ones") {
   // The overbite is 2.5 mm of a crown of 9 mm: one row of five.
   const Mouth mouth = *make_mouth({});

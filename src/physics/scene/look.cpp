@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <utility>
 
 #include "physics/mirror.hpp"
@@ -166,6 +167,20 @@ bool PlaneMirror::holds(Point on_plane) const {
   if (abs(way) > 0.5 * length) return false;
   const double share = 0.5 + way / length;
   return side <= 0.5 * (width + (narrow_end - width) * share);
+}
+
+bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
+  std::vector<std::size_t> all(bodies.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  const Boxes boxes(bodies, all);
+  const int lines = static_cast<int>(std::ceil(mirror.length.in(mm)));
+  for (int i = 0; i <= lines; ++i) {
+    const double share = static_cast<double>(i) / lines;
+    const Length half = 0.5 * (mirror.width + (mirror.narrow_end - mirror.width) * share);
+    const Point middle = mirror.middle + mirror.along * ((share - 0.5) * mirror.length);
+    if (boxes.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
+  }
+  return false;
 }
 
 Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count) {

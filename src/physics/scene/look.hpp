@@ -36,6 +36,10 @@ struct Eye {
   std::optional<PlaneMirror> mirror;
 };
 
+/// Does the mirror, as a flat sheet, run into one of the bodies? Tested along lines across it, a
+/// millimetre apart.
+bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies);
+
 /// The places light comes from.
 struct Lamp {
   std::vector<Point> points;

@@ -1,0 +1,51 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+namespace {
+
+void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto needed = v.facts.get(fact::opening_for_mirror);
+  const auto opening = v.facts.get(fact::mouth_opening);
+  if (!needed || !opening || *needed <= *opening) return;
+  auto& d = report(
+      out, c, v,
+      diag::make(
+          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
+          fmt::format("opened {} it needs a mouth open by {}, and it is open by "
+                      "{}",
+                      v.facts.text(fact::mirror_angle), v.facts.text(fact::opening_for_mirror),
+                      v.facts.text(fact::mouth_opening))));
+  d.with_evidence(
+      evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
+  d.with_note("worked out for the mean mouth; nothing is forced");
+  if (v.facts.get(fact::mirror_angle_that_fits)) {
+    d.with_help(
+        fmt::format("opened {} it fits and shows all", v.facts.text(fact::mirror_angle_that_fits)));
+  }
+}
+
+void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto mirror = v.facts.get(fact::mirror_at_corners);
+  const auto room = v.facts.get(fact::between_corners);
+  if (!mirror || !room || *mirror <= *room) return;
+  auto& d = report(
+      out, c, v,
+      diag::make(
+          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
+          fmt::format("it is {} wide between the corners of the mouth, and they "
+                      "are {} apart",
+                      v.facts.text(fact::mirror_at_corners), v.facts.text(fact::between_corners))));
+  d.with_evidence(
+      evidence(v.facts, fact::between_corners, diag::Relation::at_least, fact::mirror_at_corners));
+  d.with_note("where the corners of the mouth are held is assumed; nothing is forced");
+  d.with_help("take a narrower mirror, or pull the corners of the mouth further apart");
+}
+
+} // namespace
+
+void mirror_does_not_fit(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  between_jaws(c, v, out);
+  between_corners(c, v, out);
+}
+
+} // namespace norma::rules
