@@ -8,7 +8,77 @@
 namespace norma::physics {
 namespace {
 
-int within(float value, float limit) { return std::abs(value) <= limit ? 1 : 0; }
+constexpr std::size_t eight = 8;
+
+using Lanes4 = float __attribute__((vector_size(16)));
+using Mask4 = std::int32_t __attribute__((vector_size(16)));
+using Words4 = std::int64_t __attribute__((vector_size(16)));
+using Lanes8 = float __attribute__((vector_size(32)));
+using Mask8 = std::int32_t __attribute__((vector_size(32)));
+using Words8 = std::int64_t __attribute__((vector_size(32)));
+
+/// Place of the first of `count` packs' boxes that a way meets, past the last where none. `way`:
+/// its middle, then half of it. W lanes are worked out side by side: the same operations for every
+/// width, so the same answers.
+template <class Lanes, class Mask, class Words>
+[[gnu::always_inline]] inline std::size_t first_met_by(const float* packs, std::size_t count,
+                                                       const float* way) {
+  constexpr std::size_t W = sizeof(Lanes) / sizeof(float);
+  const Mask no_sign = Mask{} + 0x7fffffff;
+  for (std::size_t p = 0; p < count; ++p) {
+    for (std::size_t first = 0; first < eight; first += W) {
+      const float* const pack = packs + p * 3 * 4 * eight + first;
+      Lanes place[3];
+      Lanes half[3];
+      Lanes size[3];
+      Mask met = Mask{} - 1;
+      for (std::size_t r = 0; r < 3; ++r) {
+        const float* const row = pack + r * 4 * eight;
+        const Lanes x = *reinterpret_cast<const Lanes*>(row);
+        const Lanes y = *reinterpret_cast<const Lanes*>(row + eight);
+        const Lanes z = *reinterpret_cast<const Lanes*>(row + 2 * eight);
+        place[r] =
+            x * way[0] + y * way[1] + z * way[2] + *reinterpret_cast<const Lanes*>(row + 3 * eight);
+        half[r] = x * way[3] + y * way[4] + z * way[5];
+        size[r] = reinterpret_cast<Lanes>(reinterpret_cast<Mask>(half[r]) & no_sign);
+        const Lanes off = reinterpret_cast<Lanes>(reinterpret_cast<Mask>(place[r]) & no_sign);
+        met &= off <= 1.0f + size[r];
+      }
+      for (std::size_t r = 0; r < 3; ++r) {
+        const std::size_t s = (r + 1) % 3;
+        const std::size_t t = (r + 2) % 3;
+        const Lanes crossed = place[s] * half[t] - place[t] * half[s];
+        const Lanes off = reinterpret_cast<Lanes>(reinterpret_cast<Mask>(crossed) & no_sign);
+        met &= off <= size[s] + size[t];
+      }
+      const Words words = reinterpret_cast<Words>(met);
+      std::int64_t some = 0;
+      for (std::size_t w = 0; w < W / 2; ++w)
+        some |= words[w];
+      if (some == 0) continue;
+      std::size_t l = 0;
+      while (met[l] == 0)
+        ++l;
+      return p * eight + first + l;
+    }
+  }
+  return count * eight;
+}
+
+#if defined(__x86_64__)
+[[gnu::target("avx2")]] std::size_t first_met_wide(const float* packs, std::size_t count,
+                                                   const float* way) {
+  return first_met_by<Lanes8, Mask8, Words8>(packs, count, way);
+}
+#endif
+
+std::size_t first_met(const float* packs, std::size_t count, const float* way) {
+#if defined(__x86_64__)
+  static const bool wide = __builtin_cpu_supports("avx2");
+  if (wide) return first_met_wide(packs, count, way);
+#endif
+  return first_met_by<Lanes4, Mask4, Words4>(packs, count, way);
+}
 
 } // namespace
 
@@ -42,33 +112,12 @@ std::optional<std::size_t> Boxes::first_hit(Point a, Point b) const {
   const auto half = [](Length p, Length q, double sign) {
     return static_cast<float>(0.5 * (p.in(mm) + sign * q.in(mm)));
   };
-  const float mx = half(a.x, b.x, 1), my = half(a.y, b.y, 1), mz = half(a.z, b.z, 1);
-  const float hx = half(b.x, a.x, -1), hy = half(b.y, a.y, -1), hz = half(b.z, a.z, -1);
-  for (std::size_t p = 0; p < packs_.size(); ++p) {
-    const Pack& pack = packs_[p];
-    std::int32_t met[lanes];
-    for (std::size_t l = 0; l < lanes; ++l) {
-      const auto place = [&](std::size_t r) {
-        return pack.row[r][0][l] * mx + pack.row[r][1][l] * my + pack.row[r][2][l] * mz +
-               pack.row[r][3][l];
-      };
-      const auto way = [&](std::size_t r) {
-        return pack.row[r][0][l] * hx + pack.row[r][1][l] * hy + pack.row[r][2][l] * hz;
-      };
-      const float px = place(0), py = place(1), pz = place(2);
-      const float wx = way(0), wy = way(1), wz = way(2);
-      const float ax = std::abs(wx), ay = std::abs(wy), az = std::abs(wz);
-      // No branches: all lanes are worked out side by side.
-      met[l] = within(px, 1.0f + ax) & within(py, 1.0f + ay) & within(pz, 1.0f + az) &
-               within(py * wz - pz * wy, ay + az) & within(pz * wx - px * wz, ax + az) &
-               within(px * wy - py * wx, ax + ay);
-    }
-    std::uint32_t bits = 0;
-    for (std::size_t l = 0; l < lanes; ++l)
-      bits |= static_cast<std::uint32_t>(met[l]) << l;
-    if (bits != 0) return index_[p * lanes + static_cast<std::size_t>(std::countr_zero(bits))];
-  }
-  return std::nullopt;
+  const float way[6] = {half(a.x, b.x, 1),  half(a.y, b.y, 1),  half(a.z, b.z, 1),
+                        half(b.x, a.x, -1), half(b.y, a.y, -1), half(b.z, a.z, -1)};
+  const float* rows = packs_.empty() ? nullptr : &packs_.front().row[0][0][0];
+  const std::size_t met = first_met(rows, packs_.size(), way);
+  if (met >= index_.size()) return std::nullopt;
+  return index_[met];
 }
 
 bool may_meet(const Ball& ball, const Ball& from, const Ball& to) {

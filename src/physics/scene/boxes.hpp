@@ -44,7 +44,7 @@ class Boxes {
   static constexpr std::size_t lanes = 8;
   /// Rows of the map that makes a box the cube from -1 to 1: three coefficients and an offset each.
   struct Pack {
-    float row[3][4][lanes];
+    alignas(32) float row[3][4][lanes];
   };
   std::vector<Pack> packs_;
   std::vector<std::size_t> index_;

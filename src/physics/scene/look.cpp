@@ -39,9 +39,15 @@ struct Stopped {
 /// itself, which its own points are turned away from, on a second leg with it.
 class Surroundings {
  public:
-  Surroundings(const Mouth& mouth, Tooth own, const Ball& from, const Ball& to, const Ball* real)
-      : first_(pick(mouth, own, from, to, true)),
-        second_(real == nullptr ? Boxes({}, {}) : pick(mouth, own, from, *real, false)) {}
+  /// `seen_at`, `real`: where lens and lamp are seen, and where they are.
+  Surroundings(const Mouth& mouth, const std::optional<PlaneMirror>& mirror, Tooth own,
+               const Ball& from, const Ball& seen_at, const Ball& real)
+      : first_(pick(mouth, mirror, own, from, seen_at, true)),
+        // Seen from lens and lamp the tooth stands where its image does: the second leg runs there.
+        second_(mirror ? pick(mouth, mirror, own,
+                              {reflected(from.middle, mirror->middle, mirror->normal), from.radius},
+                              real, false)
+                       : Boxes({}, {})) {}
 
   [[nodiscard]] Stopped way(Point from, Point to) const { return stopped(first_, from, to); }
   [[nodiscard]] Stopped way_on(Point from, Point to) const { return stopped(second_, from, to); }
@@ -51,14 +57,18 @@ class Surroundings {
     const auto hit = boxes.first_hit(from, to);
     return hit ? Stopped{Hider::crown, hit} : Stopped{};
   }
-  static Boxes pick(const Mouth& mouth, Tooth own, const Ball& from, const Ball& to,
-                    bool without_own) {
+  static Boxes pick(const Mouth& mouth, const std::optional<PlaneMirror>& mirror, Tooth own,
+                    const Ball& from, const Ball& to, bool without_own) {
     std::vector<std::size_t> of;
     for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
       const Box& b = mouth.boxes[i];
       const bool of_tooth = b.body == Body::crown || b.body == Body::gum;
       if (without_own && of_tooth && b.tooth == own) continue;
-      if (may_meet({b.middle, b.radius()}, from, to)) of.push_back(i);
+      const Ball ball{b.middle, b.radius()};
+      // Nothing that is looked for goes behind the mirror.
+      if (mirror && norma::physics::along(b.middle - mirror->middle, mirror->normal) < -ball.radius)
+        continue;
+      if (may_meet(ball, from, to)) of.push_back(i);
     }
     // Nearest first: the first that is met is the one that is named.
     const auto apart = [&](std::size_t i) {
@@ -219,7 +229,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     std::vector<Point> starts;
     for (const SurfacePoint& p : grid)
       starts.push_back(p.at + p.normal * lift);
-    const Surroundings near(mouth, w.tooth, ball_around(starts), seen_at, mirror ? &real : nullptr);
+    const Surroundings near(mouth, mirror, w.tooth, ball_around(starts), seen_at, real);
     Shown s;
     s.tooth = w.tooth;
     s.surface = w.surface;
