@@ -91,7 +91,7 @@ inline constexpr Def<Text, Text> ratio_out_of_reach{{"P002", "ratio_out_of_reach
 inline constexpr Def<Text> no_aperture_holds{{"P003", "no_aperture_holds", error}, "no aperture of the range holds {} sharp"};
 inline constexpr Def<Text, Text> diffraction_softens{{"P004", "diffraction_softens", warning}, "at {} diffraction blurs every point to {} on the sensor, more than is allowed"};
 inline constexpr Def<Text, Text> tooth_in_shadow{{"P005", "tooth_in_shadow", warning}, "the lamp throws a shadow on {}: {} stands in its way"};
-inline constexpr Def<Text> glare_from_metal{{"P006", "glare_from_metal", warning}, "polished metal mirrors the lamp into the lens: {}"};
+inline constexpr Def<Text, Text> glare_from_metal{{"P006", "glare_from_metal", warning}, "polished metal mirrors the lamp into the lens: `{}` at {}"};
 inline constexpr Def<Text> mirror_loss_unknown{{"P007", "mirror_loss_unknown", warning}, "nobody has measured what `{}` takes from the light"};
 inline constexpr Def<Text, int> mirror_loss_stale{{"P008", "mirror_loss_stale", warning}, "the loss of `{}` was measured {} months ago"};
 inline constexpr Def<Text, Text> mirror_offset_differs{{"P009", "mirror_offset_differs", warning}, "the protocol gives {} for this view, and with this kit it takes {}"};

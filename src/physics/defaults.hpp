@@ -130,6 +130,14 @@ inline constexpr Default turned_elsewhere{
     "largest angle at which a tooth's surface counts as shown, other views", 60, "deg",
     Origin::assumed, "norma's choice"};
 
+// A retractor's blade, for what it mirrors.
+inline constexpr Default blade_radius{"retractor's blade, radius of its hook in plan", 5, "mm",
+                                      Origin::assumed, "norma's choice"};
+inline constexpr Default blade_height{"retractor's blade, height", 24, "mm", Origin::assumed,
+                                      "norma's choice"};
+inline constexpr Default blade_bend{"retractor's blade, bent back at both ends by", 30, "deg",
+                                    Origin::assumed, "norma's choice"};
+
 // Light and optics.
 inline constexpr Default blur{
     "blur allowed on a sensor of 36 x 24 mm", 0.030, "mm", Origin::handbook,
@@ -204,6 +212,9 @@ inline constexpr std::array all{&upper_canine_width,
                                 &lit_share,
                                 &turned_straight,
                                 &turned_elsewhere,
+                                &blade_radius,
+                                &blade_height,
+                                &blade_bend,
                                 &blur,
                                 &airy,
                                 &pupil,

@@ -46,6 +46,7 @@ void plan_mirror_light(Job& job);
 void plan_lamp_side(Job& job);
 /// `scenes_left`: how many views may still be looked at in three dimensions; counted down.
 void plan_scene(Job& job, int& scenes_left);
+void plan_glare(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);
 /// `reference` is the plan of the view whose brightness this one is to match; itself for the

@@ -68,6 +68,7 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     plan_mirror_light(job);
     plan_lamp_side(job);
     plan_scene(job, scenes_left);
+    plan_glare(job);
     plan_hands(job);
     plan_picture(job);
   }

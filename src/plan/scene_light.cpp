@@ -32,6 +32,8 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, dou
       return std::nullopt;
     }
     out = physics::ring_lamp(middle, axes, lamp->radius.get(), ring_points);
+  } else if (kind == kit::LampKind::built_in) {
+    out.points = {middle};
   } else {
     if (!lamp->offset.known()) {
       missing = "offset of the lamp from the lens";
@@ -75,18 +77,10 @@ void light_scene(Job& job, const Setting& setting) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
   if (lamp == nullptr) return; // said by the light
   if (!lamp->kind.known()) return job.open(light_question, "kind of lamp");
-  if (lamp->kind.get() == kit::LampKind::built_in) return; // around the lens: what it sees is lit
   const bool ring = lamp->kind.get() == kit::LampKind::ring;
+  const bool built_in = lamp->kind.get() == kit::LampKind::built_in;
+  const bool aside_view = !setting.mirror && abs(setting.azimuth) >= aside;
   const std::string side = job.facts.text(fact::lamp_side);
-  if (setting.mirror && !ring) {
-    return job.open(light_question, "the side of the lamp in a view by mirror");
-  }
-  const bool aside_view = abs(setting.azimuth) >= aside;
-  if (!ring && aside_view && side.empty()) {
-    const Fact* f = job.facts.find(fact::lamp_side);
-    return job.open(light_question, f == nullptr ? "side of the lamp" : f->why);
-  }
-  if (!ring && !aside_view) return; // no cheek in the way: straight ahead a side is no matter
   if (const auto d = job.facts.get(fact::working_distance)) {
     job.facts.derive(fact::lamp_distance_to_aim, *d + lamp->behind_front.value_or(0.0 * mm),
                      {&fact::working_distance, &fact::lamp});
@@ -95,10 +89,18 @@ void light_scene(Job& job, const Setting& setting) {
   std::string missing;
   const auto here = lamp_of(job, setting, sign, missing);
   if (!here) return job.open(light_question, missing);
+  job.out.scene->lamp = here->points;
+  if (built_in) return; // around the lens: what it sees is lit
+  if (!ring && setting.mirror)
+    return job.open(light_question, "the side of the lamp in a view by mirror");
+  if (!ring && aside_view && side.empty()) {
+    const Fact* f = job.facts.find(fact::lamp_side);
+    return job.open(light_question, f == nullptr ? "side of the lamp" : f->why);
+  }
+  if (!ring && !aside_view) return; // no cheek in the way: straight ahead a side is no matter
   const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
                                          &fact::lamp_distance_to_aim};
   job.out.shown = look_at(setting, &*here);
-  if (job.out.scene) job.out.scene->lamp = here->points;
   const std::vector<Shown>& shown = job.out.shown;
   double most = 0;
   double least = 0;

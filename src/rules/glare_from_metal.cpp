@@ -3,20 +3,18 @@
 namespace norma::rules {
 
 void glare_from_metal(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  const auto polished = [](const kit::Retractor* r) {
-    return r != nullptr && r->material.known() && r->material.get() == kit::Material::metal &&
-           r->finish.known() && r->finish.get() == kit::Finish::polished;
-  };
-  const kit::Retractor* right = v.chosen.right_retractor;
-  const kit::Retractor* left = v.chosen.left_retractor;
-  if (!polished(right) && !polished(left)) return;
-  const kit::Retractor* first = polished(right) ? right : left;
-  const auto& place = polished(right) ? v.view->right_retractor : v.view->left_retractor;
+  const auto at = v.facts.get(fact::glare_at);
+  if (!at) return;
+  const bool on_right = at->find("right") != std::string::npos;
+  const kit::Retractor* retractor = on_right ? v.chosen.right_retractor : v.chosen.left_retractor;
+  const auto& place = on_right ? v.view->right_retractor : v.view->left_retractor;
   auto& d = report(out, c, v,
                    diag::make(catalogue::glare_from_metal, place_of(place, v),
-                              first->name.value_or("retractor")));
-  if (first->finish.span().known()) d.with_label(first->finish.span(), "the kit's retractor");
-  d.with_note("that the metal lies in the picture is assumed");
+                              retractor->name.value_or("retractor"), *at));
+  if (retractor->finish.span().known())
+    d.with_label(retractor->finish.span(), "the kit's retractor");
+  d.with_note("the blade lies in the frame and its curve turns the lamp's light to the lens; its "
+              "shape and place are assumed");
   d.with_help("use frosted metal or clear plastic in this view");
 }
 

@@ -11,6 +11,7 @@
 #include "physics/defaults.hpp"
 #include "physics/mirror.hpp"
 #include "physics/optics.hpp"
+#include "physics/scene/glare.hpp"
 #include "physics/scene/look.hpp"
 
 using namespace norma;
@@ -499,4 +500,32 @@ TEST_CASE("lower incisors stand partly behind the upper ones") {
     CHECK(s.hider == Hider::crown);
     CHECK(s.hider_tooth->is_upper());
   }
+}
+
+TEST_CASE("a blade glints in the frame, by the law of reflection, and alike on both sides") {
+  const MouthCorner corner{defaults::corner_side_even.value * mm,
+                           defaults::corner_back_even.value * mm};
+  const Mouth mouth = *make_mouth({.right = corner, .left = corner});
+  const Point aim{};
+  const Eye eye = camera(Angle{}, aim);
+  const Lamp lamp =
+      ring_lamp(aim - eye.lens.axes.forward * (255.0 * mm), eye.lens.axes, 35.0 * mm, 16);
+  const auto right = blade_glint(corner, true, mouth, eye.lens, eye.sensor, lamp.points);
+  const auto left = blade_glint(corner, false, mouth, eye.lens, eye.sensor, lamp.points);
+  REQUIRE(right);
+  REQUIRE(left);
+  CHECK(right->at.x.in(mm) == doctest::Approx(-left->at.x.in(mm)));
+  CHECK(right->incidence.in(degree) == doctest::Approx(left->incidence.in(degree)));
+  // The blade is a cylinder bent back: seen from ahead, the place that glints looks ahead, too.
+  CHECK(abs(right->at.x) > corner.side - 5.1 * mm);
+  CHECK(right->at.y < corner.back);
+  // Lamp and lens stand 35 mm apart some 275 mm away: half of the angle between them.
+  CHECK(right->incidence.in(degree) == doctest::Approx(3.6).epsilon(0.15));
+  // At 1:1 the field ends before the corners of the mouth.
+  Pinhole close = eye.lens;
+  close.ratio = Magnification{1.0};
+  CHECK_FALSE(blade_glint(corner, true, mouth, close, eye.sensor, lamp.points));
+  // A lamp behind the mouth lights none of the blade that the lens sees.
+  const std::vector<Point> behind{{Length{}, 300.0 * mm, Length{}}};
+  CHECK_FALSE(blade_glint(corner, true, mouth, eye.lens, eye.sensor, behind));
 }

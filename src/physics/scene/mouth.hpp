@@ -14,7 +14,7 @@ namespace norma::physics {
 /// How the mouth is held. The frame is that of the jaw that is shown.
 struct MouthState {
   Dentition dentition = Dentition::adult;
-  bool of_upper = true;          // the jaw that is shown, where only one is
+  bool of_upper = true;            // the jaw that is shown, where only one is
   std::optional<JawPose> opened{}; // nothing: teeth together
   /// Corners of the mouth by each side's retractor; nothing where none holds a cheek there.
   std::optional<MouthCorner> right{};
