@@ -95,7 +95,8 @@ void plan_scene(Job& job, int& scenes_left) {
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
     try_remedies(job, setting);
   }
-  if (setting.mirror) fit_mirror(job, setting);
+  if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
+    fit_mirror(job, setting);
   light_scene(job, setting);
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {

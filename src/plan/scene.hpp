@@ -42,6 +42,9 @@ std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp = nullptr
 /// biting plane.
 physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
                                  Length narrow_end, Length length);
+/// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
+/// where it stands.
+std::string place_mirror(Job& job, Setting& setting);
 /// Where the back edge of an arch mirror lies: a little behind the last tooth that must show.
 Length mirror_behind(const Job& job);
 

@@ -53,7 +53,7 @@ void try_mirrors(Job& job, const Setting& setting) {
 }
 
 void try_remedies(Job& job, const Setting& setting) {
-  if (setting.mirror) try_mirror_angles(job, setting);
+  if (setting.mirror && job.facts.get(fact::mirror_angle)) try_mirror_angles(job, setting);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
   const auto none_hidden = [](const std::vector<Shown>& shown) {
     return std::none_of(shown.begin(), shown.end(), stands_behind);

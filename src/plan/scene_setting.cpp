@@ -7,33 +7,6 @@
 namespace norma::plan {
 namespace {
 
-/// How far back the surfaces that must show reach.
-Length last_back(const Job& job) {
-  std::string missing;
-  Length back;
-  if (const auto points = points_of(job, job.view.must_show.get(), missing)) {
-    for (const physics::SurfacePoint& p : *points)
-      back = std::max(back, p.at.y);
-  }
-  return back;
-}
-
-/// Puts the kit's mirror in its place; what is missing, "" where it stands.
-std::string set_mirror(const Job& job, Setting& setting) {
-  if (!job.view.mirror.known() || job.view.mirror->use != model::MirrorUse::occlusal)
-    return "where this kind of mirror stands in the mouth";
-  const auto jaw = shown_jaw(job.view);
-  const auto angle = job.facts.get(fact::mirror_angle);
-  if (!jaw || !angle) return "which jaw the mirror shows";
-  const kit::Mirror* mirror = job.out.chosen.mirror;
-  if (mirror == nullptr) return "mirror of the kit";
-  if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
-  setting.mirror =
-      arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, mirror->width.get(),
-                  mirror->narrow_end.value_or(mirror->width.get()), mirror->length.get());
-  return {};
-}
-
 /// How far the jaws are apart; what is missing, "" where that is known.
 std::string set_opening(Job& job, Setting& setting) {
   const model::View& view = job.view;
@@ -92,24 +65,6 @@ std::string missing_for(const Job& job) {
 
 } // namespace
 
-Length mirror_behind(const Job& job) {
-  return last_back(job) + physics::defaults::mirror_gap.value * mm;
-}
-
-physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
-                                 Length narrow_end, Length length) {
-  physics::PlaneMirror m;
-  const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
-  m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
-  m.across = {1, 0, 0};
-  m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
-  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * length);
-  m.width = width;
-  m.narrow_end = narrow_end;
-  m.length = length;
-  return m;
-}
-
 physics::MouthCorner corner_of(const model::Retractor& retractor) {
   namespace d = physics::defaults;
   if (retractor.tension == "firm")
@@ -125,7 +80,6 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   Setting setting;
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
-  if (missing.empty() && view.taken_in_mirror) missing = set_mirror(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (missing.empty() && physics::mean_arch(job.dentition, true) == nullptr)
     missing = "arch of the mean " + std::string(patient_text(job.dentition));
@@ -142,6 +96,8 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
   for (const model::NamedFace& f : standing(job, view.must_show.get()))
     setting.wanted.push_back({f.tooth, surface_of(f.face)});
+  if (view.taken_in_mirror) missing = place_mirror(job, setting);
+  if (!missing.empty()) return std::nullopt;
   return setting;
 }
 

@@ -1,0 +1,127 @@
+// Where a mirror stands in the mouth.
+#include <algorithm>
+#include <cmath>
+
+#include "physics/mirror.hpp"
+#include "plan/scene.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// How far back the surfaces that must show reach.
+Length last_back(const Job& job) {
+  std::string missing;
+  Length back;
+  if (const auto points = points_of(job, job.view.must_show.get(), missing)) {
+    for (const physics::SurfacePoint& p : *points)
+      back = std::max(back, p.at.y);
+  }
+  return back;
+}
+
+/// An arch mirror, opened as the view says.
+std::string place_arch_mirror(const Job& job, Setting& setting, const kit::Mirror& mirror) {
+  const auto jaw = shown_jaw(job.view);
+  const auto angle = job.facts.get(fact::mirror_angle);
+  if (!jaw || !angle) return "which jaw the mirror shows";
+  setting.mirror =
+      arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, mirror.width.get(),
+                  mirror.narrow_end.value_or(mirror.width.get()), mirror.length.get());
+  return {};
+}
+
+/// A mirror between cheek and teeth: upright, its back edge behind the last tooth that must show
+/// and clear of its face, opened by `opened` from the midline's direction.
+physics::PlaneMirror side_mirror(const Setting& setting, bool right, Length side, Length back,
+                                 Angle opened, const kit::Mirror& mirror) {
+  const double outwards = right ? -1.0 : 1.0;
+  physics::PlaneMirror m;
+  m.along = {outwards * sin(opened), -cos(opened), 0};
+  m.normal = {-outwards * cos(opened), -sin(opened), 0}; // towards the teeth and forwards
+  m.across = {0, 0, 1};
+  m.width = mirror.width.get();
+  m.narrow_end = mirror.narrow_end.value_or(mirror.width.get());
+  m.length = mirror.length.get();
+  m.middle = physics::Point{side * outwards, back, setting.aim.z} + m.along * (0.5 * m.length);
+  return m;
+}
+
+/// Azimuth of the camera itself, which looks into the mirror.
+Angle camera_itself(const Setting& setting) {
+  const physics::Vec f = physics::reflected(setting.axes.forward, setting.mirror->normal);
+  return std::atan2(f.x, f.y) * radian;
+}
+
+/// Searched: the least opening at which most of what must show is seen, the camera not farther
+/// aside than a head lets it stand.
+std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+  constexpr Angle widest = 60.0 * degree;
+  constexpr Angle step = 2.5 * degree;
+  constexpr Angle camera_aside = 60.0 * degree;
+  const bool right = *job.facts.get(fact::azimuth) > Angle{};
+  std::string missing;
+  const auto points = points_of(job, job.view.must_show.get(), missing);
+  if (!points) return missing;
+  Length side;
+  Length back;
+  for (const physics::SurfacePoint& p : *points) {
+    side = std::max(side, abs(p.at.x));
+    back = std::max(back, p.at.y);
+  }
+  const Length gap = physics::defaults::mirror_gap.value * mm;
+  double best = 0;
+  Setting found = setting;
+  for (Angle opened = step; opened <= widest; opened += step) {
+    Setting tried = setting;
+    tried.mirror = side_mirror(setting, right, side + gap, back + gap, opened, mirror);
+    if (abs(camera_itself(tried)) > camera_aside) continue;
+    double seen = 0;
+    for (const Shown& s : look_at(tried))
+      seen += s.facing > 0 ? s.seen / s.facing : 0;
+    // A hair more is no reason to stretch the cheek further.
+    if (seen <= best + 0.05) continue;
+    best = seen;
+    found = tried;
+    job.facts.derive(fact::mirror_from_midline, opened, {&fact::mirror, &fact::azimuth},
+                     Status::assumed);
+  }
+  if (!found.mirror) return "a place for the mirror in which it shows the teeth";
+  setting = found;
+  job.facts.derive(fact::camera_azimuth, camera_itself(setting), {&fact::mirror_from_midline},
+                   Status::assumed);
+  return {};
+}
+
+} // namespace
+
+Length mirror_behind(const Job& job) {
+  return last_back(job) + physics::defaults::mirror_gap.value * mm;
+}
+
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
+                                 Length narrow_end, Length length) {
+  physics::PlaneMirror m;
+  const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
+  m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
+  m.across = {1, 0, 0};
+  m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
+  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * length);
+  m.width = width;
+  m.narrow_end = narrow_end;
+  m.length = length;
+  return m;
+}
+
+std::string place_mirror(Job& job, Setting& setting) {
+  if (!job.view.mirror.known()) return "which mirror it is taken in (word `mirror`)";
+  const model::MirrorUse use = job.view.mirror->use;
+  if (use != model::MirrorUse::occlusal && use != model::MirrorUse::buccal)
+    return "where this kind of mirror stands in the mouth";
+  const kit::Mirror* mirror = job.out.chosen.mirror;
+  if (mirror == nullptr) return "mirror of the kit";
+  if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
+  return use == model::MirrorUse::occlusal ? place_arch_mirror(job, setting, *mirror)
+                                           : place_side_mirror(job, setting, *mirror);
+}
+
+} // namespace norma::plan
