@@ -118,6 +118,20 @@ struct Mirror {
   Sourced<words::Date> measured;
 };
 
+/// Mouths as this chair's retractors hold them, measured on volunteers: where the corner of the
+/// mouth stands, from the midline and behind the upper incisors, by the pull.
+struct Mouths {
+  struct Corner {
+    Sourced<Length> aside;
+    Sourced<Length> back;
+  };
+  Corner light;
+  Corner even;
+  Corner firm;
+  Sourced<Length> lips_clear; // beyond the necks of the front teeth
+  Sourced<Length> opened_wide;
+};
+
 struct Kit {
   text::FileId file = text::FileId::none;
   Sourced<std::string> name;
@@ -132,6 +146,7 @@ struct Kit {
   /// Hands that are free to hold things: the operator's own are on the camera.
   Sourced<int> assistant_hands;
   Sourced<int> patient_hands;
+  Mouths mouths;
 };
 
 } // namespace norma::kit

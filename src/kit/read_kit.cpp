@@ -74,6 +74,9 @@ constexpr Key<Kit> kit_table[] = {
     {"people", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, people_keys(), t, "people"); },
      "hands that can hold things"},
+    {"mouths", false,
+     [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
+     "how this chair's retractors hold mouths"},
 };
 
 constexpr Key<Kit> people_table[] = {
@@ -85,10 +88,38 @@ constexpr Key<Kit> people_table[] = {
      "hands of the patient that can hold something"},
 };
 
+constexpr Key<Mouths> mouth_table[] = {
+    {"light pull aside", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.light.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
+     "corner of the mouth from the midline, light pull"},
+    {"light pull back", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.light.back = r.length(y, 0.0 * mm, 80.0 * mm); },
+     "corner of the mouth behind the upper incisors, light pull"},
+    {"even pull aside", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.even.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
+     "corner of the mouth from the midline, even pull"},
+    {"even pull back", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.even.back = r.length(y, 0.0 * mm, 80.0 * mm); },
+     "corner of the mouth behind the upper incisors, even pull"},
+    {"firm pull aside", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.firm.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
+     "corner of the mouth from the midline, firm pull"},
+    {"firm pull back", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.firm.back = r.length(y, 0.0 * mm, 80.0 * mm); },
+     "corner of the mouth behind the upper incisors, firm pull"},
+    {"lips clear", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.lips_clear = r.length(y, 0.0 * mm, 30.0 * mm); },
+     "lips beyond the necks of the front teeth"},
+    {"opened wide", false,
+     [](Reader& r, const Yaml& y, Mouths& t) { t.opened_wide = r.length(y, 10.0 * mm, 80.0 * mm); },
+     "between the incisors' edges, mouth opened wide"},
+};
+
 } // namespace
 
 std::span<const Key<Kit>> kit_keys() { return kit_table; }
 std::span<const Key<Kit>> people_keys() { return people_table; }
+std::span<const Key<Mouths>> mouth_keys() { return mouth_table; }
 
 Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
   Kit kit;

@@ -12,6 +12,7 @@ std::span<const Key<ReferenceShot>> reference_shot_keys();
 std::span<const Key<Retractor>> retractor_keys();
 std::span<const Key<Mirror>> mirror_keys();
 std::span<const Key<Kit>> people_keys();
+std::span<const Key<Mouths>> mouth_keys();
 
 /// Values of one section against each other: what a lamp, a mirror of its kind cannot have.
 void check_lens(Reader& reader, const Lens& lens);

@@ -102,8 +102,8 @@ NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 m
 NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
-NORMA_FACT(Length, corner_side, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, from the midline", "");
-NORMA_FACT(Length, corner_back, Kind::length, "", "assumed, by the pull on the retractor", "corner of the mouth, behind the incisors", "");
+NORMA_FACT(Length, corner_side, Kind::length, "", "kit, else assumed by the pull on the retractor", "corner of the mouth, from the midline", "");
+NORMA_FACT(Length, corner_back, Kind::length, "", "kit, else assumed by the pull on the retractor", "corner of the mouth, behind the incisors", "");
 NORMA_FACT(Length, lamp_distance_to_aim, Kind::length, "working distance + lamp behind the front of the lens", "geometry", "lamp to the middle of the picture", "");
 NORMA_FACT(std::string, teeth_in_shadow, Kind::count, "less than nine tenths of what is seen is lit by half of the lamp or more", "model of the mouth", "surfaces that must show, are seen, and lie in shadow", "");
 NORMA_FACT(std::string, shaded_by, Kind::count, "what stands in most of the lamp's ways", "model of the mouth", "the shadow is thrown by", "");

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "physics/anatomy/arch.hpp"
-#include "physics/cheek.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
 #include "plan/facts.hpp"
@@ -75,9 +74,6 @@ physics::Point face_centre(const physics::Crown& crown, physics::Surface surface
 model::Face main_face(const model::View& view);
 /// Which jaw a view of one jaw shows; nothing where it shows both or none.
 std::optional<model::Jaw> shown_jaw(const model::View& view);
-
-/// Where a retractor holds the corner of the mouth (assumed, by its pull).
-physics::MouthCorner corner_of(const model::Retractor& retractor);
 
 /// Status of a default by where it comes from.
 Status status_of(physics::Origin origin);

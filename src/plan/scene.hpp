@@ -38,6 +38,14 @@ std::optional<Setting> setting_of(Job& job, std::string& missing);
 physics::Eye eye_of(const Setting& s);
 std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp = nullptr);
 
+/// Where a retractor with this pull holds the corner of the mouth: as the kit has measured it, else
+/// assumed.
+struct HeldCorner {
+  physics::MouthCorner corner;
+  Status status = Status::assumed;
+};
+HeldCorner corner_of(const Job& job, const model::Retractor& retractor);
+
 /// An arch mirror as it is held: its wide end in the mouth, `behind` the incisors, opened from the
 /// biting plane.
 physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,

@@ -80,8 +80,8 @@ void try_remedies(Job& job, const Setting& setting) {
   Setting firm = setting;
   model::Retractor pull;
   pull.tension = "firm";
-  if (firm.mouth.right) firm.mouth.right = corner_of(pull);
-  if (firm.mouth.left) firm.mouth.left = corner_of(pull);
+  if (firm.mouth.right) firm.mouth.right = corner_of(job, pull).corner;
+  if (firm.mouth.left) firm.mouth.left = corner_of(job, pull).corner;
   if (none_hidden(look_at(firm)))
     job.facts.set(fact::seen_with_firm_pull, "all are seen", Status::assumed);
 }

@@ -17,6 +17,9 @@ std::string set_opening(Job& job, Setting& setting) {
   if (view.mouth.known() && view.mouth.get() == "closed") return {};
   if (view.least_opening.known()) {
     job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
+  } else if (view.mouth.get() == "open wide" && job.kit != nullptr &&
+             job.kit->mouths.opened_wide.known()) {
+    job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
   } else if (view.mouth.get() != "open wide" || job.dentition != physics::Dentition::adult) {
     return "how far the mouth is open (`mouth open at least 40 mm`)";
   } else {
@@ -29,17 +32,17 @@ std::string set_opening(Job& job, Setting& setting) {
 }
 
 /// Corner of one side; nothing (and what is missing) where it is not known.
-bool set_corner(const text::Sourced<model::Retractor>& said,
+bool set_corner(const Job& job, const text::Sourced<model::Retractor>& said,
                 std::optional<physics::MouthCorner>& corner) {
   if (!said.known()) return false;
-  if (!said->mirror_takes_place && !said->none) corner = corner_of(said.get());
+  if (!said->mirror_takes_place && !said->none) corner = corner_of(job, said.get()).corner;
   return true;
 }
 
 /// Both corners; in a view from one side only that side's cheek comes between. What is missing.
 std::string set_corners(Job& job, Setting& setting) {
-  const bool right = set_corner(job.view.right_retractor, setting.mouth.right);
-  const bool left = set_corner(job.view.left_retractor, setting.mouth.left);
+  const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
+  const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
   const Angle azimuth = *job.facts.get(fact::azimuth);
   const bool from_right = azimuth >= aside;
   const bool from_left = azimuth <= -aside;
@@ -49,9 +52,13 @@ std::string set_corners(Job& job, Setting& setting) {
   }
   const auto& shown = from_left ? setting.mouth.left : setting.mouth.right;
   if (shown) {
-    job.facts.set(fact::corner_side, shown->side, Status::assumed);
-    job.facts.set(fact::corner_back, shown->back, Status::assumed);
+    const auto& said = from_left ? job.view.left_retractor : job.view.right_retractor;
+    const Status status = corner_of(job, said.get()).status;
+    job.facts.set(fact::corner_side, shown->side, status);
+    job.facts.set(fact::corner_back, shown->back, status);
   }
+  if (job.kit != nullptr && job.kit->mouths.lips_clear.known())
+    setting.mouth.lips_clear = job.kit->mouths.lips_clear.get();
   return {};
 }
 
@@ -65,14 +72,23 @@ std::string missing_for(const Job& job) {
 
 } // namespace
 
-physics::MouthCorner corner_of(const model::Retractor& retractor) {
+HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
   namespace d = physics::defaults;
-  if (retractor.tension == "firm")
-    return {d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
-  if (retractor.tension == "light") {
-    return {d::corner_side_light.value * mm, d::corner_back_light.value * mm};
-  }
-  return {d::corner_side_even.value * mm, d::corner_back_even.value * mm};
+  const bool firm = retractor.tension == "firm";
+  const bool light = retractor.tension == "light";
+  const physics::Default& aside_usual = firm    ? d::corner_side_firm
+                                        : light ? d::corner_side_light
+                                                : d::corner_side_even;
+  const physics::Default& back_usual = firm    ? d::corner_back_firm
+                                       : light ? d::corner_back_light
+                                               : d::corner_back_even;
+  HeldCorner held{{aside_usual.value * mm, back_usual.value * mm}};
+  if (job.kit == nullptr) return held;
+  const kit::Mouths& mouths = job.kit->mouths;
+  const kit::Mouths::Corner& own = firm ? mouths.firm : light ? mouths.light : mouths.even;
+  held.corner = {own.aside.value_or(held.corner.side), own.back.value_or(held.corner.back)};
+  if (own.aside.known() && own.back.known()) held.status = Status::measured;
+  return held;
 }
 
 std::optional<Setting> setting_of(Job& job, std::string& missing) {

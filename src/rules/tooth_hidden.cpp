@@ -7,7 +7,11 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   auto& d = report(out, c, v,
                    diag::make(catalogue::tooth_hidden, place_of(v.view->must_show, v),
                               v.facts.text(fact::teeth_hidden), v.facts.text(fact::hidden_by)));
-  d.with_note("worked out for the mean mouth; where lips and cheeks are held is assumed");
+  const plan::Fact* corner = v.facts.find(fact::corner_side);
+  const bool measured = corner != nullptr && corner->status == plan::Status::measured;
+  d.with_note(measured
+                  ? "worked out for mean teeth, the corner of the mouth as the kit has it"
+                  : "worked out for the mean mouth; where lips and cheeks are held is assumed");
   if (v.facts.get(fact::azimuth_that_shows)) {
     d.with_help(fmt::format("with the camera {} from the midline all of them are seen",
                             v.facts.text(fact::azimuth_that_shows)));

@@ -184,6 +184,7 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   hold(kit::retractor_keys(), "retractors");
   hold(kit::mirror_keys(), "mirrors");
   hold(kit::people_keys(), "people");
+  hold(kit::mouth_keys(), "mouths");
 }
 
 } // namespace norma::test

@@ -57,11 +57,12 @@ void add_cheek(std::vector<Box>& out, const MouthCorner& corner, bool right) {
 }
 
 /// In front of the front teeth's faces, beyond their necks.
-void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_width) {
+void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_width,
+             Length beyond_necks) {
   const auto front = std::min_element(
       arch.begin(), arch.end(), [](const Crown& a, const Crown& b) { return a.edge.y < b.edge.y; });
   const Crown& c = *front;
-  const Length clear = c.size.height + defaults::lip_clear.value * mm;
+  const Length clear = c.size.height + beyond_necks;
   Box b;
   // Along the root of the front tooth, whichever way its jaw is turned.
   const Vec forward = unit(cross(Vec{1, 0, 0}, c.root));
@@ -98,8 +99,9 @@ std::optional<Mouth> make_mouth(const MouthState& state) {
   if (state.right) add_cheek(mouth.boxes, *state.right, true);
   if (state.left) add_cheek(mouth.boxes, *state.left, false);
   if (state.right || state.left) {
-    add_lip(mouth.boxes, above, half_width);
-    add_lip(mouth.boxes, below, half_width);
+    const Length clear = state.lips_clear.value_or(defaults::lip_clear.value * mm);
+    add_lip(mouth.boxes, above, half_width, clear);
+    add_lip(mouth.boxes, below, half_width, clear);
   }
   return mouth;
 }
