@@ -124,7 +124,7 @@ class Picture {
 
   void add_surface(const physics::Crown& crown, Surface surface, std::string_view look,
                    Flat corner) {
-    constexpr int n = 5;
+    constexpr int n = 4;
     const auto grid = physics::surface_grid(crown, surface, n);
     for (int i = 0; i + 1 < n; ++i) {
       for (int j = 0; j + 1 < n; ++j) {

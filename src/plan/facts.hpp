@@ -102,6 +102,14 @@ NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 m
 NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
+NORMA_FACT(Length, margin_left, Kind::length, "from what must show to the frame's edge, in the focus plane; below 0 it is cut", "central projection", "room at the left of the picture", "");
+NORMA_FACT(Length, margin_right, Kind::length, "from what must show to the frame's edge, in the focus plane; below 0 it is cut", "central projection", "room at the right of the picture", "");
+NORMA_FACT(Length, margin_top, Kind::length, "from what must show to the frame's edge, in the focus plane; below 0 it is cut", "central projection", "room at the top of the picture", "");
+NORMA_FACT(Length, margin_bottom, Kind::length, "from what must show to the frame's edge, in the focus plane; below 0 it is cut", "central projection", "room at the bottom of the picture", "");
+NORMA_FACT(std::string, teeth_cut, Kind::count, "a point of the surface falls outside of the frame", "central projection", "surfaces that the frame cuts", "");
+NORMA_FACT(Angle, cant, Kind::angle, "between the picture's side and the line through the farthest named teeth of the same kind on both sides", "central projection", "teeth lie askew by", "");
+NORMA_FACT(Share, asymmetry, Kind::share, "(right - left) / (right + left), distances of that pair from the midline of the teeth in the picture", "central projection", "right side larger than left by", "");
+NORMA_FACT(Length, bow, Kind::length, "the front teeth's edges over that line, in the focus plane", "central projection", "front teeth over the line of the back ones by", "");
 NORMA_FACT(Length, corner_side, Kind::length, "", "kit, else assumed by the pull on the retractor", "corner of the mouth, from the midline", "");
 NORMA_FACT(Length, corner_back, Kind::length, "", "kit, else assumed by the pull on the retractor", "corner of the mouth, behind the incisors", "");
 NORMA_FACT(Length, lamp_distance_to_aim, Kind::length, "working distance + lamp behind the front of the lens", "geometry", "lamp to the middle of the picture", "");

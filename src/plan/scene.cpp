@@ -74,6 +74,7 @@ void plan_scene(Job& job, int& scenes_left) {
   job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);
   const std::vector<Shown>& shown = job.out.shown;
+  lay_out(job, setting);
   set_limit(job);
   const Angle limit = *job.facts.get(fact::turned_limit);
   const auto turned = [&](const Shown& s) { return s.obliquity > limit; };

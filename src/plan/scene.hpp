@@ -69,6 +69,8 @@ std::vector<physics::Tooth> teeth_of(const std::vector<Shown>& shown, auto which
   return out;
 }
 
+/// How what must show lies in the frame: margins, cant, asymmetry, bow.
+void lay_out(Job& job, const Setting& setting);
 /// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
 void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);

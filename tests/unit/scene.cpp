@@ -127,6 +127,39 @@ TEST_CASE("what is not placed is not checked, and said") {
   CHECK(open_about(Work(five(), none).view("upper"), hides));
 }
 
+TEST_CASE("a corner of the mouth that the kit has measured counts, and is no longer assumed") {
+  const std::string measured =
+      chair(3) +
+      "\nmouths:\n  firm pull aside: 40 mm\n  firm pull back: 40 mm\n  opened wide: 40 mm\n";
+  const Work w(five(), measured);
+  CHECK(w.count("P019") == 0); // pulled back by 40 mm the cheek hides nothing
+  CHECK(w.view("right").facts.find(fact::corner_back)->status == plan::Status::measured);
+  CHECK(*w.view("right").facts.get(fact::corner_back) == 40.0 * mm);
+  CHECK(*w.view("upper").facts.get(fact::mouth_opening) == 40.0 * mm);
+  CHECK(w.count("P022") == 1); // the lower arch's mirror needs 43 mm
+  const Work assumed(five(), chair(3));
+  CHECK(assumed.view("right").facts.find(fact::corner_back)->status == plan::Status::assumed);
+  CHECK(assumed.count("P019") == 2);
+}
+
+TEST_CASE("how the picture lies: margins, cant, asymmetry, bow") {
+  const Work level(five(), chair(3));
+  const plan::Facts& front = level.view("front").facts;
+  // Aimed at the midline, from ahead, held level: the mean mouth is symmetrical.
+  CHECK(front.get(fact::cant)->in(degree) == doctest::Approx(0.0));
+  CHECK(front.get(fact::asymmetry)->value() == doctest::Approx(0.0));
+  CHECK(front.get(fact::margin_left)->in(mm) ==
+        doctest::Approx(front.get(fact::margin_right)->in(mm)));
+  CHECK(*front.get(fact::margin_left) > Length{});
+  // From 10 degrees aside one side comes nearer: larger, and the other farther round.
+  const Work aside(changed(five(), "straight ahead", "from right, 10 deg from midline"), chair(3));
+  CHECK(std::abs(aside.view("front").facts.get(fact::asymmetry)->value()) > 0.02);
+  // From above the front teeth's edges sink under the line through the back teeth.
+  const Work above(changed(five(), "straight ahead", "straight ahead, 15 deg from above"),
+                   chair(3));
+  CHECK(*above.view("front").facts.get(fact::bow) < *front.get(fact::bow) - 2.0 * mm);
+}
+
 TEST_CASE("very many views: the first thousand are looked at, the rest is said") {
   std::string text = "norma 1\nprotocol big \"B\" {\n  for adults\n  sensor 36 x 24 mm\n";
   for (int i = 0; i < plan::most_scenes + 2; ++i) {
