@@ -123,12 +123,14 @@ NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes b
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
 NORMA_FACT(std::string, glare_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "polished blade that sends the lamp to the lens", "");
 NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle of the light on that blade", "");
+NORMA_FACT(std::string, mirror_that_shows, Kind::count, "", "kit and model of the mouth", "mirror of the kit in which all are seen", "");
 NORMA_FACT(Angle, mirror_from_midline, Kind::angle, "searched in steps of 2.5 degrees: the least at which most is seen", "model of the mouth", "mirror between cheek and teeth opened from the midline's direction", "");
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");
 NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");
+NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does: the first length, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror length that would show all", "");
 NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror width that would show all", "");
 
 // Mirror

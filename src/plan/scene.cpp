@@ -95,6 +95,7 @@ void plan_scene(Job& job, int& scenes_left) {
     job.facts.derive(fact::teeth_hidden, words::teeth_text(behind), from, Status::assumed);
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
     try_remedies(job, setting);
+    try_side_mirror(job, setting);
   }
   if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
     fit_mirror(job, setting);

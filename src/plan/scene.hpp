@@ -74,6 +74,8 @@ void lay_out(Job& job, const Setting& setting);
 /// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
 void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);
+/// A mirror of the kit between cheek and teeth, for a side view taken directly.
+void try_side_mirror(Job& job, const Setting& setting);
 /// The same with the corners of the mouth farther in: what hangs on the assumption.
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.

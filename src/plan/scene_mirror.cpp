@@ -52,16 +52,19 @@ Angle camera_itself(const Setting& setting) {
   return std::atan2(f.x, f.y) * radian;
 }
 
-/// Searched: the least opening at which most of what must show is seen, the camera not farther
-/// aside than a head lets it stand.
-std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+/// Where a mirror between cheek and teeth shows most, at the least opening.
+struct SideMirror {
+  Setting setting;
+  Angle opened;
+};
+std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& setting, bool right,
+                                             const kit::Mirror& mirror) {
   constexpr Angle widest = 60.0 * degree;
   constexpr Angle step = 2.5 * degree;
-  constexpr Angle camera_aside = 60.0 * degree;
-  const bool right = *job.facts.get(fact::azimuth) > Angle{};
+  constexpr Angle camera_aside = 60.0 * degree; // farther aside the head is in its way
   std::string missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
-  if (!points) return missing;
+  if (!points) return std::nullopt;
   Length side;
   Length back;
   for (const physics::SurfacePoint& p : *points) {
@@ -70,7 +73,7 @@ std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mir
   }
   const Length gap = physics::defaults::mirror_gap.value * mm;
   double best = 0;
-  Setting found = setting;
+  std::optional<SideMirror> found;
   for (Angle opened = step; opened <= widest; opened += step) {
     Setting tried = setting;
     tried.mirror = side_mirror(setting, right, side + gap, back + gap, opened, mirror);
@@ -81,12 +84,18 @@ std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mir
     // A hair more is no reason to stretch the cheek further.
     if (seen <= best + 0.05) continue;
     best = seen;
-    found = tried;
-    job.facts.derive(fact::mirror_from_midline, opened, {&fact::mirror, &fact::azimuth},
-                     Status::assumed);
+    found = SideMirror{tried, opened};
   }
-  if (!found.mirror) return "a place for the mirror in which it shows the teeth";
-  setting = found;
+  return found;
+}
+
+std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+  const bool right = *job.facts.get(fact::azimuth) > Angle{};
+  const auto found = search_side_mirror(job, setting, right, mirror);
+  if (!found) return "a place for the mirror in which it shows the teeth";
+  setting = found->setting;
+  job.facts.derive(fact::mirror_from_midline, found->opened, {&fact::mirror, &fact::azimuth},
+                   Status::assumed);
   job.facts.derive(fact::camera_azimuth, camera_itself(setting), {&fact::mirror_from_midline},
                    Status::assumed);
   return {};
@@ -122,6 +131,35 @@ std::string place_mirror(Job& job, Setting& setting) {
   if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
   return use == model::MirrorUse::occlusal ? place_arch_mirror(job, setting, *mirror)
                                            : place_side_mirror(job, setting, *mirror);
+}
+
+void try_side_mirror(Job& job, const Setting& setting) {
+  if (job.kit == nullptr || setting.mirror || abs(setting.azimuth) < aside) return;
+  const bool right = setting.azimuth > Angle{};
+  physics::Vec mean;
+  for (const physics::Wanted& w : setting.wanted) {
+    const physics::Crown* crown = crown_of(job, w.tooth);
+    if (crown == nullptr || w.surface != physics::Surface::facial) return;
+    mean = mean + crown->facial;
+  }
+  Setting other = setting;
+  // The camera's image looks square at the teeth, and the mirror takes the retractor's place.
+  other.azimuth = std::atan2(-mean.x, -mean.y) * radian;
+  other.axes = physics::camera_axes(other.azimuth, Angle{}, Angle{});
+  other.axes.right = -other.axes.right;
+  (right ? other.mouth.right : other.mouth.left).reset();
+  for (const kit::Mirror& m : job.kit->mirrors) {
+    if (!m.kind.known() || m.kind.get() != kit::MirrorKind::buccal) continue;
+    if (!m.width.known() || !m.length.known()) continue;
+    const auto found = search_side_mirror(job, other, right, m);
+    if (!found) continue;
+    const std::vector<Shown> shown = look_at(found->setting);
+    const bool all = std::none_of(shown.begin(), shown.end(),
+                                  [](const Shown& s) { return stands_behind(s) || cut_off(s); });
+    if (!all) continue;
+    job.facts.set(fact::mirror_that_shows, m.name.value_or("buccal mirror"), Status::assumed);
+    return;
+  }
 }
 
 } // namespace norma::plan

@@ -50,6 +50,15 @@ void try_mirrors(Job& job, const Setting& setting) {
     job.facts.derive(fact::mirror_width_that_shows, other.mirror->width, from, Status::assumed);
     return;
   }
+  for (Length longer = 2.0 * mm; longer <= 100.0 * mm; longer += 2.0 * mm) {
+    Setting other = setting;
+    other.mirror->length += longer;
+    // The end that is held grows: the other one stays behind the last tooth.
+    other.mirror->middle = other.mirror->middle + other.mirror->along * (0.5 * longer);
+    if (!whole(look_at(other))) continue;
+    job.facts.derive(fact::mirror_length_that_shows, other.mirror->length, from, Status::assumed);
+    return;
+  }
 }
 
 void try_remedies(Job& job, const Setting& setting) {

@@ -18,6 +18,10 @@ void mirror_too_narrow(const Context& c, const plan::ViewPlan& v, diag::Findings
     d.with_help(fmt::format("a mirror {} wide would show all of them",
                             v.facts.text(fact::mirror_width_that_shows)));
   }
+  if (v.facts.get(fact::mirror_length_that_shows)) {
+    d.with_help(fmt::format("a mirror {} long would show all of them",
+                            v.facts.text(fact::mirror_length_that_shows)));
+  }
   d.with_help("name fewer teeth");
 }
 

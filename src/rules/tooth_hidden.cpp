@@ -22,8 +22,12 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   }
   if (v.facts.get(fact::seen_with_firm_pull))
     d.with_help("with a firm pull on the retractors all of them are seen");
-  d.with_help(v.view->taken_in_mirror ? "name fewer teeth"
-                                      : "show them in a mirror, or name fewer teeth");
+  if (v.facts.get(fact::mirror_that_shows)) {
+    d.with_help(fmt::format("the kit's `{}` between cheek and teeth shows all of them",
+                            v.facts.text(fact::mirror_that_shows)));
+  }
+  const bool by_mirror = v.view->taken_in_mirror || v.facts.get(fact::mirror_that_shows);
+  d.with_help(by_mirror ? "name fewer teeth" : "show them in a mirror, or name fewer teeth");
 }
 
 } // namespace norma::rules

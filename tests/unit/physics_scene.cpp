@@ -95,6 +95,47 @@ double depth_in(const Box& b, Point p) {
 
 } // namespace
 
+namespace {
+
+/// The record's upper arch by mirror: second molar to second molar, wide end behind the last tooth.
+struct ByMirror {
+  Mouth mouth;
+  Eye eye;
+  std::vector<Wanted> wanted;
+};
+ByMirror upper_by_mirror(Length width, Angle opened) {
+  const Mouth mouth = *make_mouth({.of_upper = true, .opened = jaw_open(44.3 * mm)});
+  Length back;
+  for (const Crown& c : mouth.crowns) {
+    if (c.tooth == *Tooth::from_iso(17)) back = c.edge.y + 0.5 * c.size.width;
+  }
+  const Axes camera = camera_axes(Angle{}, camera_elevation(opened), Angle{});
+  const Axes seen = in_mirror(camera, arch_mirror_normal(true, opened));
+  const Length far = pupil_distance(macro, half_size, PupilRatio{1.0});
+  Eye eye;
+  eye.lens = {Point{Length{}, 0.5 * back, Length{}} - seen.forward * far, seen, half_size, far};
+  eye.sensor = {36.0 * mm, 36.0 * mm};
+  PlaneMirror m;
+  m.normal = arch_mirror_normal(true, opened);
+  m.across = {1, 0, 0};
+  m.along = {0, -cos(opened), -sin(opened)};
+  m.length = 130.0 * mm;
+  m.width = m.narrow_end = width;
+  m.middle = Point{Length{}, back + 2.0 * mm, Length{}} + m.along * (0.5 * m.length);
+  eye.mirror = m;
+  eye.pupil = reflected(eye.lens.pupil, m.middle, m.normal);
+  std::vector<Wanted> wanted;
+  for (const int iso : {11, 12, 13, 14, 15, 16, 17})
+    wanted.push_back({*Tooth::from_iso(iso), Surface::biting});
+  return {mouth, eye, wanted};
+}
+std::vector<Shown> arch_by_mirror(Length width, Angle opened) {
+  const ByMirror v = upper_by_mirror(width, opened);
+  return look(v.mouth, v.eye, nullptr, v.wanted);
+}
+
+} // namespace
+
 TEST_CASE("a way through a box is found, as brute force finds it") {
   std::mt19937 random(1); // the same numbers everywhere: mt19937 is fixed by the standard
   int met = 0;
@@ -300,6 +341,57 @@ TEST_CASE(
   CHECK(lit(-70, 150) <= lit(-70, 275));
 }
 
+TEST_CASE("opening the mouth further never hides a tooth") {
+  double before = 0;
+  for (double opening = 30; opening <= 66; opening += 3) {
+    ByMirror v = upper_by_mirror(60.0 * mm, 45.0 * degree);
+    v.mouth = *make_mouth({.of_upper = true, .opened = jaw_open(opening * mm)});
+    const double seen = sum_of(look(v.mouth, v.eye, nullptr, v.wanted), &Shown::seen);
+    CHECK(seen >= before);
+    before = seen;
+  }
+  CHECK(before > 6.0); // seven teeth
+}
+
+TEST_CASE("everything twice as large: lengths double, angles and shares stay") {
+  // Back teeth: the edges of front teeth have a thickness in millimetres, whatever the size.
+  const Mouth mouth = *make_mouth({.right = firm(), .left = light()});
+  Mouth large = mouth;
+  const auto twice = [](Point p) { return Point{2.0 * p.x, 2.0 * p.y, 2.0 * p.z}; };
+  for (Crown& c : large.crowns) {
+    c.edge = twice(c.edge);
+    CrownSize& s = c.size;
+    for (Length* l : {&s.height, &s.width, &s.width_at_neck, &s.depth, &s.depth_at_neck})
+      *l = 2.0 * *l;
+  }
+  for (Box& b : large.boxes) {
+    b.middle = twice(b.middle);
+    for (Length& half : b.half)
+      half = 2.0 * half;
+  }
+  const Eye eye = camera(60.0 * degree, at_tooth(mouth, 14));
+  Eye far = eye;
+  far.pupil = twice(eye.pupil);
+  far.lens.pupil = twice(eye.lens.pupil);
+  far.lens.focus_distance = 2.0 * eye.lens.focus_distance;
+  far.lens.ratio = Magnification{0.5 * eye.lens.ratio.value()};
+  const Lamp lamp{{eye.pupil + eye.lens.axes.right * (60.0 * mm)}};
+  const Lamp far_lamp{{twice(lamp.points.front())}};
+  const auto teeth = facial({14, 15, 16, 17, 44, 45, 46, 47});
+  const auto here = look(mouth, eye, &lamp, teeth);
+  const auto there = look(large, far, &far_lamp, teeth);
+  REQUIRE(here.size() == there.size());
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    CHECK(here[i].seen == there[i].seen);
+    CHECK(here[i].lit == there[i].lit);
+    CHECK(here[i].framed == there[i].framed);
+    // Ways start 0.02 mm off a face, whatever its size.
+    CHECK(here[i].obliquity.in(degree) ==
+          doctest::Approx(there[i].obliquity.in(degree)).epsilon(1e-4));
+    CHECK(here[i].light == doctest::Approx(4.0 * there[i].light).epsilon(1e-3));
+  }
+}
+
 TEST_CASE("grids of 5 x 5 points against 15 x 15") {
   const Mouth mouth = *make_mouth({.right = firm(), .left = light()});
   const Eye eye = camera(60.0 * degree, at_tooth(mouth, 14));
@@ -334,47 +426,6 @@ TEST_CASE("the record's views: what is seen of each tooth") {
   CHECK(front[3].seen < 1.0);
   CHECK(front[3].hider_tooth == Tooth::from_iso(13));
 }
-
-namespace {
-
-/// The record's upper arch by mirror: second molar to second molar, wide end behind the last tooth.
-struct ByMirror {
-  Mouth mouth;
-  Eye eye;
-  std::vector<Wanted> wanted;
-};
-ByMirror upper_by_mirror(Length width, Angle opened) {
-  const Mouth mouth = *make_mouth({.of_upper = true, .opened = jaw_open(44.3 * mm)});
-  Length back;
-  for (const Crown& c : mouth.crowns) {
-    if (c.tooth == *Tooth::from_iso(17)) back = c.edge.y + 0.5 * c.size.width;
-  }
-  const Axes camera = camera_axes(Angle{}, camera_elevation(opened), Angle{});
-  const Axes seen = in_mirror(camera, arch_mirror_normal(true, opened));
-  const Length far = pupil_distance(macro, half_size, PupilRatio{1.0});
-  Eye eye;
-  eye.lens = {Point{Length{}, 0.5 * back, Length{}} - seen.forward * far, seen, half_size, far};
-  eye.sensor = {36.0 * mm, 36.0 * mm};
-  PlaneMirror m;
-  m.normal = arch_mirror_normal(true, opened);
-  m.across = {1, 0, 0};
-  m.along = {0, -cos(opened), -sin(opened)};
-  m.length = 130.0 * mm;
-  m.width = m.narrow_end = width;
-  m.middle = Point{Length{}, back + 2.0 * mm, Length{}} + m.along * (0.5 * m.length);
-  eye.mirror = m;
-  eye.pupil = reflected(eye.lens.pupil, m.middle, m.normal);
-  std::vector<Wanted> wanted;
-  for (const int iso : {11, 12, 13, 14, 15, 16, 17})
-    wanted.push_back({*Tooth::from_iso(iso), Surface::biting});
-  return {mouth, eye, wanted};
-}
-std::vector<Shown> arch_by_mirror(Length width, Angle opened) {
-  const ByMirror v = upper_by_mirror(width, opened);
-  return look(v.mouth, v.eye, nullptr, v.wanted);
-}
-
-} // namespace
 
 namespace {
 
