@@ -200,7 +200,7 @@ TEST_CASE("culling never loses a body that a way meets") {
     const Ball from{{place(random) * mm, place(random) * mm, place(random) * mm},
                     size(random) * mm};
     const Ball to{{place(random) * mm, place(random) * mm, place(random) * mm}, size(random) * mm};
-    const bool kept = may_meet({b.middle, b.radius()}, from, to);
+    const bool kept = Between(from, to).may_meet({b.middle, b.radius()});
     culled += kept ? 0 : 1;
     for (int k = 0; k < 20; ++k) {
       const auto inside = [&](const Ball& ball) {

@@ -120,26 +120,29 @@ std::optional<std::size_t> Boxes::first_hit(Point a, Point b) const {
   return index_[met];
 }
 
-bool may_meet(const Ball& ball, const Ball& from, const Ball& to) {
+Between::Between(const Ball& from, const Ball& to)
+    : from_(from.middle), r0_(from.radius.in(mm)), r1_(to.radius.in(mm)) {
   const Point span = to.middle - from.middle;
   const Vec way{span.x.in(mm), span.y.in(mm), span.z.in(mm)};
-  const Point arm = ball.middle - from.middle;
+  length_ = norm(way);
+  way_ = length_ > 0 ? way * (1.0 / length_) : Vec{1, 0, 0};
+  slope_ = length_ > 0 ? (r1_ - r0_) / length_ : 2.0;
+  cosine_ = std::abs(slope_) < 1.0 ? std::sqrt(1.0 - slope_ * slope_) : 0.0;
+}
+
+bool Between::may_meet(const Ball& ball) const {
+  const Point arm = ball.middle - from_;
   const Vec to_ball{arm.x.in(mm), arm.y.in(mm), arm.z.in(mm)};
-  const double length = norm(way);
-  const double r0 = from.radius.in(mm);
-  const double growth = to.radius.in(mm)-r0;
-  const auto apart_at = [&](double t) {
-    return norm(to_ball - way * t) - (r0 + growth * t) - ball.radius.in(mm);
-  };
-  double nearest = std::min(apart_at(0.0), apart_at(1.0));
-  if (length > std::abs(growth)) {
-    const double foot = dot(to_ball, way) / (length * length);
-    const double beside = norm(to_ball - way * foot);
-    const double t =
-        foot + beside * growth / (length * std::sqrt(length * length - growth * growth));
-    if (t > 0 && t < 1) nearest = std::min(nearest, apart_at(t));
+  const double foot = dot(to_ball, way_);
+  const double whole = dot(to_ball, to_ball);
+  const double reach = ball.radius.in(mm) + 1e-3;
+  const double beside = std::sqrt(std::max(0.0, whole - foot * foot));
+  if (cosine_ > 0) {
+    const double at = foot + beside * slope_ / cosine_;
+    if (at > 0 && at < length_) return beside * cosine_ - r0_ - slope_ * foot <= reach;
   }
-  return nearest <= 1e-3;
+  const double past = foot - length_;
+  return std::sqrt(whole) - r0_ <= reach || std::hypot(beside, past) - r1_ <= reach;
 }
 
 } // namespace norma::physics

@@ -55,8 +55,22 @@ struct Ball {
   Point middle;
   Length radius;
 };
-/// Can a straight way from a point of `from` to a point of `to` come within `ball`? Never wrongly
-/// no. Source: distance of a point to a cone's mantle.
-bool may_meet(const Ball& ball, const Ball& from, const Ball& to);
+/// All straight ways from a point of one ball to a point of another: a cone with round ends.
+class Between {
+ public:
+  Between(const Ball& from, const Ball& to);
+  /// Can one of them come within `ball`? Never wrongly no. Source: distance of a point to a cone's
+  /// mantle.
+  [[nodiscard]] bool may_meet(const Ball& ball) const;
+
+ private:
+  Point from_;
+  Vec way_; // unit vector
+  double length_;
+  double r0_;
+  double r1_;
+  double slope_;  // of the mantle
+  double cosine_; // of its half angle; 0 where one ball holds the other
+};
 
 } // namespace norma::physics

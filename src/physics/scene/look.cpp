@@ -60,6 +60,7 @@ class Surroundings {
   static Boxes pick(const Mouth& mouth, const std::optional<PlaneMirror>& mirror, Tooth own,
                     const Ball& from, const Ball& to, bool without_own) {
     std::vector<std::size_t> of;
+    const Between ways(from, to);
     for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
       const Box& b = mouth.boxes[i];
       const bool of_tooth = b.body == Body::crown || b.body == Body::gum;
@@ -68,7 +69,7 @@ class Surroundings {
       // Nothing that is looked for goes behind the mirror.
       if (mirror && norma::physics::along(b.middle - mirror->middle, mirror->normal) < -ball.radius)
         continue;
-      if (may_meet(ball, from, to)) of.push_back(i);
+      if (ways.may_meet(ball)) of.push_back(i);
     }
     // Nearest first: the first that is met is the one that is named.
     const auto apart = [&](std::size_t i) {
