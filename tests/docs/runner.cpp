@@ -3,7 +3,8 @@
 //   ```hex file=NAME     the same, the bytes as pairs of hexadecimal digits;
 //   ```console           holds `$ norma ...` lines, each followed by what it prints and, where the
 //                        exit code is not 0, a last line `(exit N)`.
-// The folder also holds the project's protocols/ and tests/. UPDATE_GOLDEN=1 rewrites what is printed.
+// The folder also holds the project's protocols/ and tests/. UPDATE_GOLDEN=1 rewrites what is
+// printed.
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
@@ -181,6 +182,21 @@ TEST_CASE("what README.md and docs/ show is what happens") {
   REQUIRE(!all.empty());
   for (const fs::path& page : all)
     run_document(page);
+}
+
+TEST_CASE("the drawings of docs/model.md are what the program draws") {
+  for (const auto& [view, protocol] : {std::pair{"right", "five"}, std::pair{"upper", "five"},
+                                       std::pair{"right_mirror", "sides"}}) {
+    CAPTURE(view);
+    const cli::Outcome drawn =
+        cli::run({"plan", "--on", "2026-11-25", "--picture", view, "--kit",
+                  (root() / "protocols/kits/chair_3.yaml").string(),
+                  (root() / "protocols" / (std::string(protocol) + ".norma")).string()});
+    REQUIRE(drawn.code == 0);
+    const fs::path file = root() / "docs/pictures" / (std::string(view) + ".svg");
+    if (update_golden()) write_file(file, drawn.out);
+    CHECK_MESSAGE(read_file(file) == drawn.out, "drawn anew with UPDATE_GOLDEN=1");
+  }
 }
 
 TEST_CASE("a finding's page shows just that finding, and a mended example without it") {
