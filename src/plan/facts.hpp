@@ -125,6 +125,8 @@ NORMA_FACT(std::string, glare_at, Kind::count, "law of reflection at the blade, 
 NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle of the light on that blade", "");
 NORMA_FACT(std::string, mirror_that_shows, Kind::count, "", "kit and model of the mouth", "mirror of the kit in which all are seen", "");
 NORMA_FACT(Angle, mirror_from_midline, Kind::angle, "searched in steps of 2.5 degrees: the least at which most is seen", "model of the mouth", "mirror between cheek and teeth opened from the midline's direction", "");
+NORMA_FACT(Length, mirror_behind_teeth, Kind::length, "searched in steps of 2 mm from half its width: the first place that shows most", "model of the mouth", "middle of the round mirror behind the teeth", "");
+NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees; from above for the lower jaw", "model of the mouth", "camera looks into the mirror from below by", "");
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");

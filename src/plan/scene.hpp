@@ -16,6 +16,10 @@ using physics::Shown;
 
 /// A view that looks from less far aside is taken straight ahead.
 inline constexpr Angle aside = 20.0 * degree;
+/// Is this azimuth from one side? From behind the front teeth (in a round mirror) it is not.
+inline bool from_side(Angle azimuth) {
+  return abs(azimuth) >= aside && abs(azimuth) <= 180.0 * degree - aside;
+}
 inline constexpr Angle angle_step = 5.0 * degree;
 
 /// Everything a look at one view takes.

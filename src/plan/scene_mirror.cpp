@@ -52,6 +52,41 @@ Angle camera_itself(const Setting& setting) {
   return std::atan2(f.x, f.y) * radian;
 }
 
+/// A round mirror behind the front teeth. Searched: how far behind them it stands, and from how far
+/// below (above, for the lower jaw) the camera looks into it; the first place that shows most.
+std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
+  const Length diameter = mirror.width.get();
+  const physics::Vec ahead = setting.axes.forward; // of the camera's image: from behind the teeth
+  double best = 0;
+  Setting found = setting;
+  for (Angle below = 10.0 * degree; below <= 60.0 * degree; below += 10.0 * degree) {
+    const double up = setting.mouth.of_upper ? 1.0 : -1.0;
+    const physics::Vec looks{0, cos(below), up * sin(below)};
+    for (Length behind = 0.5 * diameter; behind <= 40.0 * mm; behind += 2.0 * mm) {
+      Setting tried = setting;
+      physics::PlaneMirror m;
+      m.normal = -physics::unit(looks - ahead); // towards the teeth
+      m.across = {1, 0, 0};
+      m.along = physics::cross(m.normal, m.across);
+      m.width = m.narrow_end = m.length = diameter;
+      m.disc = true;
+      m.middle = setting.aim - ahead * behind;
+      tried.mirror = m;
+      double seen = 0;
+      for (const Shown& s : look_at(tried))
+        seen += s.facing > 0 ? s.seen / s.facing : 0;
+      if (seen <= best + 0.05) continue;
+      best = seen;
+      found = tried;
+      job.facts.derive(fact::mirror_behind_teeth, behind, {&fact::mirror}, Status::assumed);
+      job.facts.derive(fact::camera_below, below, {&fact::mirror}, Status::assumed);
+    }
+  }
+  if (!found.mirror) return "a place for the mirror in which it shows the teeth";
+  setting = found;
+  return {};
+}
+
 /// Where a mirror between cheek and teeth shows most, at the least opening.
 struct SideMirror {
   Setting setting;
@@ -124,13 +159,17 @@ physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length
 std::string place_mirror(Job& job, Setting& setting) {
   if (!job.view.mirror.known()) return "which mirror it is taken in (word `mirror`)";
   const model::MirrorUse use = job.view.mirror->use;
-  if (use != model::MirrorUse::occlusal && use != model::MirrorUse::buccal)
-    return "where this kind of mirror stands in the mouth";
   const kit::Mirror* mirror = job.out.chosen.mirror;
   if (mirror == nullptr) return "mirror of the kit";
-  if (!mirror->width.known() || !mirror->length.known()) return "width and length of the mirror";
-  return use == model::MirrorUse::occlusal ? place_arch_mirror(job, setting, *mirror)
-                                           : place_side_mirror(job, setting, *mirror);
+  if (!mirror->width.known()) return "width of the mirror";
+  if (use != model::MirrorUse::disc && !mirror->length.known()) return "length of the mirror";
+  switch (use) {
+  case model::MirrorUse::occlusal: return place_arch_mirror(job, setting, *mirror);
+  case model::MirrorUse::buccal: return place_side_mirror(job, setting, *mirror);
+  case model::MirrorUse::disc: return place_disc(job, setting, *mirror);
+  case model::MirrorUse::lingual: break;
+  }
+  return "where this kind of mirror stands in the mouth";
 }
 
 void try_side_mirror(Job& job, const Setting& setting) {

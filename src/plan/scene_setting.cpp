@@ -44,8 +44,8 @@ std::string set_corners(Job& job, Setting& setting) {
   const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
   const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
   const Angle azimuth = *job.facts.get(fact::azimuth);
-  const bool from_right = azimuth >= aside;
-  const bool from_left = azimuth <= -aside;
+  const bool from_right = from_side(azimuth) && azimuth > Angle{};
+  const bool from_left = from_side(azimuth) && azimuth < Angle{};
   if ((!right && !from_left) || (!left && !from_right)) {
     return from_right || from_left ? "retractor on the side that is shown"
                                    : "retractors of both sides (word `retractor`)";

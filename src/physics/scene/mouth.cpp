@@ -13,12 +13,15 @@ constexpr Length cheek_thick = 40.0 * mm; // outwards: beyond it there is no way
 constexpr Length half_face = 80.0 * mm;
 constexpr Length lip_thick = 10.0 * mm;
 
-/// Part of a crown between two shares of its height, `width_share` of its width.
-Box slice(const Crown& c, double from, double to, double width_share, Length depth) {
+/// Part of a crown between two shares of its height, `width_share` of its width, from `behind` to
+/// `ahead` of its middle (ahead is towards lip or cheek).
+Box slice(const Crown& c, double from, double to, double width_share, Length behind, Length ahead) {
   Box b;
-  b.middle = c.edge + c.root * (0.5 * (from + to) * c.size.height);
+  b.middle =
+      c.edge + c.root * (0.5 * (from + to) * c.size.height) + c.facial * (0.5 * (ahead - behind));
   b.axes = {c.along, c.facial, c.root};
-  b.half = {0.5 * width_share * c.size.width, 0.5 * depth, 0.5 * (to - from) * c.size.height};
+  b.half = {0.5 * width_share * c.size.width, 0.5 * (ahead + behind),
+            0.5 * (to - from) * c.size.height};
   b.body = Body::crown;
   b.tooth = c.tooth;
   return b;
@@ -27,13 +30,17 @@ Box slice(const Crown& c, double from, double to, double width_share, Length dep
 void add_tooth(std::vector<Box>& out, const Crown& c) {
   const Length sag = defaults::face_sag.value * c.size.width;
   constexpr double cuts[] = {0.0, 0.2, 0.5, 1.0};
+  constexpr double core =
+      0.6; // of the width: what reaches to the tongue side and to the face's middle
   for (int i = 0; i < 3; ++i) {
-    const Length depth = depth_at(c, 0.5 * (cuts[i] + cuts[i + 1]));
-    // The face's ends lie in by the sag; its middle half by a quarter of that at most.
-    out.push_back(slice(c, cuts[i], cuts[i + 1], 1.0, std::max(depth - 2.0 * sag, 0.3 * depth)));
-    out.push_back(slice(c, cuts[i], cuts[i + 1], 0.5, depth));
+    const Length half = 0.5 * depth_at(c, 0.5 * (cuts[i] + cuts[i + 1]));
+    // The face's ends lie in by the sag. Teeth taper to the tongue side, where full widths of
+    // neighbours on a curve would run into each other.
+    out.push_back(slice(c, cuts[i], cuts[i + 1], 1.0, Length{}, std::max(half - sag, 0.3 * half)));
+    out.push_back(slice(c, cuts[i], cuts[i + 1], core, half, half));
   }
-  Box gum = slice(c, 0.0, 1.0, 1.0, c.size.depth_at_neck);
+  const Length gum_half = 0.5 * c.size.depth_at_neck;
+  Box gum = slice(c, 0.0, 1.0, 1.0, gum_half, gum_half);
   gum.middle = c.edge + c.root * (c.size.height + 0.5 * gum_height);
   gum.half[2] = 0.5 * gum_height;
   gum.body = Body::gum;
