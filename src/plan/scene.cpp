@@ -60,8 +60,10 @@ void plan_scene(Job& job, int& scenes_left) {
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;
   if (!job.no_teeth.empty()) return; // said by the framing
   std::string missing;
-  const std::optional<Setting> found = setting_of(job, missing);
-  if (missing.empty() && scenes_left == 0) {
+  std::optional<Setting> found;
+  if (scenes_left > 0) {
+    found = setting_of(job, missing);
+  } else {
     missing = "a shorter protocol: norma looks at " + std::to_string(most_scenes) +
               " views of one protocol in three dimensions";
   }

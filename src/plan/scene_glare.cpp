@@ -1,6 +1,8 @@
 // Whether a polished retractor sends the lamp back to the lens.
 #include "physics/scene/glare.hpp"
 
+#include <algorithm>
+
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
 
@@ -34,6 +36,7 @@ void plan_glare(Job& job) {
   if (!mouth) return;
   const physics::Pinhole camera = camera_itself(scene.eye);
   std::string at;
+  Angle incidence; // the greater one, where both blades glint
   const auto look = [&](bool polished, const std::optional<physics::MouthCorner>& corner,
                         bool on_right) {
     if (!polished || !corner) return;
@@ -42,11 +45,12 @@ void plan_glare(Job& job) {
     if (!glint) return;
     at += at.empty() ? "" : " and ";
     at += on_right ? "the right corner of the mouth" : "the left corner of the mouth";
-    job.facts.set(fact::glare_incidence, glint->incidence, Status::assumed);
+    incidence = std::max(incidence, glint->incidence);
   };
   look(right, scene.mouth.right, true);
   look(left, scene.mouth.left, false);
   if (!at.empty()) {
+    job.facts.set(fact::glare_incidence, incidence, Status::assumed);
     job.facts.derive(fact::glare_at, at,
                      {&fact::azimuth, &fact::pupil_distance, &fact::retractor_finish},
                      Status::assumed);

@@ -11,9 +11,32 @@ namespace {
 
 constexpr int ring_points = 16;
 
-/// Where the light of the kit's lamp comes from, `sign` +1 for the side of the front teeth, -1 for
-/// the cheek's, 0 for a lamp that is above or below; nothing (and what is missing) where not known.
-std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, double sign,
+/// Which way from the lens a lamp beside it stands, in the picture as shot; nothing where its side
+/// is not known.
+std::optional<physics::Vec> beside(const Job& job, const Setting& setting) {
+  const kit::Lamp& lamp = *job.out.chosen.lamp;
+  const physics::Axes& axes = setting.axes;
+  const std::string side = job.facts.text(fact::lamp_side);
+  if (side == "the front teeth" || side == "the cheek") {
+    // In a view from the right, held level, the front teeth lie at the right of the picture.
+    const bool over = abs(setting.roll - 180.0 * degree) < 1.0 * degree;
+    const bool right = (setting.azimuth > Angle{}) == (side == "the front teeth");
+    return right != over ? axes.right : -axes.right;
+  }
+  const bool moves = lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand;
+  if (!lamp.side.known()) return moves ? std::optional(axes.right) : std::nullopt;
+  switch (lamp.side.get()) {
+  case kit::LampSide::left: return -axes.right;
+  case kit::LampSide::right: return axes.right;
+  case kit::LampSide::top: return axes.up;
+  case kit::LampSide::bottom: return -axes.up;
+  }
+  return std::nullopt;
+}
+
+/// Where the light of the kit's lamp comes from; `towards`: which way a lamp beside the lens
+/// stands. Nothing (and what is missing) where it is not known.
+std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, physics::Vec towards,
                                      std::string& missing) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
   const auto distance = job.facts.get(fact::lamp_distance_to_aim);
@@ -39,11 +62,7 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, dou
       missing = "offset of the lamp from the lens";
       return std::nullopt;
     }
-    // In a view from the right the front teeth lie at the right of the picture.
-    const Angle level =
-        abs(setting.roll - 180.0 * degree) < 1.0 * degree ? 180.0 * degree : Angle{};
-    const double right = (setting.azimuth < Angle{} ? -sign : sign) * cos(level);
-    out.points = {middle + axes.right * (right * lamp->offset.get())};
+    out.points = {middle + towards * lamp->offset.get()};
   }
   if (setting.mirror) {
     for (physics::Point& p : out.points)
@@ -52,9 +71,11 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, dou
   return out;
 }
 
+/// By a body: where the mirror ends, light is missing, but nothing throws a shadow.
 bool in_shadow(const Shown& s) {
-  return s.seen > 0 && !stands_behind(s) && s.shade != Hider::nothing &&
-         s.lit < physics::defaults::lit_share.value;
+  const bool by_body = s.shade == Hider::crown || s.shade == Hider::gum || s.shade == Hider::lip ||
+                       s.shade == Hider::cheek;
+  return by_body && s.seen > 0 && !stands_behind(s) && s.lit < physics::defaults::lit_share.value;
 }
 
 std::string shades_text(const std::vector<Shown>& shown) {
@@ -79,25 +100,21 @@ void light_scene(Job& job, const Setting& setting) {
   if (!lamp->kind.known()) return job.open(light_question, "kind of lamp");
   const bool ring = lamp->kind.get() == kit::LampKind::ring;
   const bool built_in = lamp->kind.get() == kit::LampKind::built_in;
-  const bool aside_view = !setting.mirror && abs(setting.azimuth) >= aside;
-  const std::string side = job.facts.text(fact::lamp_side);
   if (const auto d = job.facts.get(fact::working_distance)) {
     job.facts.derive(fact::lamp_distance_to_aim, *d + lamp->behind_front.value_or(0.0 * mm),
                      {&fact::working_distance, &fact::lamp});
   }
-  const double sign = side == "the front teeth" ? 1.0 : side == "the cheek" ? -1.0 : 0.0;
+  const std::optional<physics::Vec> towards =
+      ring || built_in ? std::optional(physics::Vec{}) : beside(job, setting);
+  if (!towards) {
+    const Fact* f = job.facts.find(fact::lamp_side);
+    return job.open(light_question, f == nullptr ? "side of the lens the lamp sits on" : f->why);
+  }
   std::string missing;
-  const auto here = lamp_of(job, setting, sign, missing);
+  const auto here = lamp_of(job, setting, *towards, missing);
   if (!here) return job.open(light_question, missing);
   job.out.scene->lamp = here->points;
   if (built_in) return; // around the lens: what it sees is lit
-  if (!ring && setting.mirror)
-    return job.open(light_question, "the side of the lamp in a view by mirror");
-  if (!ring && aside_view && side.empty()) {
-    const Fact* f = job.facts.find(fact::lamp_side);
-    return job.open(light_question, f == nullptr ? "side of the lamp" : f->why);
-  }
-  if (!ring && !aside_view) return; // no cheek in the way: straight ahead a side is no matter
   const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
                                          &fact::lamp_distance_to_aim};
   job.out.shown = look_at(setting, &*here);
@@ -115,8 +132,8 @@ void light_scene(Job& job, const Setting& setting) {
   if (dark.empty()) return;
   job.facts.derive(fact::teeth_in_shadow, words::teeth_text(dark), from, Status::assumed);
   job.facts.derive(fact::shaded_by, shades_text(shown), from, Status::assumed);
-  if (ring || sign == 0) return;
-  if (const auto there = lamp_of(job, setting, -sign, missing)) {
+  if (ring) return;
+  if (const auto there = lamp_of(job, setting, -*towards, missing)) {
     const auto other = teeth_of(look_at(setting, &*there), in_shadow);
     job.facts.derive(fact::in_shadow_other_side, other.empty() ? "none" : words::teeth_text(other),
                      from, Status::assumed);
