@@ -49,8 +49,8 @@ struct Chosen {
   const kit::Retractor* left_retractor = nullptr;
 };
 
-/// Views of one protocol that are looked at in three dimensions; beyond them it is said that they
-/// were not.
+/// Views of one protocol, of a dozen surfaces each, that are looked at in three dimensions; beyond
+/// them it is said that they were not.
 inline constexpr int most_scenes = 1000;
 
 struct Scene {

@@ -64,14 +64,16 @@ void plan_scene(Job& job, int& scenes_left) {
   if (scenes_left > 0) {
     found = setting_of(job, missing);
   } else {
-    missing = "a shorter protocol: norma looks at " + std::to_string(most_scenes) +
+    missing = "a shorter protocol: norma looks at about " + std::to_string(most_scenes) +
               " views of one protocol in three dimensions";
   }
   if (!missing.empty()) {
     job.open(question, missing);
     return;
   }
-  --scenes_left;
+  // A view that names very many surfaces counts for several.
+  constexpr int usual_surfaces = 12;
+  scenes_left -= 1 + static_cast<int>(found->wanted.size()) / usual_surfaces;
   const Setting& setting = *found;
   job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);

@@ -173,7 +173,7 @@ std::string place_mirror(Job& job, Setting& setting) {
 }
 
 void try_side_mirror(Job& job, const Setting& setting) {
-  if (job.kit == nullptr || setting.mirror || abs(setting.azimuth) < aside) return;
+  if (job.kit == nullptr || setting.mirror || !from_side(setting.azimuth)) return;
   const bool right = setting.azimuth > Angle{};
   physics::Vec mean;
   for (const physics::Wanted& w : setting.wanted) {
@@ -187,9 +187,11 @@ void try_side_mirror(Job& job, const Setting& setting) {
   other.axes = physics::camera_axes(other.azimuth, Angle{}, Angle{});
   other.axes.right = -other.axes.right;
   (right ? other.mouth.right : other.mouth.left).reset();
+  int most = 4; // mirrors that are tried, whatever the kit holds
   for (const kit::Mirror& m : job.kit->mirrors) {
     if (!m.kind.known() || m.kind.get() != kit::MirrorKind::buccal) continue;
     if (!m.width.known() || !m.length.known()) continue;
+    if (most-- == 0) return;
     const auto found = search_side_mirror(job, other, right, m);
     if (!found) continue;
     const std::vector<Shown> shown = look_at(found->setting);

@@ -110,8 +110,11 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   setting.pupil_distance = *job.facts.get(fact::pupil_distance);
   const double m = setting.ratio.value();
   setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
-  for (const model::NamedFace& f : standing(job, view.must_show.get()))
-    setting.wanted.push_back({f.tooth, surface_of(f.face)});
+  for (const model::NamedFace& f : standing(job, view.must_show.get())) {
+    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
+    const auto& all = setting.wanted;
+    if (std::find(all.begin(), all.end(), wanted) == all.end()) setting.wanted.push_back(wanted);
+  }
   if (view.taken_in_mirror) missing = place_mirror(job, setting);
   if (!missing.empty()) return std::nullopt;
   return setting;

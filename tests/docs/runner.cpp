@@ -185,15 +185,16 @@ TEST_CASE("what README.md and docs/ show is what happens") {
 }
 
 TEST_CASE("the drawings of docs/model.md are what the program draws") {
-  for (const auto& [view, protocol] : {std::pair{"right", "five"}, std::pair{"upper", "five"},
-                                       std::pair{"right_mirror", "sides"}}) {
+  for (const auto& drawing : {std::pair{"right", "five"}, std::pair{"upper", "five"},
+                              std::pair{"right_mirror", "sides"}}) {
+    const std::string view = drawing.first;
+    const std::string protocol = drawing.second;
     CAPTURE(view);
-    const cli::Outcome drawn =
-        cli::run({"plan", "--on", "2026-11-25", "--picture", view, "--kit",
-                  (root() / "protocols/kits/chair_3.yaml").string(),
-                  (root() / "protocols" / (std::string(protocol) + ".norma")).string()});
+    const cli::Outcome drawn = cli::run({"plan", "--on", "2026-11-25", "--picture", view, "--kit",
+                                         (root() / "protocols/kits/chair_3.yaml").string(),
+                                         (root() / "protocols" / (protocol + ".norma")).string()});
     REQUIRE(drawn.code == 0);
-    const fs::path file = root() / "docs/pictures" / (std::string(view) + ".svg");
+    const fs::path file = root() / "docs/pictures" / (view + ".svg");
     if (update_golden()) write_file(file, drawn.out);
     CHECK_MESSAGE(read_file(file) == drawn.out, "drawn anew with UPDATE_GOLDEN=1");
   }

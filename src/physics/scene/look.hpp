@@ -50,6 +50,7 @@ Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count);
 struct Wanted {
   Tooth tooth;
   Surface surface;
+  friend bool operator==(const Wanted&, const Wanted&) = default;
 };
 
 /// What stands in the way of a point's way to the lens, or of the lamp's to the point.
