@@ -146,7 +146,15 @@ class Steps {
     const std::string from_midline = job_.facts.text(fact::mirror_from_midline);
     if (!from_midline.empty())
       what += ", between cheek and teeth, opened about " + from_midline + " from the midline";
-    what += ", behind the last tooth without touching it";
+    const std::string behind = job_.facts.text(fact::mirror_behind_teeth);
+    if (view_.mirror->use != model::MirrorUse::disc) {
+      what += ", behind the last tooth without touching it";
+    } else if (!behind.empty()) {
+      const bool lower = shown_jaw(view_) == model::Jaw::lower;
+      what += ", its middle about " + behind +
+              " behind the teeth, so that the camera looks in from " +
+              job_.facts.text(fact::camera_below) + (lower ? " above" : " below");
+    }
     add(who(view_.mirror->held_by), what);
   }
 

@@ -188,6 +188,26 @@ TEST_CASE("the first box of the order is named, also past the eighth") {
   CHECK_FALSE(Boxes({}, {}).first_hit({}, {1.0 * mm, Length{}, Length{}}));
 }
 
+TEST_CASE("the answers do not depend on how wide the machine works") {
+  const Mouth mouth = *make_mouth({.right = firm(), .left = light()});
+  std::vector<std::size_t> all(mouth.boxes.size());
+  for (std::size_t i = 0; i < all.size(); ++i)
+    all[i] = i;
+  const Boxes boxes(mouth.boxes, all);
+  std::mt19937 random(4);
+  std::uniform_real_distribution<double> near(-45, 45);
+  std::uniform_real_distribution<double> far(-300, 300);
+  int met = 0;
+  for (int i = 0; i < 20000; ++i) {
+    const Point from{near(random) * mm, near(random) * mm, near(random) * mm};
+    const Point to{far(random) * mm, far(random) * mm, far(random) * mm};
+    const auto hit = boxes.first_hit(from, to);
+    CHECK(hit == boxes.first_hit(from, to, Width::four));
+    met += hit ? 1 : 0;
+  }
+  CHECK(met > 2000);
+}
+
 TEST_CASE("culling never loses a body that a way meets") {
   std::mt19937 random(2);
   int met = 0;

@@ -72,10 +72,11 @@ template <class Lanes, class Mask, class Words>
 }
 #endif
 
-std::size_t first_met(const float* packs, std::size_t count, const float* way) {
+std::size_t first_met(const float* packs, std::size_t count, const float* way,
+                      [[maybe_unused]] Width width) {
 #if defined(__x86_64__)
   static const bool wide = __builtin_cpu_supports("avx2");
-  if (wide) return first_met_wide(packs, count, way);
+  if (wide && width == Width::widest) return first_met_wide(packs, count, way);
 #endif
   return first_met_by<Lanes4, Mask4, Words4>(packs, count, way);
 }
@@ -108,14 +109,14 @@ Boxes::Boxes(std::span<const Box> all, std::span<const std::size_t> of)
   }
 }
 
-std::optional<std::size_t> Boxes::first_hit(Point a, Point b) const {
+std::optional<std::size_t> Boxes::first_hit(Point a, Point b, Width width) const {
   const auto half = [](Length p, Length q, double sign) {
     return static_cast<float>(0.5 * (p.in(mm) + sign * q.in(mm)));
   };
   const float way[6] = {half(a.x, b.x, 1),  half(a.y, b.y, 1),  half(a.z, b.z, 1),
                         half(b.x, a.x, -1), half(b.y, a.y, -1), half(b.z, a.z, -1)};
   const float* rows = packs_.empty() ? nullptr : &packs_.front().row[0][0][0];
-  const std::size_t met = first_met(rows, packs_.size(), way);
+  const std::size_t met = first_met(rows, packs_.size(), way, width);
   if (met >= index_.size()) return std::nullopt;
   return index_[met];
 }

@@ -28,6 +28,10 @@ struct Box {
   [[nodiscard]] Length radius() const;
 };
 
+/// How many boxes are held against a way at once: as many as this machine can, or four as on any.
+/// The answers are the same.
+enum class Width { widest, four };
+
 /// Boxes packed for the test, eight side by side. Single precision: 0.03 micrometre at 300 mm.
 class Boxes {
  public:
@@ -37,7 +41,8 @@ class Boxes {
   /// The first box of the order that the straight way from `a` to `b` meets, by its index in
   /// `all`; nothing where the way is free. Source: separating axes of a segment and a box
   /// (Gottschalk 1996).
-  [[nodiscard]] std::optional<std::size_t> first_hit(Point a, Point b) const;
+  [[nodiscard]] std::optional<std::size_t> first_hit(Point a, Point b,
+                                                     Width width = Width::widest) const;
   [[nodiscard]] bool empty() const { return index_.empty(); }
 
  private:
