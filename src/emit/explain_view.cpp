@@ -33,15 +33,6 @@ std::string hider_text(const physics::Shown& s) {
   return "";
 }
 
-std::string_view surface_text(physics::Surface s) {
-  switch (s) {
-  case physics::Surface::facial: return "facial";
-  case physics::Surface::biting: return "biting";
-  case physics::Surface::lingual: return "lingual";
-  }
-  return "";
-}
-
 /// What is seen of each surface that must show, as a table.
 std::string coverage(const plan::ViewPlan& view) {
   if (view.shown.empty()) return "";
@@ -51,8 +42,8 @@ std::string coverage(const plan::ViewPlan& view) {
   for (const physics::Shown& s : view.shown) {
     const std::string line =
         fmt::format("  {:<12}{:>8.0f} %{:>8.0f} %{:>7.0f} deg  {}",
-                    fmt::format("{} {}", s.tooth.iso(), surface_text(s.surface)), 100 * s.framed,
-                    100 * s.seen, s.obliquity.in(degree), hider_text(s));
+                    fmt::format("{} {}", s.tooth.iso(), physics::to_text(s.surface)),
+                    100 * s.framed, 100 * s.seen, s.obliquity.in(degree), hider_text(s));
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
   return out;

@@ -61,11 +61,8 @@ template <class Questions> Json open_questions(const Questions& questions) {
 Json teeth_json(const plan::ViewPlan& v) {
   Json out = Json::array();
   for (const physics::Shown& s : v.shown) {
-    const char* surface = s.surface == physics::Surface::facial   ? "facial"
-                          : s.surface == physics::Surface::biting ? "biting"
-                                                                  : "lingual";
     out.push_back({{"tooth", s.tooth.iso()},
-                   {"surface", surface},
+                   {"surface", physics::to_text(s.surface)},
                    {"framed", std::stod(fmt::format("{:.3f}", s.framed))},
                    {"seen", std::stod(fmt::format("{:.3f}", s.seen))},
                    {"turned_degrees", std::stod(fmt::format("{:.1f}", s.obliquity.in(degree)))}});

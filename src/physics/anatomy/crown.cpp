@@ -92,6 +92,15 @@ Vec difference(Point a, Point b) {
 
 } // namespace
 
+std::string_view to_text(Surface s) {
+  switch (s) {
+  case Surface::facial: return "facial";
+  case Surface::biting: return "biting";
+  case Surface::lingual: return "lingual";
+  }
+  return "";
+}
+
 CrownSize crown_size(Tooth tooth) {
   const auto same = [&](const Row& row) {
     return row.tooth == tooth.iso() || row.tooth == tooth.other_side().iso();

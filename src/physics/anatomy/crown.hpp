@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "physics/anatomy/tooth.hpp"
@@ -25,6 +26,7 @@ CrownSize crown_size(Tooth tooth);
 
 /// Surfaces; biting is occlusal or incisal, whichever the tooth has.
 enum class Surface { facial, biting, lingual };
+std::string_view to_text(Surface s);
 
 struct SurfacePoint {
   Point at;
