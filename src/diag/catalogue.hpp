@@ -1,5 +1,5 @@
 // Every finding norma can make, in one list. S syntax, R names and structure, M meaning and units,
-// K kits, P the plan against the kit. A code keeps its meaning for good.
+// K kits, P the plan against the kit, Q the protocol as a whole. A code keeps its meaning for good.
 #pragma once
 
 #include <span>
@@ -108,6 +108,60 @@ inline constexpr Def<Text, Text> tooth_hidden{{"P019", "tooth_hidden", warning},
 inline constexpr Def<Text, Text> tooth_turned_away{{"P020", "tooth_turned_away", warning}, "the lens sees {} turned by more than {}, and they must show"};
 inline constexpr Def<Text, Text> mirror_too_narrow{{"P021", "mirror_too_narrow", warning}, "`{}` ends before it shows {}"};
 inline constexpr Def<Text, Text> mirror_does_not_fit{{"P022", "mirror_does_not_fit", warning}, "`{}` has no room: {}"};
+inline constexpr Def<Text, Text> field_needlessly_large{{"P023", "field_needlessly_large", advice}, "what must show takes {} of the picture; {} and more is well used"};
+inline constexpr Def<Text> field_too_tight{{"P024", "field_too_tight", advice}, "around what must show there is {} of room: the least slip of the camera cuts it"};
+inline constexpr Def<Text, Text> picture_shape_differs{{"P025", "picture_shape_differs", advice}, "the kit's pictures are {}, and the protocol is made for {}"};
+inline constexpr Def<Text, Text> held_the_other_way{{"P026", "held_the_other_way", advice}, "held {}, the camera sees less of it than held {}"};
+inline constexpr Def<Text, Text> sides_differ{{"P027", "sides_differ", warning}, "this view and view `{}` of the other side are not alike: {}"};
+inline constexpr Def<Text> ratio_without_sensor{{"P028", "ratio_without_sensor", warning}, "{} means another field on every sensor, and the protocol names none"};
+inline constexpr Def<Text, Text> focus_beside_sharp_teeth{{"P029", "focus_beside_sharp_teeth", advice}, "the focus {} lies {} outside of what must be sharp"};
+inline constexpr Def<Text, Text, Text> light_unlike_asked{{"P030", "light_unlike_asked", warning}, "{} is asked for, and `{}` is {}"};
+inline constexpr Def<Text, Text> frosting_due{{"P031", "frosting_due", warning}, "the frosting of `{}` is due: {}"};
+inline constexpr Def<Text> glint_from_plastic{{"P032", "glint_from_plastic", advice}, "clear plastic may glint at {}"};
+inline constexpr Def<Text> retractor_end_unsuited{{"P033", "retractor_end_unsuited", advice}, "{}, and the patients are children"};
+inline constexpr Def<Text> retractor_in_mirrors_place{{"P034", "retractor_in_mirrors_place", error}, "a mirror goes between cheek and teeth on the {0}, and a retractor is on the {0}, too"};
+inline constexpr Def<> teeth_closed_on_mirror{{"P035", "teeth_closed_on_mirror", error}, "the mirror stands between the jaws, and the teeth are together"};
+inline constexpr Def<> insertion_unsaid{{"P036", "insertion_unsaid", advice}, "the teeth are together, and nothing says how the mirror goes in"};
+inline constexpr Def<> mirror_may_fog{{"P037", "mirror_may_fog", advice}, "nobody keeps the mirror from fogging"};
+inline constexpr Def<> tongue_unsaid{{"P038", "tongue_unsaid", advice}, "a mirror shows the lower jaw, and nothing says where the tongue goes"};
+inline constexpr Def<Text, Text> lamp_turns_with_camera{{"P039", "lamp_turns_with_camera", advice}, "the camera is upside down, and `{}` goes with it: it is at the {} of the lens"};
+inline constexpr Def<Text, Text, Text> lamp_on_wrong_side{{"P040", "lamp_on_wrong_side", warning}, "the lamp is wanted towards {}, and `{}` is towards {}"};
+inline constexpr Def<Text, Text> room_light_shows{{"P041", "room_light_shows", warning}, "the room's light, {}, comes within {} of the flash"};
+inline constexpr Def<Text, Text> shutter_too_short{{"P042", "shutter_too_short", error}, "at {} the shutter is not open all over when the flash burns; the lamp needs {}"};
+inline constexpr Def<Text, Text> movement_blurs{{"P043", "movement_blurs", warning}, "light falls for {}: a small movement blurs the picture by {} on the sensor"};
+inline constexpr Def<Text> automatic_flash_in_mirror{{"P044", "automatic_flash_in_mirror", warning}, "`{}` meters the light itself, and in a mirror it meters what is beside the teeth"};
+inline constexpr Def<Text> reference_shot_missing{{"P045", "reference_shot_missing", warning}, "nobody has taken a reference shot with `{}`: its power is worked out from the guide number"};
+inline constexpr Def<Text, int> reference_shot_stale{{"P046", "reference_shot_stale", warning}, "the reference shot of `{}` is {} months old"};
+inline constexpr Def<Text> exposure_test_missing{{"P047", "exposure_test_missing", warning}, "nobody has tested the exposure with `{}`"};
+inline constexpr Def<Text, Text> no_room_before_lens{{"P048", "no_room_before_lens", error}, "at {} the teeth would have to be {}"};
+inline constexpr Def<Text, Text> lamp_too_close{{"P049", "lamp_too_close", warning}, "the ring is {} from the teeth, less than its radius of {}"};
+inline constexpr Def<Text, Text> processing_wait_too_short{{"P050", "processing_wait_too_short", warning}, "a print takes {}, and the series goes on after {}"};
+inline constexpr Def<Text> camera_hand_in_mouth{{"P051", "camera_hand_in_mouth", error}, "the operator holds the camera, and is to hold {}"};
+inline constexpr Def<> print_cannot_be_turned{{"P052", "print_cannot_be_turned", error}, "the picture is a mirrored print, and a print cannot be flipped"};
+inline constexpr Def<> guide_in_mirror_view{{"P053", "guide_in_mirror_view", warning}, "the guide rests on the chin, and the picture is taken in a mirror"};
+inline constexpr Def<> pull_alike_in_side_view{{"P054", "pull_alike_in_side_view", advice}, "a side view, and both retractors are pulled alike"};
+inline constexpr Def<> retractor_goes_in_dry{{"P055", "retractor_goes_in_dry", advice}, "the retractor goes in dry"};
+inline constexpr Def<Text> mirror_packed_with_instruments{{"P056", "mirror_packed_with_instruments", advice}, "`{}` goes through the autoclave with other instruments"};
+inline constexpr Def<Text, Text> smaller_mirror_would_do{{"P057", "smaller_mirror_would_do", advice}, "`{}` is chosen, and the narrower `{}` shows all that must show"};
+inline constexpr Def<Text> mirror_not_needed{{"P058", "mirror_not_needed", advice}, "without the mirror, from {} and with a firm pull, all that must show is seen squarely, too"};
+inline constexpr Def<Text> missing_tooth_shown{{"P059", "missing_tooth_shown", error}, "{} must show, and the protocol says that the patients do not have it"};
+inline constexpr Def<Text, Text> code_with_additions{{"P060", "code_with_additions", warning}, "code {} stands for the plain view, and this one has {} in it"};
+inline constexpr Def<Text> nothing_to_turn_over{{"P061", "nothing_to_turn_over", warning}, "the mirror of the view before is turned over, and in series `{}` no such mirror comes before"};
+
+// Q: the protocol as a whole: record, care, series --------------------------------------------------
+inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};
+inline constexpr Def<int> review_overdue{{"Q002", "review_overdue", warning}, "the protocol was to be looked at again {} days ago"};
+inline constexpr Def<> consent_missing{{"Q003", "consent_missing", warning}, "the protocol is adopted, and says nothing of consent"};
+inline constexpr Def<> acceptance_missing{{"Q004", "acceptance_missing", advice}, "nothing says when a picture is to be taken again"};
+inline constexpr Def<> retakes_without_limit{{"Q005", "retakes_without_limit", advice}, "nothing says how often a picture is taken again"};
+inline constexpr Def<Text> no_fallback{{"Q006", "no_fallback", advice}, "series `{}` needs this view, and nothing says what is done where it cannot be had"};
+inline constexpr Def<> view_never_used{{"Q007", "view_never_used", advice}, "no series lists this view, and no other view falls back on it"};
+inline constexpr Def<Text, Text> view_twice_in_series{{"Q008", "view_twice_in_series", warning}, "series `{}` lists view `{}` twice"};
+inline constexpr Def<Text, Text, Text> goes_in_twice{{"Q009", "goes_in_twice", advice}, "in series `{}` the {} comes out and goes in again for view `{}`"};
+inline constexpr Def<Text, int> many_insertions{{"Q010", "many_insertions", advice}, "in series `{}` something goes into the mouth {} times"};
+inline constexpr Def<Text, Text> long_in_the_mouth{{"Q011", "long_in_the_mouth", advice}, "series `{}` holds the mouth for about {} minutes"};
+inline constexpr Def<Text> record_keeping_unsaid{{"Q012", "record_keeping_unsaid", advice}, "the protocol is adopted, and says nothing of {}"};
+inline constexpr Def<Text> care_unsaid{{"Q013", "care_unsaid", advice}, "{}, and nothing is said to the patient, and nothing about when to stop"};
 // clang-format on
 
 /// All rows above, in order of their codes.

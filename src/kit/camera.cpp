@@ -18,6 +18,11 @@ constexpr std::pair<std::string_view, LampSide> lamp_sides[] = {{"left", LampSid
 constexpr std::pair<std::string_view, LampMoves> lamp_moves[] = {{"fixed", LampMoves::fixed},
                                                                  {"by hand", LampMoves::by_hand}};
 
+constexpr std::pair<std::string_view, LampControl> controls[] = {
+    {"automatic", LampControl::automatic}, {"manual", LampControl::manual}};
+constexpr std::pair<std::string_view, LampLight> lights[] = {{"flash", LampLight::flash},
+                                                             {"steady", LampLight::steady}};
+
 void read_aperture(Reader& r, const Yaml& y, Lens& t) {
   const auto ends = r.ends(y);
   if (!ends) {
@@ -144,6 +149,16 @@ constexpr Key<Lamp> lamp_table[] = {
     {"behind front", false,
      [](Reader& r, const Yaml& y, Lamp& t) { t.behind_front = r.length(y, 0.0 * mm, 500.0 * mm); },
      "how far the lamp lies behind the front of the lens"},
+    {"stands out", false,
+     [](Reader& r, const Yaml& y, Lamp& t) { t.stands_out = r.length(y, 0.0 * mm, 500.0 * mm); },
+     "how far the lamp stands out beyond the front of the lens"},
+    {"control", false, [](Reader& r, const Yaml& y, Lamp& t) { t.control = r.choice(y, controls); },
+     "automatic (it meters the light itself) or manual"},
+    {"light", false, [](Reader& r, const Yaml& y, Lamp& t) { t.light = r.choice(y, lights); },
+     "flash, or steady: it burns all the time"},
+    {"flash duration", false,
+     [](Reader& r, const Yaml& y, Lamp& t) { t.flash_duration = r.time(y); },
+     "how long the flash burns, by the maker's sheet"},
     {"guide number", false,
      [](Reader& r, const Yaml& y, Lamp& t) {
        t.guide_number = r.length(y, 100.0 * mm, 200000.0 * mm);
@@ -214,6 +229,12 @@ void check_lens(Reader& reader, const Lens& lens) {
 }
 
 void check_lamp(Reader& reader, const Lamp& lamp) {
+  if (lamp.light.known() && lamp.light.get() == LampLight::steady) {
+    if (!lamp.flash_duration.absent())
+      reader.contradiction(lamp.flash_duration.span(), "flash duration", "this light is steady");
+    if (!lamp.guide_number.absent())
+      reader.contradiction(lamp.guide_number.span(), "guide number", "only a flash has one");
+  }
   if (!lamp.kind.known()) return;
   const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {
     if (!value.absent()) reader.contradiction(value.span(), key, why);

@@ -26,6 +26,8 @@ constexpr std::pair<std::string_view, MirrorOutline> outlines[] = {
     {"disc", MirrorOutline::disc}};
 constexpr std::pair<std::string_view, MirrorSurface> surfaces[] = {{"front", MirrorSurface::front},
                                                                    {"rear", MirrorSurface::rear}};
+constexpr std::pair<std::string_view, Packed> packings[] = {
+    {"alone", Packed::alone}, {"with instruments", Packed::with_instruments}};
 constexpr std::pair<std::string_view, LossBy> loss_ways[] = {{"grey card", LossBy::grey_card},
                                                              {"reflectance", LossBy::reflectance}};
 
@@ -117,6 +119,8 @@ constexpr Key<Mirror> mirror_table[] = {
      "of one pass, by the maker's sheet"},
     {"measured", false, [](Reader& r, const Yaml& y, Mirror& t) { t.measured = r.date(y); },
      "day of the measurement"},
+    {"packed", false, [](Reader& r, const Yaml& y, Mirror& t) { t.packed = r.choice(y, packings); },
+     "alone, or with instruments: how it goes through the autoclave"},
 };
 
 } // namespace

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "physics/defaults.hpp"
 #include "physics/quantity.hpp"
 #include "text/sourced.hpp"
 #include "words/literal.hpp"
@@ -49,6 +50,11 @@ enum class LampSide { left, right, top, bottom };
 /// How a lamp with a side gets to another one.
 enum class LampMoves { fixed, by_hand };
 
+/// Automatic: the flash or the camera meters the light and ends it. Manual: set by hand.
+enum class LampControl { automatic, manual };
+/// A flash burns for a moment; a steady lamp as long as the shutter is open.
+enum class LampLight { flash, steady };
+
 /// One shot that was measured and found right: what was set, on a grey card, without a mirror
 /// unless `mirror_loss` says what the mirror took.
 struct ReferenceShot {
@@ -71,6 +77,10 @@ struct Lamp {
   Sourced<LampSide> side;       // point
   Sourced<LampMoves> moves;     // point
   Sourced<Length> behind_front; // lamp's plane behind the front of the lens; 0 where not given
+  Sourced<Length> stands_out;   // beyond the front of the lens; 0 where not given
+  Sourced<LampControl> control;
+  Sourced<LampLight> light;     // flash where not given
+  Sourced<Time> flash_duration; // at the power in use
   Sourced<Length> guide_number; // at ISO 100 and full power, in metres
   std::optional<ReferenceShot> reference;
   Sourced<Power> least_power;
@@ -92,6 +102,9 @@ struct Retractor {
   Sourced<int> cycles_since_frosted;
   Sourced<int> frosting_lasts_cycles;
 };
+
+/// How a mirror lies in its bag in the autoclave.
+enum class Packed { alone, with_instruments };
 
 enum class MirrorKind { occlusal, buccal, lingual, disc };
 enum class MirrorOutline { rectangle, rounded, trapezoid, disc };
@@ -116,6 +129,7 @@ struct Mirror {
   Sourced<LossBy> loss_by;
   Sourced<Share> reflectance; // of one pass; loss is worked out from it where it alone is given
   Sourced<words::Date> measured;
+  Sourced<Packed> packed;
 };
 
 /// Mouths as this chair's retractors hold them, measured on volunteers: where the corner of the
@@ -130,6 +144,15 @@ struct Mouths {
   Corner firm;
   Sourced<Length> lips_clear; // beyond the necks of the front teeth
   Sourced<Length> opened_wide;
+};
+
+/// Pictures as files can be turned and flipped afterwards; prints cannot.
+enum class Pictures { files, prints };
+
+/// One of norma's limits as the clinic sets it.
+struct Limit {
+  const physics::Default* which = nullptr;
+  Sourced<double> value; // in the unit of `which`
 };
 
 struct Kit {
@@ -147,6 +170,10 @@ struct Kit {
   Sourced<int> assistant_hands;
   Sourced<int> patient_hands;
   Mouths mouths;
+  Sourced<Illuminance> room_light; // at the teeth, lamp of the chair as it is for pictures
+  Sourced<Pictures> pictures;      // files where not given
+  Sourced<Time> processing;        // of a print, before the next picture
+  std::vector<Limit> limits;
 };
 
 } // namespace norma::kit

@@ -46,6 +46,43 @@ void read_lens(Reader& r, const Yaml& y, Kit& t) {
   t.lens = std::move(lens);
 }
 
+constexpr std::pair<std::string_view, Pictures> picture_kinds[] = {{"files", Pictures::files},
+                                                                   {"prints", Pictures::prints}};
+
+/// A limit in its own unit.
+Sourced<double> read_limit(Reader& r, const Yaml& y, const LimitKey& key) {
+  const std::string_view unit = key.which->unit;
+  if (unit == "mm") {
+    const auto l = r.length(y, key.least * mm, key.most * mm);
+    return l.known() ? Sourced<double>(l.get().in(mm), l.span()) : Sourced<double>::broken(y.span);
+  }
+  if (unit == "deg") {
+    const auto a = r.angle(y, key.least * degree, key.most * degree);
+    return a.known() ? Sourced<double>(a.get().in(degree), a.span())
+                     : Sourced<double>::broken(y.span);
+  }
+  if (unit == "stops") {
+    const auto s = r.stops(y);
+    return s.known() ? Sourced<double>(s.get().in(stop), s.span())
+                     : Sourced<double>::broken(y.span);
+  }
+  return r.number(y, key.least, key.most);
+}
+
+void read_limits(Reader& r, const Yaml& y, Kit& t) {
+  std::vector<Key<Kit>> keys;
+  // Names only: each value is read below by its own row.
+  for (const LimitKey& key : limit_keys())
+    keys.push_back({key.name, false, [](Reader&, const Yaml&, Kit&) {}, key.help});
+  read_section<Kit>(r, y, keys, t, "limits");
+  if (y.kind != Yaml::Kind::map) return;
+  for (const YamlEntry& entry : y.entries) {
+    for (const LimitKey& key : limit_keys()) {
+      if (key.name == entry.key) t.limits.push_back({key.which, read_limit(r, entry.value, key)});
+    }
+  }
+}
+
 constexpr Key<Kit> kit_table[] = {
     {"norma kit", true, read_edition, "write `norma kit: 1` as the first line"},
     {"name", true, [](Reader& r, const Yaml& y, Kit& t) { t.name = r.text(y); },
@@ -74,6 +111,15 @@ constexpr Key<Kit> kit_table[] = {
     {"people", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, people_keys(), t, "people"); },
      "hands that can hold things"},
+    {"room light", false, [](Reader& r, const Yaml& y, Kit& t) { t.room_light = r.illuminance(y); },
+     "light at the teeth without the flash, by a meter"},
+    {"pictures", false,
+     [](Reader& r, const Yaml& y, Kit& t) { t.pictures = r.choice(y, picture_kinds); },
+     "files, or prints that come out of the camera"},
+    {"processing", false,
+     [](Reader& r, const Yaml& y, Kit& t) { t.processing = r.time(y, 600.0 * second); },
+     "time a print takes before the next picture"},
+    {"limits", false, read_limits, "what norma takes for enough, as the clinic sets it"},
     {"mouths", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
      "how this chair's retractors hold mouths"},
@@ -115,8 +161,35 @@ constexpr Key<Mouths> mouth_table[] = {
      "between the incisors' edges, mouth opened wide"},
 };
 
+namespace d = physics::defaults;
+constexpr LimitKey limit_table[] = {
+    {"loss good for", &d::loss_good_for, 1, 120, "months after which a mirror's loss is stale"},
+    {"frosting good for", &d::frosting_good_for, 1, 120,
+     "months after which frosting is looked at, where cycles are not counted"},
+    {"reference shot good for", &d::shot_good_for, 1, 120,
+     "months after which a lamp's reference shot is stale"},
+    {"room light under flash", &d::ambient_margin, 0, 5,
+     "stops by which the room's light stays under the flash"},
+    {"patient moves", &d::patient_moves, 0, 100, "across the picture, in a second"},
+    {"field used", &d::field_used, 0, 1, "share of the picture that what must show takes at least"},
+    {"room to spare", &d::room_to_spare, 0, 50, "around what must show"},
+    {"share seen", &d::shown_share, 0, 1, "of a tooth's surface that must be seen"},
+    {"share lit", &d::lit_share, 0, 1, "of what is seen that must be lit"},
+    {"turned straight ahead", &d::turned_straight, 1, 89,
+     "angle at which a surface still counts as shown, view straight ahead"},
+    {"turned elsewhere", &d::turned_elsewhere, 1, 89,
+     "angle at which a surface still counts as shown, other views"},
+    {"seen squarely", &d::squarely, 1, 89, "angle up to which no mirror is needed"},
+    {"mirror behind last tooth", &d::mirror_gap, 0, 20, "gap between mirror and last tooth"},
+    {"insertions", &d::insertions_most, 1, 100, "times that something goes into the mouth"},
+    {"minutes in the mouth", &d::minutes_most, 1, 120, "without a rest, for one series"},
+    {"minutes for a view", &d::minutes_for_view, 0, 60, "that one view takes"},
+    {"minutes for an insertion", &d::minutes_for_insertion, 0, 60, "that putting in takes"},
+};
+
 } // namespace
 
+std::span<const LimitKey> limit_keys() { return limit_table; }
 std::span<const Key<Kit>> kit_keys() { return kit_table; }
 std::span<const Key<Kit>> people_keys() { return people_table; }
 std::span<const Key<Mouths>> mouth_keys() { return mouth_table; }

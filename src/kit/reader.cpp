@@ -151,12 +151,36 @@ Sourced<Length> Reader::length(const Yaml& y, Length least, Length most) {
   return {l, y.span};
 }
 
-Sourced<Time> Reader::time(const Yaml& y) {
+Sourced<Angle> Reader::angle(const Yaml& y, Angle least, Angle most) {
+  const auto m = measure(y, words::Dimension::angle, "an angle, such as `60 deg`", "deg");
+  if (!m) return Sourced<Angle>::broken(y.span);
+  const Angle a = words::angle_of(*m);
+  if (a < least || a > most) {
+    out_of_range(y, fmt::format("it lies between {} and {}", physics::to_text(least),
+                                physics::to_text(most)));
+    return Sourced<Angle>::broken(y.span);
+  }
+  return {a, y.span};
+}
+
+Sourced<Illuminance> Reader::illuminance(const Yaml& y) {
+  constexpr double brightest = 200000;
+  const auto m = measure(y, words::Dimension::light, "an illuminance, such as `500 lx`", "lx");
+  if (!m) return Sourced<Illuminance>::broken(y.span);
+  const double lx = m->number.value();
+  if (lx < 0 || lx > brightest) {
+    out_of_range(y, "it lies between 0 and 200,000 lx");
+    return Sourced<Illuminance>::broken(y.span);
+  }
+  return {lx * lux, y.span};
+}
+
+Sourced<Time> Reader::time(const Yaml& y, Time most) {
   const auto m = measure(y, words::Dimension::time, "a time, such as `1/200 s`", "s");
   if (!m) return Sourced<Time>::broken(y.span);
   const Time t = words::time_of(*m);
-  if (t <= Time{} || t > 60.0 * second) {
-    out_of_range(y, "it lies between 0 and 60 s");
+  if (t <= Time{} || t > most) {
+    out_of_range(y, fmt::format("it lies between 0 and {}", physics::to_text(most)));
     return Sourced<Time>::broken(y.span);
   }
   return {t, y.span};

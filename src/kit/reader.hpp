@@ -31,8 +31,11 @@ class Reader {
   /// 1 to 200 characters that can all be printed.
   Sourced<std::string> text(const Yaml& y);
   Sourced<Length> length(const Yaml& y, Length least, Length most);
-  /// Over 0 and at most 60 s.
-  Sourced<Time> time(const Yaml& y);
+  /// Over 0 and at most `most`.
+  Sourced<Time> time(const Yaml& y, Time most = 60.0 * second);
+  Sourced<Angle> angle(const Yaml& y, Angle least, Angle most);
+  /// 0 to 200,000 lx: full sun and more.
+  Sourced<Illuminance> illuminance(const Yaml& y);
   Sourced<words::Date> date(const Yaml& y);
   /// A sensor's two sides, 1 to 100 mm each, long side first whichever was written first.
   Sourced<Size> size(const Yaml& y);

@@ -14,6 +14,16 @@ std::span<const Key<Mirror>> mirror_keys();
 std::span<const Key<Kit>> people_keys();
 std::span<const Key<Mouths>> mouth_keys();
 
+/// A limit that a kit may set: the row it stands for, and the values it may have, in its unit.
+struct LimitKey {
+  std::string_view name;
+  const physics::Default* which;
+  double least;
+  double most;
+  std::string_view help;
+};
+std::span<const LimitKey> limit_keys();
+
 /// Values of one section against each other: what a lamp, a mirror of its kind cannot have.
 void check_lens(Reader& reader, const Lens& lens);
 void check_lamp(Reader& reader, const Lamp& lamp);

@@ -116,6 +116,8 @@ LampUse lamp(const Statement& s) {
   if (s.symbol("kind") == "point") use.kind = LampWanted::point;
   if (s.symbol("kind") == "clip on") use.kind = LampWanted::clip_on;
   if (s.symbol("kind") == "built into the lens") use.kind = LampWanted::built_in;
+  if (s.symbol("look") == "modelling light") use.look = LampLook::modelling;
+  if (s.symbol("look") == "even light") use.look = LampLook::even;
   if (s.symbol("towards") == "front teeth") use.towards = LampTowards::front_teeth;
   if (s.symbol("towards") == "cheek") use.towards = LampTowards::cheek;
   if (s.symbol("towards") == "nose") use.towards = LampTowards::nose;
@@ -132,6 +134,7 @@ Retractor retractor(const Statement& s) {
   r.end = s.symbol("end");
   r.tension = s.symbol("tension");
   r.pull = s.symbol("pull");
+  r.dry = s.symbol("moisture") == "dry";
   r.held_by = person(s);
   return r;
 }
@@ -149,6 +152,7 @@ Mirror mirror(const Statement& s) {
   m.end = s.symbol("end");
   m.turned_over = s.has("again");
   if (s.has("opened")) m.opened = words::angle_of(measure(s, "opened"));
+  m.warmed = s.has("warmed");
   m.held_by = person(s);
   return m;
 }
@@ -202,6 +206,22 @@ Faces faces(const Statement& s) {
       const auto teeth = words::run_of(run->first, run->last);
       for (const physics::Tooth tooth : *teeth)
         out.push_back({current, tooth});
+    }
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+/// Teeth that are named without a surface.
+std::vector<physics::Tooth> teeth(const Statement& s) {
+  std::vector<physics::Tooth> out;
+  for (const Part& part : s.parts) {
+    for (const words::Value& v : part.values) {
+      const auto* run = v.as<words::ToothRun>();
+      if (run == nullptr) continue;
+      const auto run_teeth = words::run_of(run->first, run->last);
+      out.insert(out.end(), run_teeth->begin(), run_teeth->end());
     }
   }
   std::sort(out.begin(), out.end());
@@ -416,6 +436,7 @@ void lower_protocol(const std::vector<Statement>& all, Protocol& p) {
   p.adopted = lowered<words::Date>(all, "adopted", date);
   p.review_by = lowered<words::Date>(all, "review by", date);
   p.group = lowered<Group>(all, "for", [](const Statement& s) { return group_of(s); });
+  p.missing = lowered<std::vector<physics::Tooth>>(all, "missing", teeth);
   p.sensor = lowered<Size>(all, "sensor", [](const Statement& s) {
     const auto* r = s.value("size")->as<words::Rectangle>();
     Size size{words::length_of(r->width), words::length_of(r->height)};

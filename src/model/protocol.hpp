@@ -75,6 +75,7 @@ struct Retractor {
   std::string end;      // small end, large end, or ""
   std::string tension;  // even, light, firm, or ""
   std::string pull;     // outwards ..., or ""
+  bool dry = false;     // goes in as it is; unsaid, it is wetted
   std::optional<Person> held_by;
 };
 
@@ -92,6 +93,7 @@ struct Mirror {
   std::string end;            // small end, large end, or ""
   bool turned_over = false;   // the mirror of the view before, turned over
   std::optional<Angle> opened;
+  bool warmed = false; // in water, against fogging
   std::optional<Person> held_by;
 };
 
@@ -110,8 +112,11 @@ struct Exposure {
 
 enum class LampWanted { any, ring, point, clip_on, built_in };
 enum class LampTowards { unsaid, front_teeth, cheek, nose };
+/// Modelling: from one side, so that shadows show the shape. Even: without them.
+enum class LampLook { unsaid, modelling, even };
 struct LampUse {
   LampWanted kind = LampWanted::any;
+  LampLook look = LampLook::unsaid;
   LampTowards towards = LampTowards::unsaid;
 };
 
@@ -221,6 +226,7 @@ struct SeriesEntry {
 struct Series {
   std::string name;
   std::vector<SeriesEntry> entries;
+  bool whole = true; // false: a name in it leads nowhere; that is reported there
   text::Span span;
 };
 
@@ -245,6 +251,7 @@ struct Protocol {
   Sourced<words::Date> adopted;
   Sourced<words::Date> review_by;
   Sourced<Group> group;
+  Sourced<std::vector<physics::Tooth>> missing;
   Sourced<Size> sensor;
   Sourced<std::vector<std::string>> consent;
   bool no_assistant = false;

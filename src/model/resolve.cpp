@@ -133,6 +133,7 @@ class Resolver {
         const std::string& name = view.as<words::Name>()->text;
         if (names_.count(name) == 0) {
           report_unknown_view(declared_, view.span, name, findings_);
+          series.whole = false;
           continue;
         }
         series.entries.push_back({name, part.values.size() > at + 1, view.span});

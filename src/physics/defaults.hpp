@@ -129,6 +129,8 @@ inline constexpr Default turned_straight{
 inline constexpr Default turned_elsewhere{
     "largest angle at which a tooth's surface counts as shown, other views", 60, "deg",
     Origin::assumed, "norma's choice"};
+inline constexpr Default squarely{"largest angle at which a tooth's surface is seen squarely", 45,
+                                  "deg", Origin::assumed, "norma's choice"};
 
 // A retractor's blade, for what it mirrors.
 inline constexpr Default blade_radius{"retractor's blade, radius of its hook in plan", 5, "mm",
@@ -160,6 +162,31 @@ inline constexpr Default mirror_gap{"mirror's back edge behind the last tooth", 
                                     Origin::assumed, "it does not touch the last tooth"};
 inline constexpr Default loss_good_for{"months until a mirror's loss is measured again", 12,
                                        "months", Origin::assumed, "norma's choice"};
+inline constexpr Default frosting_good_for{
+    "months until frosting is looked at, where cycles are not counted", 6, "months",
+    Origin::assumed, "common practice, no source: sterilising wears it off in six to twelve"};
+inline constexpr Default shot_good_for{"months until a lamp's reference shot is taken again", 12,
+                                       "months", Origin::assumed, "norma's choice"};
+inline constexpr Default ambient_margin{"room's light under the flash by at least", 5, "stops",
+                                        Origin::assumed,
+                                        "norma's choice: at 5 stops it adds 3 % of the light"};
+inline constexpr Default patient_moves{"movement across the picture in a second", 5, "mm",
+                                       Origin::assumed, "norma's choice"};
+inline constexpr Default field_used{
+    "share of the picture that what must show takes, at least", 0.4, "", Origin::assumed,
+    "norma's choice; told only where the view has a ratio of its own"};
+inline constexpr Default room_to_spare{"room around what must show, each side", 0.5, "mm",
+                                       Origin::assumed, "norma's choice"};
+
+// What a patient is asked to bear.
+inline constexpr Default insertions_most{"times something goes into the mouth in one series", 12,
+                                         "", Origin::assumed, "norma's choice"};
+inline constexpr Default minutes_most{"minutes in the mouth in one series", 10, "min",
+                                      Origin::assumed, "norma's choice"};
+inline constexpr Default minutes_for_view{"minutes that one view takes", 1, "min", Origin::assumed,
+                                          "norma's choice"};
+inline constexpr Default minutes_for_insertion{"minutes that one insertion takes", 0.5, "min",
+                                               Origin::assumed, "norma's choice"};
 
 // Measuring.
 inline constexpr Default meter_constant{"C of incident-light meters, flat receptor", 250, "lx s",
@@ -212,6 +239,7 @@ inline constexpr std::array all{&upper_canine_width,
                                 &lit_share,
                                 &turned_straight,
                                 &turned_elsewhere,
+                                &squarely,
                                 &blade_radius,
                                 &blade_height,
                                 &blade_bend,
@@ -223,6 +251,16 @@ inline constexpr std::array all{&upper_canine_width,
                                 &mirror_angle,
                                 &mirror_gap,
                                 &loss_good_for,
+                                &frosting_good_for,
+                                &shot_good_for,
+                                &ambient_margin,
+                                &patient_moves,
+                                &field_used,
+                                &room_to_spare,
+                                &insertions_most,
+                                &minutes_most,
+                                &minutes_for_view,
+                                &minutes_for_insertion,
                                 &meter_constant,
                                 &clipped_dark,
                                 &clipped_bright,

@@ -138,6 +138,8 @@ using IsoSpeed = Number<struct IsoSpeedTag>;
 using Power = Number<struct PowerTag>;
 /// Refractive index n.
 using RefractiveIndex = Number<struct RefractiveIndexTag>;
+/// Minutes of a patient's time.
+using Minutes = Number<struct MinutesTag>;
 /// A share between 0 and 1, such as a reflectance.
 using Share = Number<struct ShareTag>;
 

@@ -34,12 +34,27 @@ NORMA_FACT(Length, spare_width, Kind::length, "field - needed", "arithmetic", "w
 NORMA_FACT(Length, spare_height, Kind::length, "field - needed", "arithmetic", "height to spare", "");
 NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h / needed height)", "geometry", "largest ratio at which the teeth fit", "");
 
+NORMA_FACT(Share, field_use, Kind::share, "the greater of needed width / field width and needed height / field height", "arithmetic", "share of the picture that what must show takes", "");
+NORMA_FACT(Share, field_use_least, Kind::share, "", "norma's choice, or the kit's limits", "share it takes at least, where the view has a ratio of its own", "");
+NORMA_FACT(std::string, ratio_shared_with, Kind::count, "", "protocol", "same ratio as view", "");
+NORMA_FACT(Length, least_spare, Kind::length, "smaller of the widths and heights to spare, halved: on each side", "arithmetic", "room around what must show", "");
+NORMA_FACT(Length, least_spare_wanted, Kind::length, "", "norma's choice, or the kit's limits", "room that there should be", "");
+NORMA_FACT(Magnification, ratio_that_fits_other_hold, Kind::ratio, "min(h / needed width, w / needed height)", "geometry", "largest ratio at which the teeth fit with the camera held the other way", "");
+NORMA_FACT(std::string, shape_asked, Kind::count, "long side : short side", "protocol", "shape of the picture asked for", "");
+NORMA_FACT(std::string, shape_here, Kind::count, "long side : short side", "kit", "shape of the kit's picture", "");
+NORMA_FACT(Share, shape_apart, Kind::share, "one shape over the other, less 1", "arithmetic", "shapes differ by", "");
+NORMA_FACT(std::string, other_side_view, Kind::count, "", "protocol", "view of the other side", "");
+NORMA_FACT(std::string, other_side_differs, Kind::count, "", "protocol", "not alike there", "");
+
 // Distance
 NORMA_FACT(Length, working_distance, Kind::length, "table of the lens, linear in 1/m", "kit, measured", "front of the lens to the teeth", "how far the camera stands");
 NORMA_FACT(Length, least_distance, Kind::length, "", "protocol", "camera at least so far away", "");
 NORMA_FACT(Length, pupil_distance, Kind::length, "f (1/m + 1/P)", "thin-lens optics with pupils", "entrance pupil to the focus plane", "");
 NORMA_FACT(PupilRatio, pupil_ratio, Kind::count, "", "kit; 1 where it is not given", "pupil ratio", "");
 NORMA_FACT(Length, focal_length, Kind::length, "", "kit", "focal length", "");
+NORMA_FACT(Length, lens_clearance, Kind::length, "working distance - what stands out beyond the lens", "kit, measured", "room between lens or lamp and the teeth", "");
+NORMA_FACT(Length, stands_out, Kind::length, "", "kit", "lamp stands out beyond the lens", "");
+NORMA_FACT(Length, ring_radius, Kind::length, "", "kit", "radius of the ring", "");
 
 // Where the camera looks from
 NORMA_FACT(Angle, azimuth, Kind::angle, "", "protocol", "camera from the midline, + to the patient's right", "");
@@ -67,6 +82,7 @@ NORMA_FACT(FNumber, sharpest_aperture, Kind::f_number, "N_eff = c / (sqrt 2 k la
 NORMA_FACT(Magnification, ratio_for_depth, Kind::ratio, "largest m at which the narrowest aperture allowed holds the named teeth", "geometrical optics, solved for m", "largest ratio at which the named teeth are sharp", "");
 NORMA_FACT(std::string, teeth_held, Kind::count, "", "geometrical optics, tooth by tooth", "named teeth that the narrowest aperture allowed holds", "");
 NORMA_FACT(std::string, better_focus, Kind::count, "", "geometrical optics", "focus with which the range would do", "");
+NORMA_FACT(Length, focus_off, Kind::length, "along the camera's axis, from the focus plane to the nearest of what must be sharp", "tooth sizes along the arch", "focus plane lies outside of what must be sharp, by", "");
 
 // Light
 NORMA_FACT(std::string, lamp, Kind::count, "", "protocol, else the kit's first lamp", "lamp", "whether the light falls right");
@@ -90,6 +106,16 @@ NORMA_FACT(Power, power_needed, Kind::power, "p0 2^-(sum of the parts from the r
 NORMA_FACT(Power, power, Kind::power, "to the next third of a stop from full power, a tie goes to more light", "exposure", "flash power to set", "");
 NORMA_FACT(Stops, shortfall, Kind::stops, "log2(power needed)", "exposure", "light missing at full power", "");
 NORMA_FACT(Stops, excess, Kind::stops, "log2(least power / power needed)", "exposure", "light too much at least power", "");
+NORMA_FACT(Illuminance, room_light, Kind::illuminance, "", "kit, measured", "room's light at the teeth", "whether the room's light shows in the picture");
+NORMA_FACT(Stops, room_light_under, Kind::stops, "log2(C N_eff^2 / (S E t)), C = 250 lx s", "ISO 2720", "room's light lies under a right exposure by", "");
+NORMA_FACT(Stops, room_light_limit, Kind::stops, "", "norma's choice, or the kit's limits", "it should lie under it by", "");
+NORMA_FACT(Time, shortest_shutter, Kind::time, "", "kit", "shortest shutter the flash works with", "whether the shutter is open all over for the flash");
+NORMA_FACT(Time, light_time, Kind::time, "flash duration; a steady lamp: the shutter", "kit, protocol", "light falls for", "whether movement blurs the picture");
+NORMA_FACT(Length, movement, Kind::length, "", "norma's choice, or the kit's limits", "patient and camera move in a second by", "");
+NORMA_FACT(Length, movement_blur, Kind::fine_length, "v t m", "geometry", "blur by movement on the sensor", "");
+NORMA_FACT(int, reference_age, Kind::count, "whole months since the shot", "calendar", "months since the lamp's reference shot", "");
+NORMA_FACT(int, reference_age_limit, Kind::count, "", "norma's choice, or the kit's limits", "months after which it is taken again", "");
+NORMA_FACT(std::string, lamp_turned, Kind::count, "the lamp rides on the camera", "kit and protocol", "camera turned over, the lamp is at the", "");
 
 // What is seen of each tooth
 NORMA_FACT(std::string, teeth_seen, Kind::count, "straight ways from 5 x 5 points of each surface to the lens", "model of the mouth", "surfaces that must show and are seen", "");
@@ -122,6 +148,9 @@ NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below,
 NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth", "geometry", "mirror between the corners of the mouth", "");
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
 NORMA_FACT(std::string, glare_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "polished blade that sends the lamp to the lens", "");
+NORMA_FACT(std::string, plastic_glint_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "clear plastic blade that sends some of the lamp to the lens", "");
+NORMA_FACT(std::string, smaller_mirror, Kind::count, "the narrowest of the kit in which all are seen", "kit and model of the mouth", "smaller mirror of the kit that shows all", "");
+NORMA_FACT(Angle, direct_azimuth, Kind::angle, "the first angle, in steps of 5 degrees from 30, from which all are seen without a mirror, turned by 45 degrees at most", "model of the mouth", "camera without a mirror, from the midline, so that all are seen", "");
 NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle of the light on that blade", "");
 NORMA_FACT(std::string, mirror_that_shows, Kind::count, "", "kit and model of the mouth", "mirror of the kit in which all are seen", "");
 NORMA_FACT(Angle, mirror_from_midline, Kind::angle, "searched in steps of 2.5 degrees: the least at which most is seen", "model of the mouth", "mirror between cheek and teeth opened from the midline's direction", "");
@@ -153,11 +182,19 @@ NORMA_FACT(Share, ghost_strength, Kind::share, "Fresnel, mean of both polarisati
 NORMA_FACT(std::string, right_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's right", "");
 NORMA_FACT(std::string, left_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's left", "");
 NORMA_FACT(std::string, retractor_finish, Kind::count, "", "kit", "finish of the retractors", "whether the retractors glare");
+NORMA_FACT(int, frosting_age, Kind::count, "whole months since it was frosted", "calendar", "months since the retractors were frosted", "whether the frosting still holds");
+NORMA_FACT(int, frosting_age_limit, Kind::count, "", "common practice, or the kit's limits", "months after which the frosting is looked at", "");
+NORMA_FACT(int, frosting_cycles, Kind::count, "", "kit, counted", "sterilising cycles since the retractors were frosted", "");
+NORMA_FACT(int, frosting_cycles_limit, Kind::count, "", "kit", "cycles that the frosting lasts", "");
+NORMA_FACT(std::string, frosting_of, Kind::count, "", "kit", "frosting that is due first", "");
+NORMA_FACT(Time, processing, Kind::time, "", "kit", "a print takes", "");
+NORMA_FACT(Time, wait_after, Kind::time, "", "protocol", "wait after the picture", "");
 NORMA_FACT(int, patient_hands_needed, Kind::count, "one for each thing held", "common practice", "hands the patient needs", "");
 NORMA_FACT(int, assistant_hands_needed, Kind::count, "one for each thing held", "common practice", "hands the assistant needs", "");
 NORMA_FACT(int, operator_hands_needed, Kind::count, "one for each thing held, besides the camera", "common practice", "hands the operator needs besides the camera", "");
 NORMA_FACT(int, operator_hands, Kind::count, "", "both are on the camera (common practice)", "hands the operator has besides the camera", "");
 NORMA_FACT(std::string, held_things, Kind::count, "", "protocol", "who holds what", "");
+NORMA_FACT(std::string, held_by_operator, Kind::count, "", "protocol", "the operator is to hold", "");
 NORMA_FACT(int, patient_hands, Kind::count, "", "kit; 2 where it is not given", "hands the patient has", "");
 NORMA_FACT(int, assistant_hands, Kind::count, "", "kit; 2 where it is not given", "hands the assistant has", "");
 
@@ -170,6 +207,15 @@ NORMA_FACT(std::string, orientation_of_code, Kind::count, "", "draft ANSI/ADA 11
 
 NORMA_FACT(std::string, code_fits, Kind::count, "mirror, side, jaw and wanted picture against the code's term", "draft ANSI/ADA 1100 (2025)", "view code fits the view", "");
 NORMA_FACT(std::string, code_that_fits, Kind::count, "", "draft ANSI/ADA 1100 (2025)", "code of this view", "");
+
+// The protocol as a whole, and its series
+NORMA_FACT(int, days_since_review, Kind::count, "calendar days", "protocol", "days since the protocol was to be reviewed", "");
+NORMA_FACT(int, insertions, Kind::count, "pieces that were not in the mouth in the view before, counted over the series", "protocol", "times something goes into the mouth", "");
+NORMA_FACT(int, insertions_limit, Kind::count, "", "norma's choice, or the kit's limits", "times that are told", "");
+NORMA_FACT(Minutes, minutes_in_mouth, Kind::count, "minutes for each view of the mouth and each insertion, and the waits without rest", "norma's choice of minutes, or the kit's limits", "minutes that the mouth is kept open or retracted", "");
+NORMA_FACT(Minutes, minutes_limit, Kind::count, "", "norma's choice, or the kit's limits", "minutes that are told", "");
+NORMA_FACT(std::string, goes_in_again, Kind::count, "a piece that comes out and is put in again", "protocol", "goes in a second time", "");
+NORMA_FACT(std::string, again_in_view, Kind::count, "", "protocol", "goes in again in view", "");
 
 #undef NORMA_FACT
 // clang-format on

@@ -50,7 +50,8 @@ void choose_hold(Job& job) {
     upright = !fits_level && fits_upright;
   }
   job.facts.set(fact::camera_held, upright ? "upright" : "level", Status::asked);
-  if (upright) {
+  if (!width || !height) return;
+  if (upright && *width > *height) { // not turned yet
     const std::vector<const FactRow*> from{&fact::ratio, &fact::sensor, &fact::camera_held};
     job.facts.derive(fact::field_width, *height, from);
     job.facts.derive(fact::field_height, *width, from);
@@ -130,8 +131,14 @@ void plan_framing(Job& job) {
 
 // Teeth ------------------------------------------------------------------------------------------
 
+bool is_missing(const Job& job, physics::Tooth tooth) {
+  const auto& gone = job.protocol.missing;
+  return gone.known() && std::find(gone->begin(), gone->end(), tooth) != gone->end();
+}
+
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   if (!job.no_teeth.empty()) return nullptr;
+  if (is_missing(job, tooth)) return nullptr;
   const std::vector<physics::Crown>* arch = physics::mean_arch(job.dentition, tooth.is_upper());
   return arch == nullptr ? nullptr : physics::find_crown(*arch, tooth);
 }
@@ -187,7 +194,9 @@ points_of(const Job& job, const model::Faces& faces, std::string& missing) {
   for (const model::NamedFace& f : standing(job, faces)) {
     const physics::Crown* crown = crown_of(job, f.tooth);
     if (crown == nullptr) {
-      missing = job.no_teeth.empty()
+      missing = is_missing(job, f.tooth) ? "tooth " + std::to_string(f.tooth.iso()) +
+                                               ", which the protocol says is missing"
+                : job.no_teeth.empty()
                     ? "place of tooth " + std::to_string(f.tooth.iso()) +
                           " in the arch of the mean " + std::string(patient_text(job.dentition))
                     : job.no_teeth;
@@ -218,15 +227,6 @@ std::optional<model::Jaw> shown_jaw(const model::View& view) {
     if (f.tooth.is_upper() != upper) return std::nullopt;
   }
   return upper ? model::Jaw::upper : model::Jaw::lower;
-}
-
-Status status_of(physics::Origin origin) {
-  switch (origin) {
-  case physics::Origin::published: return Status::published;
-  case physics::Origin::handbook: return Status::handbook;
-  case physics::Origin::assumed: return Status::assumed;
-  }
-  return Status::assumed;
 }
 
 } // namespace norma::plan

@@ -31,21 +31,34 @@ std::optional<kit::LampKind> wanted_kind(model::LampWanted wanted) {
   return std::nullopt;
 }
 
+/// A light beside the lens models; one around it, or in it, is even.
+bool suits(const kit::Lamp& lamp, model::LampLook look) {
+  if (look == model::LampLook::unsaid || !lamp.kind.known()) return true;
+  const bool around =
+      lamp.kind.get() == kit::LampKind::ring || lamp.kind.get() == kit::LampKind::built_in;
+  return around == (look == model::LampLook::even);
+}
+
 void choose_lamp(Job& job) {
   if (job.view.lamp.broken()) {
     job.facts.set_broken(fact::lamp);
     return;
   }
   const auto wanted = wanted_kind(job.view.lamp.value_or({}).kind);
+  const model::LampLook look = job.view.lamp.value_or({}).look;
   if (!wanted && job.kit->lamps.empty()) {
     job.facts.set_unknown(fact::lamp, "lamp of the kit");
     return;
   }
+  const kit::Lamp* best = nullptr; // the first that will do; one that suits comes before it
   for (const kit::Lamp& lamp : job.kit->lamps) {
     if (wanted && !(lamp.kind.known() && lamp.kind.get() == *wanted)) continue;
-    job.out.chosen.lamp = &lamp;
-    std::string name = lamp.name.value_or("");
-    if (name.empty() && lamp.kind.known()) name = kind_text(lamp.kind.get());
+    if (best == nullptr || (!suits(*best, look) && suits(lamp, look))) best = &lamp;
+  }
+  if (best != nullptr) {
+    job.out.chosen.lamp = best;
+    std::string name = best->name.value_or("");
+    if (name.empty() && best->kind.known()) name = kind_text(best->kind.get());
     job.facts.set(fact::lamp, name, Status::measured);
     return;
   }
@@ -200,9 +213,10 @@ void set_needed_size(Job& job) {
     front = std::min(front, p.at.y);
     back = std::max(back, p.at.y);
   }
-  const physics::MirrorNeed need = physics::mirror_needed(
-      arch, back + physics::defaults::mirror_gap.value * mm, *job.facts.get(fact::mirror_angle),
-      *job.facts.get(fact::pupil_distance), 0.5 * (front + back));
+  const physics::MirrorNeed need =
+      physics::mirror_needed(arch, back + job.limit(physics::defaults::mirror_gap).value * mm,
+                             *job.facts.get(fact::mirror_angle),
+                             *job.facts.get(fact::pupil_distance), 0.5 * (front + back));
   const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
   job.facts.derive(fact::mirror_width_needed, need.width, from, Status::assumed);
   job.facts.derive(fact::mirror_length_needed, need.length, from, Status::assumed);

@@ -9,6 +9,7 @@
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
 #include "plan/facts.hpp"
+#include "plan/limits.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::plan {
@@ -30,6 +31,8 @@ struct Job {
   // Whose teeth are placed.
   physics::Dentition dentition = physics::Dentition::adult;
 
+  /// norma's limit, or the kit's own.
+  [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
   void open(std::string what, std::string missing) {
     out.open.push_back({std::move(what), std::move(missing)});
   }
@@ -51,10 +54,27 @@ void plan_picture(Job& job);
 /// `reference` is the plan of the view whose brightness this one is to match; itself for the
 /// reference; null where none is named.
 void plan_light(Job& job, const ViewPlan* reference);
+/// How well the frame is used; `others`: all views of the plan, whose scale is known.
+void plan_frame_use(Job& job, const std::vector<ViewPlan>& others);
+/// Room's light, the flash's time and movement against the picture.
+void plan_exposure_time(Job& job);
+/// What wears off or has to be measured again: frosting, the lamp's reference shot.
+void plan_upkeep(Job& job);
+/// Whether the subject has room in front of lens and lamp.
+void plan_lens_room(Job& job);
 void plan_steps(Job& job);
+
+// Over all views ---------------------------------------------------------------------------------
+
+/// Which view is taken of the other side, and what is not alike there.
+void plan_sides(Plan& plan);
+void plan_record(Plan& plan);
+void plan_series(Plan& plan);
 
 // Teeth ------------------------------------------------------------------------------------------
 
+/// Does the protocol say that its patients do not have it?
+bool is_missing(const Job& job, physics::Tooth tooth);
 /// The crown of a tooth of the patient the protocol is for; null where the model has none.
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
 /// The same; the milk tooth where the permanent one is not there yet.
@@ -74,8 +94,5 @@ physics::Point face_centre(const physics::Crown& crown, physics::Surface surface
 model::Face main_face(const model::View& view);
 /// Which jaw a view of one jaw shows; nothing where it shows both or none.
 std::optional<model::Jaw> shown_jaw(const model::View& view);
-
-/// Status of a default by where it comes from.
-Status status_of(physics::Origin origin);
 
 } // namespace norma::plan

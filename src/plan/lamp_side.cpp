@@ -45,9 +45,25 @@ std::optional<LampAt> lamp_at(Job& job, Side seen_from) {
   return fixed_lamp_at(lamp.side.get(), seen_from, over);
 }
 
+/// A camera turned over takes a lamp that is fixed to it to the other side.
+void set_turned(Job& job, const kit::Lamp& lamp) {
+  const auto roll = job.facts.get(fact::roll);
+  if (!roll || abs(*roll - 180.0 * degree) > 1.0 * degree || !lamp.side.known()) return;
+  if (lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand) return;
+  std::string_view now;
+  switch (lamp.side.get()) {
+  case kit::LampSide::left: now = "right"; break;
+  case kit::LampSide::right: now = "left"; break;
+  case kit::LampSide::top: now = "bottom"; break;
+  case kit::LampSide::bottom: now = "top"; break;
+  }
+  job.facts.set(fact::lamp_turned, std::string(now), Status::measured, {&fact::roll});
+}
+
 } // namespace
 
 void plan_lamp_side(Job& job) {
+  if (job.out.chosen.lamp != nullptr) set_turned(job, *job.out.chosen.lamp);
   const kit::Lamp* lamp = job.out.chosen.lamp;
   const auto azimuth = job.facts.get(fact::azimuth);
   if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;

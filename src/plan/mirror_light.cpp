@@ -31,9 +31,8 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
   if (mirror.measured.known()) {
     job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),
                   Status::measured);
-    const physics::Default& limit = physics::defaults::loss_good_for;
-    job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value),
-                  status_of(limit.origin));
+    const LimitValue limit = job.limit(physics::defaults::loss_good_for);
+    job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value), limit.status);
   } else if (mirror.measured.absent()) {
     job.open("whether the mirror's loss still holds", "day on which it was measured");
   }

@@ -71,6 +71,8 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     plan_glare(job);
     plan_hands(job);
     plan_picture(job);
+    plan_lens_room(job);
+    plan_upkeep(job);
   }
   // Light comes last and references first: a view is matched to another one's settings. Two rounds
   // do, since what a view is matched to are that view's own settings, not its offset.
@@ -87,9 +89,15 @@ Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date
     const auto found = exposure.known() ? by_name.find(exposure->as_view) : by_name.end();
     const ViewPlan* reference = found == by_name.end() ? nullptr : found->second;
     if (reference != nullptr || exposure.broken()) plan_light(job, reference);
+    plan_exposure_time(job);
+    plan_frame_use(job, plan.views);
     plan_steps(job);
-    collect_open(plan.views[i]);
   }
+  plan_sides(plan);
+  for (ViewPlan& v : plan.views)
+    collect_open(v);
+  plan_record(plan);
+  plan_series(plan);
   return plan;
 }
 

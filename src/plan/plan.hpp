@@ -72,11 +72,19 @@ struct ViewPlan {
   std::vector<Step> steps;
 };
 
+/// What taking a whole series asks of the patient.
+struct SeriesPlan {
+  const model::Series* series = nullptr;
+  Facts facts;
+};
+
 struct Plan {
   const model::Protocol* protocol = nullptr;
   const kit::Kit* kit = nullptr; // null: planned without a kit
   words::Date on;
   std::vector<ViewPlan> views; // in the protocol's order
+  std::vector<SeriesPlan> series;
+  Facts facts; // about the protocol as a whole
 
   [[nodiscard]] const ViewPlan* view(std::string_view name) const;
 };

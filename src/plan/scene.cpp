@@ -13,7 +13,7 @@ constexpr const char* question = "whether teeth, gum, lips or cheeks hide what m
 bool not_in_mirror(const Shown& s) {
   return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
 }
-bool not_enough(const Shown& s) { return s.seen < physics::defaults::shown_share.value * s.facing; }
+bool not_enough(const Shown& s) { return !s.enough_seen; }
 
 std::string hiders_text(const std::vector<Shown>& shown) {
   std::string out;
@@ -41,9 +41,9 @@ void set_limit(Job& job) {
     return;
   }
   const bool straight = abs(*job.facts.get(fact::azimuth)) < aside;
-  const physics::Default& limit =
-      straight ? physics::defaults::turned_straight : physics::defaults::turned_elsewhere;
-  job.facts.set(fact::turned_limit, limit.value * degree, status_of(limit.origin));
+  const LimitValue limit = job.limit(straight ? physics::defaults::turned_straight
+                                              : physics::defaults::turned_elsewhere);
+  job.facts.set(fact::turned_limit, limit.value * degree, limit.status);
 }
 
 } // namespace
@@ -100,6 +100,10 @@ void plan_scene(Job& job, int& scenes_left) {
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
     try_remedies(job, setting);
     try_side_mirror(job, setting);
+  }
+  if (behind.empty() && beyond.empty()) {
+    try_smaller_mirror(job, setting);
+    try_without_mirror(job, setting);
   }
   if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
     fit_mirror(job, setting);

@@ -35,6 +35,8 @@ struct Setting {
   Size sensor; // as it is held
   std::vector<physics::Wanted> wanted;
   std::optional<physics::PlaneMirror> mirror;
+  double seen_share = 0; // of a surface, that is enough
+  double lit_share = 0;  // of what is seen of it
 };
 
 /// The setting of a view; nothing (and what is missing) where it cannot be looked at.
@@ -78,6 +80,10 @@ void lay_out(Job& job, const Setting& setting);
 /// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
 void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);
+/// A narrower mirror of the kit that shows all.
+void try_smaller_mirror(Job& job, const Setting& setting);
+/// Whether a side view shows all squarely without its mirror, the retractor pulled firmly.
+void try_without_mirror(Job& job, const Setting& setting);
 /// A mirror of the kit between cheek and teeth, for a side view taken directly.
 void try_side_mirror(Job& job, const Setting& setting);
 /// The same with the corners of the mouth farther in: what hangs on the assumption.

@@ -1,4 +1,4 @@
-// Whether a polished retractor sends the lamp back to the lens.
+// Whether a polished or a clear retractor sends the lamp back to the lens.
 #include "physics/scene/glare.hpp"
 
 #include <algorithm>
@@ -14,6 +14,11 @@ bool polished_metal(const kit::Retractor* r) {
          r->finish.known() && r->finish.get() == kit::Finish::polished;
 }
 
+bool clear_plastic(const kit::Retractor* r) {
+  return r != nullptr && r->material.known() && r->material.get() == kit::Material::plastic &&
+         r->finish.known() && r->finish.get() == kit::Finish::clear;
+}
+
 /// The camera as it stands, not its image: it sees the blades beside the mirror directly.
 physics::Pinhole camera_itself(const physics::Eye& eye) {
   physics::Pinhole camera = eye.lens;
@@ -25,21 +30,23 @@ physics::Pinhole camera_itself(const physics::Eye& eye) {
 } // namespace
 
 void plan_glare(Job& job) {
-  const bool right = polished_metal(job.out.chosen.right_retractor);
-  const bool left = polished_metal(job.out.chosen.left_retractor);
-  if (!right && !left) return;
-  constexpr const char* question = "whether the polished retractor sends the lamp back to the lens";
+  const Chosen& chosen = job.out.chosen;
+  const auto shines = [](const kit::Retractor* r) { return polished_metal(r) || clear_plastic(r); };
+  if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
+  constexpr const char* question = "whether a retractor sends the lamp back to the lens";
   if (!job.out.scene) return job.open(question, "where camera and mouth stand to each other");
   if (job.out.scene->lamp.empty()) return job.open(question, "where the lamp stands");
   const Scene& scene = *job.out.scene;
   const auto mouth = physics::make_mouth(scene.mouth);
   if (!mouth) return;
   const physics::Pinhole camera = camera_itself(scene.eye);
-  std::string at;
+  std::string metal_at;
+  std::string plastic_at;
   Angle incidence; // the greater one, where both blades glint
-  const auto look = [&](bool polished, const std::optional<physics::MouthCorner>& corner,
+  const auto look = [&](const kit::Retractor* r, const std::optional<physics::MouthCorner>& corner,
                         bool on_right) {
-    if (!polished || !corner) return;
+    if (!shines(r) || !corner) return;
+    std::string& at = polished_metal(r) ? metal_at : plastic_at;
     const auto glint =
         physics::blade_glint(*corner, on_right, *mouth, camera, scene.eye.sensor, scene.lamp);
     if (!glint) return;
@@ -47,14 +54,15 @@ void plan_glare(Job& job) {
     at += on_right ? "the right corner of the mouth" : "the left corner of the mouth";
     incidence = std::max(incidence, glint->incidence);
   };
-  look(right, scene.mouth.right, true);
-  look(left, scene.mouth.left, false);
-  if (!at.empty()) {
-    job.facts.set(fact::glare_incidence, incidence, Status::assumed);
-    job.facts.derive(fact::glare_at, at,
-                     {&fact::azimuth, &fact::pupil_distance, &fact::retractor_finish},
-                     Status::assumed);
-  }
+  look(chosen.right_retractor, scene.mouth.right, true);
+  look(chosen.left_retractor, scene.mouth.left, false);
+  const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance,
+                                         &fact::retractor_finish};
+  if (metal_at.empty() && plastic_at.empty()) return;
+  job.facts.set(fact::glare_incidence, incidence, Status::assumed);
+  if (!metal_at.empty()) job.facts.derive(fact::glare_at, metal_at, from, Status::assumed);
+  if (!plastic_at.empty())
+    job.facts.derive(fact::plastic_glint_at, plastic_at, from, Status::assumed);
 }
 
 } // namespace norma::plan

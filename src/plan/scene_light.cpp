@@ -75,7 +75,7 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, phy
 bool in_shadow(const Shown& s) {
   const bool by_body = s.shade == Hider::crown || s.shade == Hider::gum || s.shade == Hider::lip ||
                        s.shade == Hider::cheek;
-  return by_body && s.seen > 0 && !stands_behind(s) && s.lit < physics::defaults::lit_share.value;
+  return by_body && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
 }
 
 std::string shades_text(const std::vector<Shown>& shown) {

@@ -106,7 +106,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
     side = std::max(side, abs(p.at.x));
     back = std::max(back, p.at.y);
   }
-  const Length gap = physics::defaults::mirror_gap.value * mm;
+  const Length gap = job.limit(physics::defaults::mirror_gap).value * mm;
   double best = 0;
   std::optional<SideMirror> found;
   for (Angle opened = step; opened <= widest; opened += step) {
@@ -139,7 +139,7 @@ std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mir
 } // namespace
 
 Length mirror_behind(const Job& job) {
-  return last_back(job) + physics::defaults::mirror_gap.value * mm;
+  return last_back(job) + job.limit(physics::defaults::mirror_gap).value * mm;
 }
 
 physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,

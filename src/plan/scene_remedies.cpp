@@ -95,6 +95,56 @@ void try_remedies(Job& job, const Setting& setting) {
     job.facts.set(fact::seen_with_firm_pull, "all are seen", Status::assumed);
 }
 
+void try_smaller_mirror(Job& job, const Setting& setting) {
+  const kit::Mirror* chosen = job.out.chosen.mirror;
+  if (chosen == nullptr || !chosen->width.known() || !setting.mirror ||
+      job.view.mirror->use != model::MirrorUse::occlusal)
+    return;
+  const kit::Mirror* best = nullptr;
+  int most = 4; // mirrors that are tried, whatever the kit holds
+  for (const kit::Mirror& m : job.kit->mirrors) {
+    const bool same = m.kind.known() && m.kind.get() == kit::MirrorKind::occlusal;
+    if (!same || !m.width.known() || !m.length.known()) continue;
+    if (m.width.get() >= (best == nullptr ? chosen : best)->width.get() || most-- == 0) continue;
+    Setting other = setting;
+    other.mirror =
+        arch_mirror(setting.mouth.of_upper, mirror_behind(job), *job.facts.get(fact::mirror_angle),
+                    m.width.get(), m.narrow_end.value_or(m.width.get()), m.length.get());
+    const std::vector<Shown> shown = look_at(other);
+    const bool all = std::none_of(shown.begin(), shown.end(),
+                                  [](const Shown& s) { return stands_behind(s) || cut_off(s); });
+    if (all) best = &m;
+  }
+  if (best != nullptr)
+    job.facts.set(fact::smaller_mirror, best->name.value_or("a narrower mirror"), Status::assumed,
+                  {&fact::mirror, &fact::mirror_angle});
+}
+
+void try_without_mirror(Job& job, const Setting& setting) {
+  if (!setting.mirror || job.view.mirror->use != model::MirrorUse::buccal) return;
+  constexpr Angle nearest = 30.0 * degree;
+  constexpr Angle farthest = 75.0 * degree;
+  const bool right = *job.facts.get(fact::azimuth) > Angle{};
+  const Angle limit = std::min(*job.facts.get(fact::turned_limit),
+                               job.limit(physics::defaults::squarely).value * degree);
+  model::Retractor pull;
+  pull.tension = "firm";
+  for (Angle a = nearest; a <= farthest; a += angle_step) {
+    Setting other = setting;
+    other.mirror.reset();
+    (right ? other.mouth.right : other.mouth.left) = corner_of(job, pull).corner;
+    other.azimuth = right ? a : -a;
+    other.axes = physics::camera_axes(other.azimuth, Angle{}, Angle{});
+    const std::vector<Shown> shown = look_at(other);
+    const bool all = std::none_of(shown.begin(), shown.end(), [&](const Shown& s) {
+      return stands_behind(s) || s.obliquity > limit || s.framed < 1.0;
+    });
+    if (!all) continue;
+    job.facts.derive(fact::direct_azimuth, a, {&fact::azimuth}, Status::assumed);
+    return;
+  }
+}
+
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before) {
   for (auto* corner : {&setting.mouth.right, &setting.mouth.left}) {
     if (*corner)

@@ -100,7 +100,10 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   if (missing.empty() && physics::mean_arch(job.dentition, true) == nullptr)
     missing = "arch of the mean " + std::string(patient_text(job.dentition));
   if (!missing.empty()) return std::nullopt;
+  setting.seen_share = job.limit(physics::defaults::shown_share).value;
+  setting.lit_share = job.limit(physics::defaults::lit_share).value;
   setting.mouth.dentition = job.dentition;
+  if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
   setting.azimuth = *job.facts.get(fact::azimuth);
   setting.elevation = *job.facts.get(fact::elevation);
   setting.roll = *job.facts.get(fact::roll);
@@ -134,7 +137,12 @@ physics::Eye eye_of(const Setting& s) {
 std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
   const auto mouth = physics::make_mouth(s.mouth);
   if (!mouth) return {};
-  return physics::look(*mouth, eye_of(s), lamp, s.wanted);
+  std::vector<Shown> shown = physics::look(*mouth, eye_of(s), lamp, s.wanted);
+  for (Shown& one : shown) {
+    one.enough_seen = one.seen >= s.seen_share * one.facing;
+    one.enough_lit = one.lit >= s.lit_share;
+  }
+  return shown;
 }
 
 } // namespace norma::plan

@@ -137,6 +137,21 @@ Needed needed_of(const std::vector<FaceDepth>& depths, Length focus) {
   return n;
 }
 
+/// The focus plane in front of all that must be sharp, or behind it.
+void set_focus_off(Job& job, const std::vector<FaceDepth>& depths, Length focus) {
+  Length nearest = depths.front().nearest;
+  Length farthest = depths.front().farthest;
+  for (const FaceDepth& d : depths) {
+    nearest = std::min(nearest, d.nearest);
+    farthest = std::max(farthest, d.farthest);
+  }
+  const Length off = std::max(nearest - focus, focus - farthest);
+  constexpr Length told = 0.5 * mm; // less is the curve of a tooth's face
+  if (off > told)
+    job.facts.derive(fact::focus_off, off, {&fact::focus, &fact::azimuth, &fact::elevation},
+                     Status::assumed);
+}
+
 /// The marks of the range, widest first, in the lens's steps (thirds where it does not say).
 std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) {
   const bool halves = job.kit != nullptr && job.kit->lens &&
@@ -301,6 +316,7 @@ void plan_sharpness(Job& job) {
                    Status::assumed);
   job.facts.derive(fact::far_needed, need.far, {&fact::focus, &fact::azimuth, &fact::elevation},
                    Status::assumed);
+  set_focus_off(job, *depths, *focus);
   const auto n = physics::f_number_holding(
       need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
       *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length));

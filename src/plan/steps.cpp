@@ -138,6 +138,10 @@ class Steps {
   void mirror() {
     if (!view_.mirror.known()) return;
     const auto name = job_.facts.get(fact::mirror);
+    if (view_.mirror->warmed)
+      add(who(view_.mirror->held_by == model::Person::patient ? std::nullopt
+                                                              : view_.mirror->held_by),
+          "warm the mirror in water first, so that it does not fog");
     std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
     what += name ? *name : std::string("the mirror");
     if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;

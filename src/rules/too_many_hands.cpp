@@ -19,7 +19,6 @@ void check(const Context& c, const plan::ViewPlan& v, const plan::FactDef<int>& 
 void too_many_hands(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   check(c, v, fact::patient_hands_needed, fact::patient_hands, "patient", out);
   check(c, v, fact::assistant_hands_needed, fact::assistant_hands, "assistant", out);
-  check(c, v, fact::operator_hands_needed, fact::operator_hands, "operator", out);
 }
 
 } // namespace norma::rules

@@ -27,6 +27,7 @@ constexpr std::array revision_clauses{Clause{"number", "@count", true}};
 constexpr std::array date_clauses{Clause{"date", "@date", true}};
 constexpr std::array for_clauses{Clause{"group", "(adults|children)", true},
                                  Clause{"teeth", "(mixed teeth|milk teeth)"}};
+constexpr std::array missing_clauses{Clause{"teeth", "@teeth", true, true}};
 constexpr std::array sensor_clauses{Clause{"size", "@size", true}};
 constexpr std::array consent_clauses{
     Clause{"purpose", "(record|referral|teaching|insurance|publication)", true, true}};
@@ -49,6 +50,7 @@ constexpr std::array blur_clauses{Clause{"blur", "@length on the sensor", true}}
 constexpr std::array tolerance_clauses{Clause{"angle", "@angle of the camera"},
                                        Clause{"distance", "@length of distance"}};
 constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens)"},
+                                  Clause{"look", "(modelling light|even light)"},
                                   Clause{"towards", "towards the (front teeth|cheek|nose)"}};
 constexpr std::array background_clauses{Clause{"look", "(plain|white|grey|black|blue)"},
                                         Clause{"behind", "at least @length behind the head"}};
@@ -60,6 +62,7 @@ constexpr std::array retractor_clauses{
     Clause{"end", "(small end|large end)"},
     Clause{"tension", "tension (even|light|firm)"},
     Clause{"pull", "(outwards|outwards and back|outwards and up|outwards and down)"},
+    Clause{"moisture", "(wetted|dry)"},
     held};
 constexpr std::array mirror_clauses{
     Clause{"kind", "(occlusal|buccal right|buccal left|lingual right|lingual left)"},
@@ -67,6 +70,7 @@ constexpr std::array mirror_clauses{
     Clause{"end", "(small end|large end)"},
     Clause{"again", "(same one turned over)"},
     Clause{"opened", "opened @angle"},
+    Clause{"warmed", "(warmed)"},
     held};
 constexpr std::array paddle_clauses{
     Clause{"place", "behind the (upper front teeth|lower front teeth|front teeth)", true},
@@ -232,6 +236,9 @@ constexpr std::array rows{
     Row("for", in_protocol, for_clauses, E::framing, "whom the protocol is for",
         "for children, mixed teeth")
         .also_written("patients, group"),
+    Row("missing", in_protocol, missing_clauses, E::framing,
+        "teeth that the patients of this protocol do not have", "missing 14, 24, 34, 44")
+        .also_written("missing teeth, without teeth, extracted"),
     Row("sensor", in_protocol, sensor_clauses, E::scale,
         "the sensor that the ratios are meant for, width by height", "sensor 36 x 24 mm")
         .also_written("format"),

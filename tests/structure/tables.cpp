@@ -185,6 +185,13 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   hold(kit::mirror_keys(), "mirrors");
   hold(kit::people_keys(), "people");
   hold(kit::mouth_keys(), "mouths");
+
+  std::string limits = "\n| key | what it means | norma's own |\n|---|---|---|\n";
+  for (const kit::LimitKey& key : kit::limit_keys()) {
+    limits += fmt::format("| `{}` | {} | {}{}{} |\n", key.name, key.help, key.which->value,
+                          key.which->unit.empty() ? "" : " ", key.which->unit);
+  }
+  hold_between("docs/kit.md", "<!-- keys of limits -->", "<!-- end -->", limits + "\n");
 }
 
 } // namespace norma::test

@@ -71,6 +71,7 @@ syntax match normaClause /\<disc\>/
 syntax match normaClause /\<distance\>/
 syntax match normaClause /\<down\>/
 syntax match normaClause /\<drop\>/
+syntax match normaClause /\<dry\>/
 syntax match normaClause /\<drying\>/
 syntax match normaClause /\<edge\>/
 syntax match normaClause /\<edges\>/
@@ -127,7 +128,9 @@ syntax match normaClause /\<midline\>/
 syntax match normaClause /\<milk\>/
 syntax match normaClause /\<mirror\>/
 syntax match normaClause /\<mirrored\>/
+syntax match normaClause /\<missing\>/
 syntax match normaClause /\<mixed\>/
+syntax match normaClause /\<modelling\>/
 syntax match normaClause /\<more\>/
 syntax match normaClause /\<most\>/
 syntax match normaClause /\<mouth\>/
@@ -230,6 +233,8 @@ syntax match normaClause /\<upside\>/
 syntax match normaClause /\<usual\>/
 syntax match normaClause /\<view\>/
 syntax match normaClause /\<wait\>/
+syntax match normaClause /\<warmed\>/
+syntax match normaClause /\<wetted\>/
 syntax match normaClause /\<white\>/
 syntax match normaClause /\<whole\>/
 syntax match normaClause /\<wide\>/
@@ -264,6 +269,7 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsiso\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zslamp\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zslips\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsmirror\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmissing\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsmouth\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsnorma\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsoperator\>/

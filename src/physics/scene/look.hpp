@@ -69,6 +69,9 @@ struct Shown {
   Hider hider = Hider::nothing;     // what hides most of the points
   std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum
   Hider shade = Hider::nothing;     // what shades most of them
+  // Judged by whoever looks, who knows how much is enough:
+  bool enough_seen = true;
+  bool enough_lit = true;
 };
 
 /// n: points along each side of a surface's grid. Surfaces of teeth that the mouth does not have

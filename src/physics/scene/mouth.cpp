@@ -27,7 +27,16 @@ Box slice(const Crown& c, double from, double to, double width_share, Length beh
   return b;
 }
 
-void add_tooth(std::vector<Box>& out, const Crown& c) {
+void add_gum(std::vector<Box>& out, const Crown& c) {
+  const Length gum_half = 0.5 * c.size.depth_at_neck;
+  Box gum = slice(c, 0.0, 1.0, 1.0, gum_half, gum_half);
+  gum.middle = c.edge + c.root * (c.size.height + 0.5 * gum_height);
+  gum.half[2] = 0.5 * gum_height;
+  gum.body = Body::gum;
+  out.push_back(gum);
+}
+
+void add_crown(std::vector<Box>& out, const Crown& c) {
   const Length sag = defaults::face_sag.value * c.size.width;
   constexpr double cuts[] = {0.0, 0.2, 0.5, 1.0};
   constexpr double core =
@@ -39,12 +48,6 @@ void add_tooth(std::vector<Box>& out, const Crown& c) {
     out.push_back(slice(c, cuts[i], cuts[i + 1], 1.0, Length{}, std::max(half - sag, 0.3 * half)));
     out.push_back(slice(c, cuts[i], cuts[i + 1], core, half, half));
   }
-  const Length gum_half = 0.5 * c.size.depth_at_neck;
-  Box gum = slice(c, 0.0, 1.0, 1.0, gum_half, gum_half);
-  gum.middle = c.edge + c.root * (c.size.height + 0.5 * gum_height);
-  gum.half[2] = 0.5 * gum_height;
-  gum.body = Body::gum;
-  out.push_back(gum);
 }
 
 Box wall(Point low, Point high, Body body) {
@@ -97,8 +100,11 @@ std::optional<Mouth> make_mouth(const MouthState& state) {
   Mouth mouth;
   for (const std::vector<Crown>* arch : {&above, &below}) {
     for (const Crown& c : *arch) {
+      add_gum(mouth.boxes, c);
+      const auto& gone = state.missing;
+      if (std::find(gone.begin(), gone.end(), c.tooth) != gone.end()) continue;
       mouth.crowns.push_back(c);
-      add_tooth(mouth.boxes, c);
+      add_crown(mouth.boxes, c);
     }
   }
   const Length half_width = std::min(state.right ? state.right->side : half_face,

@@ -19,6 +19,7 @@ struct MouthState {
   /// Corners of the mouth by each side's retractor; nothing where none holds a cheek there.
   std::optional<MouthCorner> right{};
   std::optional<MouthCorner> left{};
+  std::vector<Tooth> missing{};       // their gum stands, low as a neck
   std::optional<Length> lips_clear{}; // nothing: `defaults::lip_clear`
 };
 

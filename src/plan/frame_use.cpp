@@ -1,0 +1,75 @@
+// How well what must show uses the frame, and whether pictures of this kit have the shape asked
+// for.
+#include <algorithm>
+#include <cmath>
+
+#include "physics/optics.hpp"
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// `3:2`, `4:3`, else with two decimals: `1.50:1`.
+std::string shape_text(Size s) {
+  const double shape = std::max(s.width, s.height) / std::min(s.width, s.height);
+  constexpr double same = 0.01;
+  for (int short_side = 1; short_side <= 9; ++short_side) {
+    const double long_side = shape * short_side;
+    if (std::abs(long_side - std::round(long_side)) <= same * short_side)
+      return std::to_string(static_cast<int>(std::round(long_side))) + ":" +
+             std::to_string(short_side);
+  }
+  return physics::fixed(shape, 0.01) + ":1";
+}
+
+void set_shapes(Job& job) {
+  if (job.kit == nullptr || !job.kit->sensor.known() || !job.protocol.sensor.known()) return;
+  const Size here = job.kit->sensor.get();
+  const Size asked = job.protocol.sensor.get();
+  job.facts.set(fact::shape_asked, shape_text(asked), Status::asked, {&fact::reference_sensor});
+  job.facts.set(fact::shape_here, shape_text(here), Status::measured, {&fact::sensor});
+  const double a = here.width / here.height;
+  const double b = asked.width / asked.height;
+  job.facts.derive(fact::shape_apart, Share{std::max(a, b) / std::min(a, b) - 1.0},
+                   {&fact::shape_asked, &fact::shape_here});
+}
+
+/// Another view of the same kind that is to be laid beside this one.
+void set_shared_ratio(Job& job, const std::vector<ViewPlan>& others) {
+  if (!job.view.ratio.known()) return;
+  for (const ViewPlan& other : others) {
+    if (other.view == &job.view || other.view->kind != job.view.kind) continue;
+    if (!other.view->ratio.known() || other.view->ratio.get() != job.view.ratio.get()) continue;
+    job.facts.set(fact::ratio_shared_with, other.view->name, Status::asked);
+    return;
+  }
+}
+
+} // namespace
+
+void plan_frame_use(Job& job, const std::vector<ViewPlan>& others) {
+  set_shapes(job);
+  const auto width = job.facts.get(fact::field_width);
+  const auto height = job.facts.get(fact::field_height);
+  const auto need_width = job.facts.get(fact::needed_width);
+  const auto need_height = job.facts.get(fact::needed_height);
+  if (!width || !height || !need_width || !need_height) return;
+  set_shared_ratio(job, others);
+  const std::vector<const FactRow*> from{&fact::field_width, &fact::needed_width,
+                                         &fact::field_height, &fact::needed_height};
+  job.facts.derive(fact::field_use, Share{std::max(*need_width / *width, *need_height / *height)},
+                   from);
+  const LimitValue least = job.limit(physics::defaults::field_used);
+  job.facts.set(fact::field_use_least, Share{least.value}, least.status);
+  job.facts.derive(fact::least_spare, 0.5 * std::min(*width - *need_width, *height - *need_height),
+                   from);
+  const LimitValue room = job.limit(physics::defaults::room_to_spare);
+  job.facts.set(fact::least_spare_wanted, room.value * mm, room.status);
+  if (const auto ratio = job.facts.get(fact::ratio)) {
+    const double scale = std::min(*height / *need_width, *width / *need_height);
+    job.facts.derive(fact::ratio_that_fits_other_hold,
+                     physics::rounded_smaller(Magnification{ratio->value() * scale}), from);
+  }
+}
+
+} // namespace norma::plan

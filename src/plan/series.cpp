@@ -1,0 +1,107 @@
+// What a series asks of the patient: what goes in and out, and for how long.
+#include <algorithm>
+#include <map>
+
+#include "plan/job.hpp"
+
+namespace norma::plan {
+namespace {
+
+/// What is in the mouth in one view: names that stay the same as long as the piece stays in.
+std::vector<std::string> pieces_in(const ViewPlan& v) {
+  std::vector<std::string> out;
+  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, std::string_view side,
+                                 const kit::Retractor* chosen) {
+    if (!r.known() || r->none || r->mirror_takes_place) return;
+    std::string name = chosen == nullptr ? std::string("retractor") : chosen->name.value_or("");
+    if (!r->end.empty()) name += ", " + r->end;
+    out.push_back(name + " on the " + std::string(side));
+  };
+  add_retractor(v.view->right_retractor, "right", v.chosen.right_retractor);
+  add_retractor(v.view->left_retractor, "left", v.chosen.left_retractor);
+  if (v.view->mirror.known()) {
+    const model::Mirror& m = v.view->mirror.get();
+    std::string name = v.chosen.mirror == nullptr ? std::string("mirror")
+                                                  : v.chosen.mirror->name.value_or("mirror");
+    const auto jaw = shown_jaw(*v.view);
+    if (m.side) name += m.side == model::Side::right ? " on the right" : " on the left";
+    if (jaw && !m.side)
+      name += jaw == model::Jaw::upper ? " for the upper jaw" : " for the lower jaw";
+    out.push_back(name);
+  }
+  return out;
+}
+
+struct Course {
+  int insertions = 0;
+  double minutes = 0;
+  std::string again;      // a piece that is put in a second time
+  std::string again_view; // there
+};
+
+Course run(const Plan& plan, const model::Series& series) {
+  Course course;
+  const double each = limit_of(plan.kit, physics::defaults::minutes_for_view).value;
+  const double insertion = limit_of(plan.kit, physics::defaults::minutes_for_insertion).value;
+  std::vector<std::string> inside;
+  std::map<std::string, bool> been_out; // pieces that were in; true: and came out again
+  std::string dentures;
+  for (const model::SeriesEntry& entry : series.entries) {
+    const ViewPlan* v = plan.view(entry.view);
+    if (v == nullptr) continue; // reported where the series stands
+    const std::string now = v->view->dentures.value_or(dentures);
+    if (now != dentures) { // everything comes out for that anyway
+      been_out.clear();
+      inside.clear();
+    }
+    dentures = now;
+    std::vector<std::string> next = pieces_in(*v);
+    for (const std::string& piece : next) {
+      if (std::find(inside.begin(), inside.end(), piece) != inside.end()) continue;
+      ++course.insertions;
+      course.minutes += insertion;
+      const auto before = been_out.find(piece);
+      if (before != been_out.end() && before->second && course.again.empty()) {
+        course.again = piece;
+        course.again_view = entry.view;
+      }
+    }
+    for (const std::string& piece : inside) {
+      if (std::find(next.begin(), next.end(), piece) == next.end()) been_out[piece] = true;
+    }
+    for (const std::string& piece : next)
+      been_out.try_emplace(piece, false);
+    if (!next.empty()) course.minutes += each;
+    if (v->view->wait_after.known() && !v->view->patient_rests && !next.empty())
+      course.minutes += v->view->wait_after->in(minute);
+    // A rest with nothing held: what follows is counted anew only for the time, not the pieces.
+    inside = std::move(next);
+  }
+  return course;
+}
+
+} // namespace
+
+void plan_series(Plan& plan) {
+  for (const model::Series& series : plan.protocol->series) {
+    SeriesPlan out;
+    out.series = &series;
+    const Course course = run(plan, series);
+    const auto limit = [&](const physics::Default& row) { return limit_of(plan.kit, row); };
+    out.facts.set(fact::insertions, course.insertions, Status::asked);
+    const LimitValue most = limit(physics::defaults::insertions_most);
+    out.facts.set(fact::insertions_limit, static_cast<int>(most.value), most.status);
+    const Status pace = std::max(limit(physics::defaults::minutes_for_view).status,
+                                 limit(physics::defaults::minutes_for_insertion).status);
+    out.facts.set(fact::minutes_in_mouth, Minutes{course.minutes}, pace, {&fact::insertions});
+    const LimitValue longest = limit(physics::defaults::minutes_most);
+    out.facts.set(fact::minutes_limit, Minutes{longest.value}, longest.status);
+    if (!course.again.empty()) {
+      out.facts.set(fact::goes_in_again, course.again, Status::asked);
+      out.facts.set(fact::again_in_view, course.again_view, Status::asked);
+    }
+    plan.series.push_back(std::move(out));
+  }
+}
+
+} // namespace norma::plan

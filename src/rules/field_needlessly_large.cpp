@@ -1,0 +1,21 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto use = v.facts.get(fact::field_use);
+  const auto least = v.facts.get(fact::field_use_least);
+  if (!use || !least || *use >= *least || v.view->kind == model::ViewKind::face) return;
+  // One ratio for several views lets them be laid side by side: that is worth the empty margin.
+  if (v.facts.get(fact::ratio_shared_with)) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
+                              v.facts.text(fact::field_use), v.facts.text(fact::field_use_least)));
+  d.with_evidence(
+      evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));
+  d.with_help(fmt::format("what must show fits up to {}; a ratio that other views have, too, is a "
+                          "reason to stay",
+                          v.facts.text(fact::ratio_that_fits)));
+}
+
+} // namespace norma::rules

@@ -1,0 +1,29 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void frosting_due(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto cycles = v.facts.get(fact::frosting_cycles);
+  const auto cycles_limit = v.facts.get(fact::frosting_cycles_limit);
+  const auto age = v.facts.get(fact::frosting_age);
+  const auto age_limit = v.facts.get(fact::frosting_age_limit);
+  const bool worn = cycles && cycles_limit && *cycles >= *cycles_limit;
+  const bool old = age && age_limit && *age >= *age_limit;
+  if (!worn && !old) return;
+  const std::string why = worn ? fmt::format("{} cycles of {}", *cycles, *cycles_limit)
+                               : fmt::format("{} months", *age);
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::frosting_due, place_of(v.view->right_retractor, v),
+                              v.facts.text(fact::frosting_of), why));
+  if (worn) {
+    d.with_evidence(evidence(v.facts, fact::frosting_cycles, diag::Relation::at_most,
+                             fact::frosting_cycles_limit));
+  } else {
+    d.with_evidence(
+        evidence(v.facts, fact::frosting_age, diag::Relation::at_most, fact::frosting_age_limit));
+    d.with_note("by the calendar alone; cycles, where they are counted, tell more");
+  }
+  d.with_help("look at it against a lamp; where it shines, have it blasted anew");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,20 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void lamp_on_wrong_side(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  if (!v.view->lamp.known()) return;
+  const model::LampTowards towards = v.view->lamp->towards;
+  const std::string at = v.facts.text(fact::lamp_side);
+  const bool wrong = (towards == model::LampTowards::front_teeth && at == "the cheek") ||
+                     (towards == model::LampTowards::cheek && at == "the front teeth");
+  if (!wrong) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
+                              at == "the cheek" ? "the front teeth" : "the cheek",
+                              v.facts.text(fact::lamp), at));
+  d.with_label(v.chosen.lamp->side.span(), "it does not move");
+  d.with_help("hold the camera upside down in this view, or take a lamp that moves");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,18 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void long_in_the_mouth(const Context& /*c*/, const plan::SeriesPlan& s, diag::Findings& out) {
+  const auto minutes = s.facts.get(fact::minutes_in_mouth);
+  const auto limit = s.facts.get(fact::minutes_limit);
+  if (!minutes || !limit || *minutes <= *limit) return;
+  auto& d = out.add(diag::make(catalogue::long_in_the_mouth, s.series->span, s.series->name,
+                               s.facts.text(fact::minutes_in_mouth)));
+  d.with_evidence(
+      evidence(s.facts, fact::minutes_in_mouth, diag::Relation::at_most, fact::minutes_limit));
+  d.with_note("a minute for each view and half a minute for each piece that goes in; a kit may say "
+              "otherwise under `limits`");
+  d.with_help("plan a rest, or make some views optional");
+}
+
+} // namespace norma::rules

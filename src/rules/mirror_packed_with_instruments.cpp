@@ -1,0 +1,18 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void mirror_packed_with_instruments(const Context& c, const plan::ViewPlan& v,
+                                    diag::Findings& out) {
+  const kit::Mirror* mirror = v.chosen.mirror;
+  if (mirror == nullptr || !mirror->packed.known()) return;
+  if (mirror->packed.get() != kit::Packed::with_instruments) return;
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::mirror_packed_with_instruments,
+                              place_of(v.view->mirror, v), v.facts.text(fact::mirror)));
+  d.with_label(mirror->packed.span(), "the kit's mirror");
+  d.with_note("sharp instruments scratch its silver; scratches take light and show");
+  d.with_help("bag it alone, by the clinic's own rules for instruments");
+}
+
+} // namespace norma::rules

@@ -1,0 +1,17 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void retractor_goes_in_dry(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto& right = v.view->right_retractor;
+  const auto& left = v.view->left_retractor;
+  const bool by_right = right.known() && right->dry;
+  if (!by_right && !(left.known() && left->dry)) return;
+  auto& d = report_of_view(
+      out, c, v,
+      diag::make(catalogue::retractor_goes_in_dry, place_of(by_right ? right : left, v)));
+  d.with_note("a dry blade sticks to the lip and hurts");
+  d.with_help("wet it, and turn it in");
+}
+
+} // namespace norma::rules
