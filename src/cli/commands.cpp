@@ -4,6 +4,7 @@
 
 #include <ctime>
 
+#include "cli/progress.hpp"
 #include "text/suggest.hpp"
 #include "text/utf8.hpp"
 
@@ -33,11 +34,27 @@ Outcome no_such_view(const std::string& path, const std::string& view,
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
                                    bool fingerprints) {
   session::Request request;
-  request.protocols = options.files;
+  for (const std::string& path : options.files) {
+    if (!text::is_folder(path)) {
+      request.protocols.push_back(path);
+      continue;
+    }
+    const auto below = text::files_below(path, ".norma");
+    if (const auto* error = std::get_if<text::ReadError>(&below))
+      return could_not_run(fmt::format("cannot read {}: {}", path, error->why));
+    const auto& found = std::get<std::vector<std::string>>(below);
+    if (found.empty())
+      return could_not_run(fmt::format("there is no protocol (.norma) below {}", path));
+    request.protocols.insert(request.protocols.end(), found.begin(), found.end());
+  }
   request.kits = options.kits;
   request.root = options.root;
   request.fingerprints = fingerprints;
   request.group = options.group;
+  request.scene = !options.no_scene;
+  request.threads = options.threads;
+  const Progress progress(request.protocols.size());
+  if (progress.shown()) request.progress = [&](std::size_t done) { progress.tell(done); };
   request.on = today();
   if (!options.on.empty()) {
     const auto date = words::parse_date(options.on);

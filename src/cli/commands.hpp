@@ -11,7 +11,7 @@
 
 namespace norma::cli {
 
-enum class Format { text, json, markdown };
+enum class Format { text, json, markdown, sarif, lines };
 
 /// What the command line said.
 struct Options {
@@ -24,6 +24,8 @@ struct Options {
   std::string series;
   std::string root;        // --root, "" where not given
   std::string group;       // --for, "" for all groups
+  bool no_scene = false;   // --no-scene
+  unsigned threads = 0;    // --threads, 0 for as many as the machine has
   bool check_only = false; // tidy --check
   std::string picture;     // --picture, the view to draw; "" for none
   std::string output;      // -o, "" for standard output

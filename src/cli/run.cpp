@@ -109,7 +109,15 @@ Outcome run(const std::vector<std::string>& arguments) {
   app.set_version_flag("--version", "norma 0.1.0, language edition 1");
 
   auto* check_command = app.add_subcommand("check", "Say what is wrong, and what was not checked");
-  check_command->add_option("FILE", options.files, "Protocol files")->required();
+  check_command->add_option("FILE", options.files, "Protocol files, or folders that hold them")
+      ->required();
+  check_command->add_flag("--no-scene", options.no_scene,
+                          "Leave out what is worked out in three dimensions: faster");
+  check_command
+      ->add_option("--threads", options.threads,
+                   "Protocols to work on at once; as many as the machine has cores if left out")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(1, 16));
   add_common(check_command, options, false);
   add_origin(check_command, options);
   add_format(check_command, options, {"text", "json"}, "text (default) or json");

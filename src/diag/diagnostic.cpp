@@ -62,8 +62,8 @@ std::string views_text(const std::vector<std::string>& views) {
 }
 
 Diagnostic& Findings::add(Diagnostic d) {
-  if (all_.size() >= most) {
-    ++dropped_;
+  if (all_.size() >= kept) {
+    drop(d);
     spill_ = std::move(d);
     return spill_;
   }
@@ -74,7 +74,8 @@ Diagnostic& Findings::add(Diagnostic d) {
 void Findings::append(Findings other) {
   for (Diagnostic& d : other.all_)
     add(std::move(d));
-  dropped_ += other.dropped_;
+  for (std::size_t i = 0; i < dropped_.size(); ++i)
+    dropped_[i] += other.dropped_[i];
 }
 
 void Findings::settle() {
@@ -96,6 +97,38 @@ void Findings::settle() {
     }
   }
   all_ = std::move(settled);
+  if (all_.size() <= most) return;
+  std::vector<Severity> severities;
+  for (const Diagnostic& d : all_)
+    severities.push_back(d.severity);
+  std::nth_element(severities.begin(), severities.begin() + most, severities.end(),
+                   std::greater<>());
+  // What is as grave as the last one that has room comes in the order of places.
+  const Severity last = severities[most];
+  std::size_t room =
+      most - static_cast<std::size_t>(std::count_if(
+                 all_.begin(), all_.end(), [&](const Diagnostic& d) { return d.severity > last; }));
+  std::vector<Diagnostic> left;
+  for (Diagnostic& d : all_) {
+    const bool in = d.severity > last || (d.severity == last && room > 0);
+    if (!in) {
+      if (d.accepted.empty()) drop(d);
+      continue;
+    }
+    if (d.severity == last) --room;
+    left.push_back(std::move(d));
+  }
+  all_ = std::move(left);
+}
+
+void Findings::move_places(const std::function<text::Span(text::Span)>& where) {
+  for (Diagnostic& d : all_) {
+    d.span = where(d.span);
+    for (Label& l : d.labels)
+      l.span = where(l.span);
+    for (Fix& f : d.fixes)
+      f.span = where(f.span);
+  }
 }
 
 std::optional<Severity> Findings::worst() const {
@@ -104,15 +137,17 @@ std::optional<Severity> Findings::worst() const {
     if (!d.accepted.empty()) continue;
     if (!worst || d.severity > *worst) worst = d.severity;
   }
-  // What was dropped is counted as the worst: it must not turn a failing run into a passing one.
-  if (dropped_ > 0) worst = Severity::error;
+  for (const Severity s : {Severity::advice, Severity::warning, Severity::error}) {
+    if (dropped_[static_cast<std::size_t>(s)] > 0 && (!worst || s > *worst)) worst = s;
+  }
   return worst;
 }
 
 std::size_t Findings::count(Severity s) const {
-  return static_cast<std::size_t>(std::count_if(all_.begin(), all_.end(), [s](const Diagnostic& d) {
-    return d.severity == s && d.accepted.empty();
-  }));
+  return dropped_[static_cast<std::size_t>(s)] +
+         static_cast<std::size_t>(std::count_if(all_.begin(), all_.end(), [s](const Diagnostic& d) {
+           return d.severity == s && d.accepted.empty();
+         }));
 }
 
 void Findings::accept(std::string_view name, std::string_view view, std::string_view because,

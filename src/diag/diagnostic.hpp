@@ -7,6 +7,8 @@
 
 #include <fmt/core.h>
 
+#include <array>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -94,10 +96,12 @@ Diagnostic make(const Def<Args...>& def, text::Span at, const std::type_identity
   return d;
 }
 
-/// Collects findings. Past `most` they are only counted.
+/// Collects findings. Past `kept` they are only counted; once settled, `most` are left, the graver
+/// ones first, and the others are counted, too.
 class Findings {
  public:
   static constexpr std::size_t most = 1000;
+  static constexpr std::size_t kept = 20000;
 
   /// Keeps `d`; the reference holds until the next call.
   Diagnostic& add(Diagnostic d);
@@ -111,15 +115,21 @@ class Findings {
   [[nodiscard]] std::size_t accepted() const;
 
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
-  [[nodiscard]] std::size_t dropped() const { return dropped_; }
+  [[nodiscard]] std::size_t dropped() const { return dropped_[0] + dropped_[1] + dropped_[2]; }
   [[nodiscard]] bool empty() const { return all_.empty(); }
+  /// The worst of all, those that are only counted with them.
   [[nodiscard]] std::optional<Severity> worst() const;
+  /// All of this severity, those that are only counted with them.
   [[nodiscard]] std::size_t count(Severity s) const;
+
+  /// Changes every place by `where`: to another numbering of files.
+  void move_places(const std::function<text::Span(text::Span)>& where);
 
  private:
   std::vector<Diagnostic> all_;
   Diagnostic spill_;
-  std::size_t dropped_ = 0;
+  void drop(const Diagnostic& d) { ++dropped_[static_cast<std::size_t>(d.severity)]; }
+  std::array<std::size_t, 3> dropped_{}; // by severity
 };
 
 } // namespace norma::diag

@@ -88,7 +88,8 @@ std::string render_terminal(const Findings& findings, const text::Sources& sourc
     out += '\n';
   }
   if (findings.dropped() > 0) {
-    out += fmt::format("error: {} more findings are not shown\n\n", findings.dropped());
+    out += fmt::format("{} more findings are not shown; they are counted below\n\n",
+                       findings.dropped());
   }
   return out;
 }

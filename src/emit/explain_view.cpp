@@ -49,12 +49,8 @@ std::string coverage(const plan::ViewPlan& view) {
   return out;
 }
 
-} // namespace
-
-std::string explain_view(const plan::ViewPlan& view) {
-  std::string out = fmt::format("View {} \"{}\"\n\n", text::printable(view.view->name),
-                                text::printable(view.view->title));
-  for (const plan::Fact& f : view.facts.all()) {
+void append_facts(std::string& out, const plan::Facts& facts) {
+  for (const plan::Fact& f : facts.all()) {
     out += fmt::format("{}: {}\n", f.row->label, text::printable(value_of(f)));
     if (f.state != plan::State::value) continue;
     out += fmt::format("    {}", plan::to_text(f.status));
@@ -63,12 +59,21 @@ std::string explain_view(const plan::ViewPlan& view) {
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
     std::string inputs;
     for (const plan::FactRow* input : f.inputs) {
-      const std::string value = view.facts.text(*input);
+      const std::string value = facts.text(*input);
       if (value.empty()) continue;
       inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ", input->label, value);
     }
     if (!inputs.empty()) out += fmt::format("    from {}\n", text::printable(inputs));
   }
+}
+
+} // namespace
+
+std::string explain_view(const plan::ViewPlan& view) {
+  std::string out = fmt::format("View {} \"{}\"\n\n", text::printable(view.view->name),
+                                text::printable(view.view->title));
+  append_facts(out, view.facts);
+  append_facts(out, view.company);
   out += coverage(view);
   if (!view.open.empty()) out += "\nNot checked:\n";
   for (const plan::OpenQuestion& q : view.open) {

@@ -50,6 +50,13 @@ Json fact_json(const plan::Fact& f) {
   return j;
 }
 
+Json facts_json(const plan::Facts& facts) {
+  Json out = Json::array();
+  for (const plan::Fact& f : facts.all())
+    out.push_back(fact_json(f));
+  return out;
+}
+
 template <class Questions> Json open_questions(const Questions& questions) {
   Json out = Json::array();
   for (const auto& q : questions)
@@ -76,8 +83,8 @@ Json view_object(const plan::ViewPlan& v) {
     j["code"] = v.view->code.get()->code;
     j["term"] = v.view->code.get()->term;
   }
-  j["facts"] = Json::array();
-  for (const plan::Fact& f : v.facts.all())
+  j["facts"] = facts_json(v.facts);
+  for (const plan::Fact& f : v.company.all())
     j["facts"].push_back(fact_json(f));
   if (!v.shown.empty()) j["teeth"] = teeth_json(v);
   j["not_checked"] = open_questions(v.open);
@@ -97,13 +104,15 @@ Json plan_object(const plan::Plan& p) {
   }
   j["kit"] = p.kit == nullptr ? Json() : Json(p.kit->name.value_or(""));
   j["on"] = words::to_text(p.on);
+  if (!p.facts.all().empty()) j["facts"] = facts_json(p.facts);
   j["series"] = Json::array();
-  for (const model::Series& s : p.protocol->series) {
+  for (const plan::SeriesPlan& s : p.series) {
     Json views = Json::array();
-    for (const model::SeriesEntry& e : s.entries) {
+    for (const model::SeriesEntry& e : s.series->entries) {
       views.push_back({{"view", e.view}, {"optional", e.optional}});
     }
-    j["series"].push_back({{"name", s.name}, {"views", std::move(views)}});
+    j["series"].push_back(
+        {{"name", s.series->name}, {"views", std::move(views)}, {"facts", facts_json(s.facts)}});
   }
   j["views"] = Json::array();
   for (const plan::ViewPlan& v : p.views)

@@ -10,22 +10,38 @@ namespace catalogue = diag::catalogue;
 
 std::variant<const Declared*, text::ReadError> Library::open(const std::string& path,
                                                              diag::Findings& findings) {
+  auto opened = open(path);
+  for (auto& [id, entry] : entries_) {
+    findings.append(std::move(entry.findings));
+    entry.findings = {};
+  }
+  return opened;
+}
+
+std::map<std::string, diag::Findings*> Library::findings() {
+  std::map<std::string, diag::Findings*> out;
+  for (auto& [id, entry] : entries_)
+    out.emplace(id, &entry.findings);
+  return out;
+}
+
+std::variant<const Declared*, text::ReadError> Library::open(const std::string& path) {
   const std::string root = root_.empty() ? files_.root_of(path) : root_;
   // The file itself may lie anywhere: it was named by whoever runs norma. Bases may not.
   text::Located at{path, path};
   const text::LocateResult located = files_.locate(path, path.substr(path.rfind('/') + 1), root);
   if (const auto* found = std::get_if<text::Located>(&located)) at.id = found->id;
-  if (auto error = load(at, root, 0, findings)) return *error;
+  if (auto error = load(at, root, 0)) return *error;
   const Entry& entry = entries_.at(at.id);
   return entry.protocol ? &*entry.protocol : nullptr;
 }
 
 std::optional<text::ReadError> Library::load(const text::Located& at, const std::string& root,
-                                             int depth, diag::Findings& findings) {
+                                             int depth) {
   if (entries_.count(at.id) == 1) return std::nullopt;
   text::ReadResult bytes = files_.read(at.path);
   if (auto* error = std::get_if<text::ReadError>(&bytes)) return std::move(*error);
-  entries_[at.id]; // it is being read from here on
+  diag::Findings& findings = entries_[at.id].findings; // it is being read from here on
   const text::FileId file = sources_.add(at.path, std::move(std::get<std::string>(bytes)));
   diag::Findings in_text;
   const syntax::Tree tree = syntax::parse(file, sources_, in_text);
@@ -68,7 +84,7 @@ void Library::build(Declared& own, const std::string& path, const std::string& r
     return;
   }
   const text::Located& at = std::get<text::Located>(located);
-  if (const auto error = load(at, root, depth + 1, findings)) {
+  if (const auto error = load(at, root, depth + 1)) {
     findings.add(diag::make(catalogue::base_unreadable, base.path_span, base.path, error->why));
     return;
   }

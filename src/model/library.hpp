@@ -28,17 +28,20 @@ class Library {
   /// file holds none (reported); an error where the file itself cannot be read.
   std::variant<const Declared*, text::ReadError> open(const std::string& path,
                                                       diag::Findings& findings);
+  /// The same, with what there is to say about the files that were read left with them.
+  std::variant<const Declared*, text::ReadError> open(const std::string& path);
+  /// What there is to say about each file that was read, by its name.
+  [[nodiscard]] std::map<std::string, diag::Findings*> findings();
   /// The file a protocol was read from, in the order of reading; for fingerprints and tests.
   [[nodiscard]] std::size_t files_read() const { return entries_.size(); }
 
  private:
   struct Entry {
     bool reading = true; // it is being read: who asks for it now asks in a circle
-    bool reported = false;
     std::optional<Declared> protocol;
+    diag::Findings findings;
   };
-  std::optional<text::ReadError> load(const text::Located& at, const std::string& root, int depth,
-                                      diag::Findings& findings);
+  std::optional<text::ReadError> load(const text::Located& at, const std::string& root, int depth);
   void build(Declared& own, const std::string& path, const std::string& root, int depth,
              diag::Findings& findings);
 

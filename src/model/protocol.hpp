@@ -138,6 +138,9 @@ struct View {
   std::string title;
   ViewKind kind = ViewKind::mouth;
   text::Span heading;
+  /// Index of what it says in `Protocol::contents`; views with the same one say the same. -1 where
+  /// it could not be resolved.
+  int content = -1;
   Sourced<const words::ViewCode*> code;
   Sourced<std::vector<std::string>> fixed;
   Sourced<std::vector<std::string>> consent;
@@ -259,6 +262,7 @@ struct Protocol {
   Sourced<std::string> crops;
   Sourced<std::string> file_names;
   std::vector<View> views;
+  std::vector<std::string> contents; // as written by content.hpp
   std::vector<Series> series;
   std::vector<Exception> exceptions;
   /// For whom this one is, where the protocol speaks of several groups; else "".

@@ -4,6 +4,7 @@
 #include <unordered_map>
 
 #include "diag/catalogue.hpp"
+#include "model/content.hpp"
 #include "model/lower.hpp"
 #include "model/merge.hpp"
 #include "model/views.hpp"
@@ -41,6 +42,7 @@ class Resolver {
           view.heading.broken ? nullptr : views_.statements_of(view.name);
       if (statements != nullptr) {
         lower_view(*statements, typed);
+        typed.content = content_of(*statements);
         check_texts(view, *statements);
         check_filled_in(*statements, typed);
       }
@@ -55,6 +57,15 @@ class Resolver {
   }
 
  private:
+  int content_of(const std::vector<Statement>& statements) {
+    buffer_.clear();
+    write_content(statements, buffer_);
+    const auto [entry, fresh] =
+        contents_.try_emplace(buffer_, static_cast<int>(protocol_.contents.size()));
+    if (fresh) protocol_.contents.push_back(buffer_);
+    return entry->second;
+  }
+
   /// Texts are never rewritten: one that names a side is wrong on the other.
   void check_texts(const DeclaredView& view, const std::vector<Statement>& statements) {
     const std::string_view crossing = view.heading.symbol("crossing");
@@ -251,6 +262,8 @@ class Resolver {
   const Declared& declared_;
   std::unordered_map<std::string_view, const DeclaredView*> names_;
   Views views_;
+  std::string buffer_;
+  std::unordered_map<std::string, int> contents_;
   diag::Findings& findings_;
   Protocol protocol_;
   std::unordered_map<std::string_view, const View*> typed_; // once all views are there

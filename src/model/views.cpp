@@ -45,6 +45,10 @@ const std::vector<Statement>* Views::statements_of(const std::string& name) {
   path_.push_back(name);
   std::optional<std::vector<Statement>> result = resolve(view);
   path_.pop_back();
+  if (sources_.count(name) == 0) {
+    last_ = std::move(result);
+    return last_ ? &*last_ : nullptr;
+  }
   const auto entry = resolved_.try_emplace(name, std::move(result)).first;
   return entry->second ? &*entry->second : nullptr;
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -17,9 +18,14 @@ class Views {
   /// `group` picks the blocks for groups that count; none: no such block does.
   Views(const Declared& declared, std::optional<Group> group, diag::Findings& findings)
       : declared_(declared), views_(declared.by_name()), group_(std::move(group)),
-        findings_(findings) {}
+        findings_(findings) {
+    for (const DeclaredView& v : declared.views) {
+      if (v.heading.has("same")) sources_.insert(name_in(v.heading, "same"));
+    }
+  }
 
-  /// The merged and derived statements of a view; null where it leads nowhere (reported).
+  /// The merged and derived statements of a view; null where it leads nowhere (reported). They hold
+  /// until the next call: only what other views are made from is kept.
   const std::vector<Statement>* statements_of(const std::string& name);
 
  private:
@@ -36,6 +42,8 @@ class Views {
   std::optional<Group> group_;
   diag::Findings& findings_;
   std::unordered_map<std::string, std::optional<std::vector<Statement>>> resolved_;
+  std::unordered_set<std::string> sources_; // views that others are made from
+  std::optional<std::vector<Statement>> last_;
   std::vector<std::string> path_;
   std::unordered_map<std::string, std::size_t> depth_; // how many views stand behind one
   std::size_t total_ = 0;                              // statements of all resolved views

@@ -16,8 +16,9 @@ std::string_view to_text(Status s) {
 }
 
 const Fact* Facts::find(const FactRow& row) const {
-  const auto found = index_.find(&row);
-  return found == index_.end() ? nullptr : &facts_[found->second];
+  const auto place = static_cast<std::size_t>(row.place);
+  if (place >= index_.size() || index_[place] == 0) return nullptr;
+  return &facts_[index_[place] - 1u];
 }
 
 std::string Facts::text(const FactRow& row) const {
@@ -27,11 +28,13 @@ std::string Facts::text(const FactRow& row) const {
 }
 
 void Facts::put(Fact f) {
-  const auto [entry, fresh] = index_.try_emplace(f.row, facts_.size());
-  if (fresh) {
+  const auto place = static_cast<std::size_t>(f.row->place);
+  if (place >= index_.size()) index_.resize(place + 1, 0);
+  if (index_[place] == 0) {
     facts_.push_back(std::move(f));
+    index_[place] = static_cast<std::uint8_t>(facts_.size()); // rows are fewer than 255: a test
   } else {
-    facts_[entry->second] = std::move(f);
+    facts_[index_[place] - 1u] = std::move(f);
   }
 }
 

@@ -6,7 +6,6 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,6 +31,7 @@ struct FactRow {
   std::string_view formula;
   std::string_view source;
   std::string_view question;
+  int place = 0; // in the list: no two rows have the same
 };
 
 template <class T> struct FactDef : FactRow {};
@@ -136,7 +136,7 @@ class Facts {
   [[nodiscard]] Status weakest(const std::vector<const FactRow*>& inputs, Status own) const;
   void put(Fact f);
   std::vector<Fact> facts_;
-  std::map<const FactRow*, std::size_t> index_;
+  std::vector<std::uint8_t> index_; // by the row's place: where its fact stands, counted from 1
 };
 
 /// A fact's number with its unit, by the fixed step of its kind.

@@ -9,10 +9,11 @@ namespace norma::plan::fact {
 
 using physics::Kind;
 
+// A row stands on one line: the line is its place in the list.
 // Columns: id, label, kind, is it text, formula, source, what nobody knows where it is missing.
 // clang-format off
 #define NORMA_FACT(type, name, kind, formula, source, label, question) \
-  inline constexpr FactDef<type> name{{#name, label, kind, std::is_same_v<type, std::string>, formula, source, question}}
+  inline constexpr FactDef<type> name{{#name, label, kind, std::is_same_v<type, std::string>, formula, source, question, __LINE__}}
 
 // Scale and field
 NORMA_FACT(Magnification, ratio_asked, Kind::ratio, "", "protocol", "ratio asked for", "");
@@ -36,7 +37,7 @@ NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h
 
 NORMA_FACT(Share, field_use, Kind::share, "the greater of needed width / field width and needed height / field height", "arithmetic", "share of the picture that what must show takes", "");
 NORMA_FACT(Share, field_use_least, Kind::share, "", "norma's choice, or the kit's limits", "share it takes at least, where the view has a ratio of its own", "");
-NORMA_FACT(std::string, ratio_shared_with, Kind::count, "", "protocol", "same ratio as view", "");
+NORMA_FACT(int, views_with_ratio, Kind::count, "", "protocol", "views with this ratio", "");
 NORMA_FACT(Length, least_spare, Kind::length, "smaller of the widths and heights to spare, halved: on each side", "arithmetic", "room around what must show", "");
 NORMA_FACT(Length, least_spare_wanted, Kind::length, "", "norma's choice, or the kit's limits", "room that there should be", "");
 NORMA_FACT(Magnification, ratio_that_fits_other_hold, Kind::ratio, "min(h / needed width, w / needed height)", "geometry", "largest ratio at which the teeth fit with the camera held the other way", "");

@@ -2,6 +2,7 @@
 // for.
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
@@ -34,27 +35,15 @@ void set_shapes(Job& job) {
                    {&fact::shape_asked, &fact::shape_here});
 }
 
-/// Another view of the same kind that is to be laid beside this one.
-void set_shared_ratio(Job& job, const std::vector<ViewPlan>& others) {
-  if (!job.view.ratio.known()) return;
-  for (const ViewPlan& other : others) {
-    if (other.view == &job.view || other.view->kind != job.view.kind) continue;
-    if (!other.view->ratio.known() || other.view->ratio.get() != job.view.ratio.get()) continue;
-    job.facts.set(fact::ratio_shared_with, other.view->name, Status::asked);
-    return;
-  }
-}
-
 } // namespace
 
-void plan_frame_use(Job& job, const std::vector<ViewPlan>& others) {
+void plan_frame_use(Job& job) {
   set_shapes(job);
   const auto width = job.facts.get(fact::field_width);
   const auto height = job.facts.get(fact::field_height);
   const auto need_width = job.facts.get(fact::needed_width);
   const auto need_height = job.facts.get(fact::needed_height);
   if (!width || !height || !need_width || !need_height) return;
-  set_shared_ratio(job, others);
   const std::vector<const FactRow*> from{&fact::field_width, &fact::needed_width,
                                          &fact::field_height, &fact::needed_height};
   job.facts.derive(fact::field_use, Share{std::max(*need_width / *width, *need_height / *height)},
@@ -69,6 +58,19 @@ void plan_frame_use(Job& job, const std::vector<ViewPlan>& others) {
     const double scale = std::min(*height / *need_width, *width / *need_height);
     job.facts.derive(fact::ratio_that_fits_other_hold,
                      physics::rounded_smaller(Magnification{ratio->value() * scale}), from);
+  }
+}
+
+void plan_ratios(Plan& plan) {
+  std::map<std::pair<model::ViewKind, double>, int> counts;
+  const auto key = [](const ViewPlan& v) {
+    return std::pair{v.view->kind, v.view->ratio.get().value()};
+  };
+  for (const ViewPlan& v : plan.views) {
+    if (v.view->ratio.known()) ++counts[key(v)];
+  }
+  for (ViewPlan& v : plan.views) {
+    if (v.view->ratio.known()) v.company.set(fact::views_with_ratio, counts[key(v)], Status::asked);
   }
 }
 

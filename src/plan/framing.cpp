@@ -202,7 +202,7 @@ points_of(const Job& job, const model::Faces& faces, std::string& missing) {
                     : job.no_teeth;
       return std::nullopt;
     }
-    const auto grid = physics::surface_grid(*crown, surface_of(f.face), 5);
+    const auto& grid = physics::mean_surface(job.dentition, *crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
   }
   return out;

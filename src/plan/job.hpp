@@ -19,7 +19,7 @@ struct Job {
   const kit::Kit* kit;
   const model::View& view;
   words::Date on;
-  ViewPlan& out;
+  Work& out;
   Facts& facts;
 
   // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
@@ -46,16 +46,21 @@ void plan_sharpness(Job& job);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_lamp_side(Job& job);
-/// `scenes_left`: how many views may still be looked at in three dimensions; counted down.
-void plan_scene(Job& job, int& scenes_left);
+/// `why_not`: why the view is not to be looked at in three dimensions, "" where it is.
+void plan_scene(Job& job, const std::string& why_not);
 void plan_glare(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);
-/// `reference` is the plan of the view whose brightness this one is to match; itself for the
-/// reference; null where none is named.
-void plan_light(Job& job, const ViewPlan* reference);
-/// How well the frame is used; `others`: all views of the plan, whose scale is known.
-void plan_frame_use(Job& job, const std::vector<ViewPlan>& others);
+/// The view whose brightness another one is to match.
+struct Reference {
+  const model::View& view;
+  const Facts& facts;
+  bool itself = false; // the view is its own reference
+};
+/// `reference`: null where none is named.
+void plan_light(Job& job, const Reference* reference);
+/// How well the frame is used.
+void plan_frame_use(Job& job);
 /// Room's light, the flash's time and movement against the picture.
 void plan_exposure_time(Job& job);
 /// What wears off or has to be measured again: frosting, the lamp's reference shot.
@@ -66,6 +71,8 @@ void plan_steps(Job& job);
 
 // Over all views ---------------------------------------------------------------------------------
 
+/// How many views share a ratio.
+void plan_ratios(Plan& plan);
 /// Which view is taken of the other side, and what is not alike there.
 void plan_sides(Plan& plan);
 void plan_record(Plan& plan);

@@ -76,16 +76,16 @@ std::vector<const FactRow*> inputs_of(const Job& job) {
 }
 
 /// What this view needs more than the one it is to match, part by part.
-void set_offset(Job& job, const ViewPlan& reference) {
+void set_offset(Job& job, const Reference& reference) {
   const std::vector<const FactRow*> inputs = inputs_of(job);
   if (!job.facts.needs(fact::offset, inputs)) return;
   // Lamp distances count where both are known; else the lamp is taken to stay where it is.
   const bool both = job.facts.get(fact::lamp_distance) && reference.facts.get(fact::lamp_distance);
   const std::optional<Length> fallback = both ? std::nullopt : std::optional<Length>(100.0 * mm);
   const auto shot = shot_of(job.facts, job.view.taken_in_mirror, fallback);
-  const auto base = shot_of(reference.facts, reference.view->taken_in_mirror, fallback);
+  const auto base = shot_of(reference.facts, reference.view.taken_in_mirror, fallback);
   if (!shot || !base) {
-    job.facts.set_unknown(fact::offset, "settings of view " + reference.view->name);
+    job.facts.set_unknown(fact::offset, "settings of view " + reference.view.name);
     return;
   }
   physics::Shot here = *shot;
@@ -102,7 +102,7 @@ void set_offset(Job& job, const ViewPlan& reference) {
   } else if (job.kit != nullptr) {
     const Fact* open = job.facts.find(fact::lamp_distance);
     job.open("what the lamp's distance adds to the exposure",
-             open == nullptr || open->why.empty() ? "settings of view " + reference.view->name
+             open == nullptr || open->why.empty() ? "settings of view " + reference.view.name
                                                   : open->why);
   }
   std::vector<const FactRow*> from_mirror;
@@ -186,13 +186,13 @@ void set_power(Job& job) {
 
 } // namespace
 
-void plan_light(Job& job, const ViewPlan* reference) {
+void plan_light(Job& job, const Reference* reference) {
   set_settings(job);
   if (job.view.exposure.broken()) {
     job.facts.set_broken(fact::offset);
   } else if (reference != nullptr) {
-    job.facts.set(fact::exposure_reference, reference->view->name, Status::asked);
-    if (reference != &job.out) set_offset(job, *reference);
+    job.facts.set(fact::exposure_reference, reference->view.name, Status::asked);
+    if (!reference->itself) set_offset(job, *reference);
   }
   set_stated(job);
   if (job.kit != nullptr) set_power(job);

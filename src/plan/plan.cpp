@@ -1,6 +1,7 @@
 #include "plan/plan.hpp"
 
 #include <algorithm>
+#include <cstring>
 #include <unordered_map>
 
 #include "plan/job.hpp"
@@ -24,12 +25,168 @@ physics::Dentition dentition_of(const model::Protocol& protocol) {
 }
 
 /// Facts that could not be had and ask a question of their own become open questions.
-void collect_open(ViewPlan& view) {
-  for (const Fact& f : view.facts.all()) {
+void collect_open(Work& work) {
+  for (const Fact& f : work.facts.all()) {
     if (f.state != State::unknown || f.row->question.empty()) continue;
-    view.open.push_back({std::string(f.row->question), f.why});
+    work.open.push_back({std::string(f.row->question), f.why});
   }
 }
+
+/// Works out the views of one protocol, those that say the same once.
+class Planner {
+ public:
+  Planner(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options)
+      : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
+        dentition_(dentition_of(protocol)), about_(about_protocol()) {
+    for (const model::View& v : protocol.views)
+      by_name_.emplace(v.name, &v);
+  }
+
+  std::shared_ptr<const Work> work_for(const model::View& view) {
+    const model::View* reference = nullptr;
+    if (view.exposure.known()) {
+      const auto found = by_name_.find(view.exposure->as_view);
+      if (found != by_name_.end()) reference = found->second;
+    }
+    const bool itself = reference == &view;
+    const std::string own = key_of(view);
+    const std::string other = reference == nullptr ? "none"
+                              : itself             ? "itself"
+                                                   : key_of(*reference);
+    const std::string key =
+        own.empty() || other.empty() ? std::string() : bounded(own) + bounded(other);
+    if (!key.empty()) {
+      if (auto done = find(key)) return done;
+    }
+    auto work = std::make_shared<Work>(*alone(view));
+    Job job = job_for(view, *work);
+    if (reference != nullptr) {
+      const auto there = itself ? nullptr : alone(*reference);
+      const Reference to{*reference, itself ? work->facts : there->facts, itself};
+      plan_light(job, &to);
+    } else if (view.exposure.broken()) {
+      plan_light(job, nullptr);
+    }
+    plan_exposure_time(job);
+    plan_steps(job);
+    collect_open(*work);
+    if (!key.empty()) keep(key, work);
+    return work;
+  }
+
+ private:
+  /// What of the protocol counts for every view of it, as bytes.
+  [[nodiscard]] std::string about_protocol() const {
+    std::string out;
+    const auto raw = [&](const auto& value) {
+      char bytes[sizeof value];
+      std::memcpy(bytes, &value, sizeof value);
+      out.append(bytes, sizeof value);
+    };
+    raw(kit_);
+    raw(options_.on);
+    out += bounded(no_teeth_);
+    raw(dentition_);
+    raw(protocol_.no_assistant);
+    raw(protocol_.sensor.broken());
+    raw(protocol_.sensor.value_or({}));
+    const auto missing = protocol_.missing.value_or({});
+    raw(missing.size());
+    for (const physics::Tooth t : missing)
+      raw(t.iso());
+    return out;
+  }
+
+  /// Its length first: what follows cannot be taken for a part of it.
+  static std::string bounded(const std::string& text) {
+    return std::to_string(text.size()) + ":" + text;
+  }
+
+  /// All that a view's own work rests on, as bytes; "" where it is not known what it says.
+  std::string key_of(const model::View& view) {
+    if (view.content < 0) return {};
+    // The list names the view that takes its place by its title.
+    std::string title;
+    if (view.or_else_view.known()) {
+      const auto other = by_name_.find(view.or_else_view.get());
+      if (other != by_name_.end()) title = other->second->title;
+    }
+    const std::string key = about_ + (view.kind == model::ViewKind::face ? "F" : "M") +
+                            (why_not(view).empty() ? "S" : "U") + bounded(title);
+    return key + protocol_.contents[static_cast<std::size_t>(view.content)];
+  }
+
+  /// Why the view is not looked at in three dimensions, "" where it is. Views that say the same
+  /// count once; one that names very many surfaces counts for several.
+  const std::string& why_not(const model::View& view) {
+    static const std::string none;
+    static const std::string unasked = "the scene, which was left out (--no-scene)";
+    static const std::string too_many = "a shorter protocol: norma looks at about " +
+                                        std::to_string(most_scenes) +
+                                        " views of one protocol in three dimensions";
+    if (!options_.scene) return unasked;
+    const auto [entry, fresh] = seen_.try_emplace(view.content, true);
+    if (fresh || view.content < 0) {
+      entry->second = scenes_left_ > 0;
+      constexpr int usual_surfaces = 12;
+      if (entry->second && view.must_show.known())
+        scenes_left_ -= 1 + static_cast<int>(view.must_show->size()) / usual_surfaces;
+    }
+    return entry->second ? none : too_many;
+  }
+
+  /// The view by itself, before it is matched to another one.
+  std::shared_ptr<const Work> alone(const model::View& view) {
+    const std::string key = key_of(view);
+    if (!key.empty()) {
+      if (auto done = find(key + "alone")) return done;
+    }
+    auto work = std::make_shared<Work>();
+    Job job = job_for(view, *work);
+    plan_camera(job);
+    plan_scale(job);
+    plan_framing(job);
+    plan_frame_use(job);
+    plan_sharpness(job);
+    plan_instruments(job);
+    plan_mirror_light(job);
+    plan_lamp_side(job);
+    plan_scene(job, why_not(view));
+    plan_glare(job);
+    plan_hands(job);
+    plan_picture(job);
+    plan_lens_room(job);
+    plan_upkeep(job);
+    plan_light(job, nullptr);
+    if (!key.empty()) keep(key + "alone", work);
+    return work;
+  }
+
+  Job job_for(const model::View& view, Work& work) const {
+    return {protocol_, kit_, view, options_.on, work, work.facts, {}, {}, no_teeth_, dentition_};
+  }
+
+  [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const {
+    const auto own = works_.find(key);
+    if (own != works_.end()) return own->second;
+    return options_.cache == nullptr ? nullptr : options_.cache->find(key);
+  }
+  void keep(const std::string& key, std::shared_ptr<const Work> work) {
+    if (options_.cache != nullptr) options_.cache->put(key, work);
+    works_.emplace(key, std::move(work));
+  }
+
+  const model::Protocol& protocol_;
+  const kit::Kit* kit_;
+  const PlanOptions& options_;
+  std::string no_teeth_;
+  physics::Dentition dentition_;
+  std::string about_;
+  std::unordered_map<std::string_view, const model::View*> by_name_;
+  std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
+  std::unordered_map<int, bool> seen_; // by content: is it looked at?
+  int scenes_left_ = most_scenes;
+};
 
 } // namespace
 
@@ -44,58 +201,28 @@ const ViewPlan* Plan::view(std::string_view name) const {
   return found == views.end() ? nullptr : &*found;
 }
 
-Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date on) {
+std::shared_ptr<const Work> WorkCache::find(const std::string& key) const {
+  const std::lock_guard lock(mutex_);
+  const auto found = works_.find(key);
+  return found == works_.end() ? nullptr : found->second;
+}
+
+void WorkCache::put(const std::string& key, std::shared_ptr<const Work> work) {
+  const std::lock_guard lock(mutex_);
+  if (works_.size() < most) works_.emplace(key, std::move(work));
+}
+
+Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options) {
   Plan plan;
   plan.protocol = &protocol;
   plan.kit = kit;
-  plan.on = on;
-  plan.views.resize(protocol.views.size());
-  const std::string no_teeth = why_no_teeth(protocol);
-  const auto job_for = [&](std::size_t i) {
-    return Job{
-        protocol, kit,      protocol.views[i],     on, plan.views[i], plan.views[i].facts, {},
-        {},       no_teeth, dentition_of(protocol)};
-  };
-  int scenes_left = most_scenes;
-  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
-    plan.views[i].view = &protocol.views[i];
-    Job job = job_for(i);
-    plan_camera(job);
-    plan_scale(job);
-    plan_framing(job);
-    plan_sharpness(job);
-    plan_instruments(job);
-    plan_mirror_light(job);
-    plan_lamp_side(job);
-    plan_scene(job, scenes_left);
-    plan_glare(job);
-    plan_hands(job);
-    plan_picture(job);
-    plan_lens_room(job);
-    plan_upkeep(job);
-  }
-  // Light comes last and references first: a view is matched to another one's settings. Two rounds
-  // do, since what a view is matched to are that view's own settings, not its offset.
-  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
-    Job job = job_for(i);
-    plan_light(job, nullptr);
-  }
-  std::unordered_map<std::string_view, const ViewPlan*> by_name;
-  for (const ViewPlan& v : plan.views)
-    by_name.emplace(v.view->name, &v);
-  for (std::size_t i = 0; i < protocol.views.size(); ++i) {
-    Job job = job_for(i);
-    const auto& exposure = protocol.views[i].exposure;
-    const auto found = exposure.known() ? by_name.find(exposure->as_view) : by_name.end();
-    const ViewPlan* reference = found == by_name.end() ? nullptr : found->second;
-    if (reference != nullptr || exposure.broken()) plan_light(job, reference);
-    plan_exposure_time(job);
-    plan_frame_use(job, plan.views);
-    plan_steps(job);
-  }
+  plan.on = options.on;
+  plan.views.reserve(protocol.views.size());
+  Planner planner(protocol, kit, options);
+  for (const model::View& view : protocol.views)
+    plan.views.emplace_back(view, planner.work_for(view));
+  plan_ratios(plan);
   plan_sides(plan);
-  for (ViewPlan& v : plan.views)
-    collect_open(v);
   plan_record(plan);
   plan_series(plan);
   return plan;

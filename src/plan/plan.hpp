@@ -1,9 +1,12 @@
 // Protocol x kit -> plan: for each view its facts, what remains open, and the steps at the chair.
 #pragma once
 
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "kit/kit.hpp"
@@ -59,8 +62,8 @@ struct Scene {
   std::vector<physics::Point> lamp; // empty where none was placed
 };
 
-struct ViewPlan {
-  const model::View* view = nullptr;
+/// Everything that is worked out for a view; one for all views that say the same.
+struct Work {
   Facts facts;
   Chosen chosen;
   /// Mouth, camera, mirror and lamp as they stand; nothing where they were not placed.
@@ -70,6 +73,36 @@ struct ViewPlan {
   std::vector<physics::Shown> shown;
   std::vector<OpenQuestion> open;
   std::vector<Step> steps;
+};
+
+/// A view, and what was worked out for it.
+struct ViewPlan {
+  ViewPlan(const model::View& v, std::shared_ptr<const Work> w)
+      : view(&v), work(std::move(w)), facts(work->facts), chosen(work->chosen), scene(work->scene),
+        shown(work->shown), open(work->open), steps(work->steps) {}
+
+  const model::View* view;
+  std::shared_ptr<const Work> work; // holds what the references below name
+  const Facts& facts;
+  const Chosen& chosen;
+  const std::optional<Scene>& scene;
+  const std::vector<physics::Shown>& shown;
+  const std::vector<OpenQuestion>& open;
+  const std::vector<Step>& steps;
+  Facts company; // what rests on the other views of the protocol
+};
+
+/// Work that was done once, for views of several protocols that say the same; for several threads.
+/// Holds no more than `most` works.
+class WorkCache {
+ public:
+  [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const;
+  void put(const std::string& key, std::shared_ptr<const Work> work);
+
+ private:
+  static constexpr std::size_t most = 2000;
+  mutable std::mutex mutex_;
+  std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
 };
 
 /// What taking a whole series asks of the patient.
@@ -92,7 +125,14 @@ struct Plan {
 /// A view's name; with the group it is for where the protocol speaks of several.
 std::string label(const model::Protocol& protocol, const model::View& view);
 
-/// Works everything out; `kit` may be null. Protocol and kit must outlive the plan.
-Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, words::Date on);
+struct PlanOptions {
+  words::Date on;
+  bool scene = true;          // look at the views in three dimensions
+  WorkCache* cache = nullptr; // of runs with the same kits, where there is one
+};
+
+/// Works everything out; `kit` may be null. Protocol and kit must outlive the plan, the kit the
+/// cache, too.
+Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options);
 
 } // namespace norma::plan

@@ -6,8 +6,8 @@ namespace norma::plan {
 void plan_record(Plan& plan) {
   const auto& due = plan.protocol->review_by;
   if (!due.known()) return;
-  const int days = words::days_between(due.get(), plan.on);
-  if (days > 0) plan.facts.set(fact::days_since_review, days, Status::asked);
+  const auto days = words::day_number(plan.on) - words::day_number(due.get());
+  if (days > 0) plan.facts.set(fact::days_since_review, static_cast<int>(days), Status::asked);
 }
 
 } // namespace norma::plan

@@ -53,7 +53,7 @@ bool stands_behind(const Shown& s) {
   return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
 }
 
-void plan_scene(Job& job, int& scenes_left) {
+void plan_scene(Job& job, const std::string& why_not) {
   const model::View& view = job.view;
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
     return;
@@ -61,19 +61,15 @@ void plan_scene(Job& job, int& scenes_left) {
   if (!job.no_teeth.empty()) return; // said by the framing
   std::string missing;
   std::optional<Setting> found;
-  if (scenes_left > 0) {
+  if (why_not.empty()) {
     found = setting_of(job, missing);
   } else {
-    missing = "a shorter protocol: norma looks at about " + std::to_string(most_scenes) +
-              " views of one protocol in three dimensions";
+    missing = why_not;
   }
   if (!missing.empty()) {
     job.open(question, missing);
     return;
   }
-  // A view that names very many surfaces counts for several.
-  constexpr int usual_surfaces = 12;
-  scenes_left -= 1 + static_cast<int>(found->wanted.size()) / usual_surfaces;
   const Setting& setting = *found;
   job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);

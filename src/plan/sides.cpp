@@ -94,8 +94,8 @@ void set_other_side(ViewPlan& v, const std::vector<ViewPlan*>& others) {
     best_text = std::move(text);
   }
   if (best == nullptr) return;
-  v.facts.set(fact::other_side_view, best->view->name, Status::asked);
-  if (!best_text.empty()) v.facts.set(fact::other_side_differs, best_text, Status::asked);
+  v.company.set(fact::other_side_view, best->view->name, Status::asked);
+  if (!best_text.empty()) v.company.set(fact::other_side_differs, best_text, Status::asked);
 }
 
 } // namespace

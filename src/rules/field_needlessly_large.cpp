@@ -7,7 +7,7 @@ void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Fin
   const auto least = v.facts.get(fact::field_use_least);
   if (!use || !least || *use >= *least || v.view->kind == model::ViewKind::face) return;
   // One ratio for several views lets them be laid side by side: that is worth the empty margin.
-  if (v.facts.get(fact::ratio_shared_with)) return;
+  if (v.company.get(fact::views_with_ratio).value_or(1) > 1) return;
   auto& d = report(out, c, v,
                    diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
                               v.facts.text(fact::field_use), v.facts.text(fact::field_use_least)));

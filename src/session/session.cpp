@@ -1,14 +1,18 @@
 #include "session/session.hpp"
 
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <map>
+#include <thread>
+
 #include "diag/catalogue.hpp"
 #include "kit/read_kit.hpp"
-#include "model/fingerprint.hpp"
-#include "model/library.hpp"
-#include "model/resolve.hpp"
-#include "rules/rules.hpp"
+#include "session/worker.hpp"
 
 namespace norma::session {
 
+Session::Session(const text::Files& files) : files_(files) {}
 Session::~Session() = default;
 
 std::optional<NoFile> Session::run(const Request& request) {
@@ -18,96 +22,150 @@ std::optional<NoFile> Session::run(const Request& request) {
     const text::FileId file = sources_.add(path, std::move(std::get<std::string>(bytes)));
     kits_.push_back(std::make_unique<kit::Kit>(kit::read_kit(file, sources_, findings_)));
   }
-  model::Library library(files_, sources_, request.root);
-  for (const std::string& path : request.protocols) {
-    const auto opened = library.open(path, findings_);
-    if (const auto* error = std::get_if<text::ReadError>(&opened)) return NoFile{path, *error};
-    const model::Declared* declared = std::get<const model::Declared*>(opened);
-    if (declared != nullptr) work_out(path, *declared, request);
-  }
-  find_idle_exceptions();
-  if (!results_.empty()) {
-    for (const auto& limit : plan::limits)
-      not_checked_.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
-  }
-  findings_.settle();
-  return std::nullopt;
+  work(request);
+  return gather(request);
 }
 
-void Session::work_out(const std::string& path, const model::Declared& declared,
-                       const Request& request) {
-  const auto groups = model::groups_of(declared);
-  bool any = false;
-  for (const auto& group : groups) {
-    const bool wanted = request.group.empty() || (group && model::to_text(*group) == request.group);
-    if (!wanted) continue;
-    any = true;
-    protocols_.push_back(
-        std::make_unique<model::Protocol>(model::resolve(declared, group, findings_)));
-    model::Protocol& protocol = *protocols_.back();
-    if (request.fingerprints) {
-      model::Fingerprint f = model::fingerprint(declared, group);
-      protocol.fingerprint_pictures = std::move(f.pictures);
-      protocol.fingerprint_everything = std::move(f.everything);
+/// Hands the protocols out, one after the other, to as many threads as there are.
+void Session::work(const Request& request) {
+  const std::size_t count = request.protocols.size();
+  std::size_t threads =
+      request.threads > 0 ? request.threads : std::max(1u, std::thread::hardware_concurrency());
+  constexpr std::size_t most_threads = 16;
+  threads = std::clamp<std::size_t>(threads, 1, std::min(most_threads, std::max(count, 1ul)));
+  for (std::size_t i = 0; i < threads; ++i)
+    workers_.push_back(std::make_unique<Worker>(files_, sources_, request, kits_, cache_));
+  std::atomic<std::size_t> next{0};
+  std::atomic<std::size_t> done{0};
+  const auto take_all = [&](Worker& worker) {
+    for (std::size_t i = next++; i < count; i = next++) {
+      worker.take(i);
+      ++done;
     }
-    if (groups.size() > 1 && group) protocol.group_label = model::to_text(*group);
-    for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
-      hold(path, protocol, k, request);
+  };
+  if (threads == 1 && !request.progress) {
+    take_all(*workers_.front());
+    return;
   }
-  if (!any) no_group_ = path;
+  std::vector<std::thread> running;
+  for (const auto& worker : workers_)
+    running.emplace_back([&take_all, w = worker.get()] { take_all(*w); });
+  if (request.progress) {
+    while (done < count) {
+      request.progress(done);
+      std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    }
+    request.progress(count);
+  }
+  for (std::thread& t : running)
+    t.join();
 }
 
-/// A protocol for one group, held against one kit (or none).
-void Session::hold(const std::string& path, const model::Protocol& protocol, std::size_t k,
-                   const Request& request) {
-  Result result;
-  result.protocol_path = path;
-  result.protocol = &protocol;
-  if (!kits_.empty()) {
-    result.kit_path = request.kits[k];
-    result.kit = kits_[k].get();
+namespace {
+
+/// One numbering of files for what the workers found: kits, the protocols of the request in its
+/// order, then what they build on by name. It does not depend on who read what.
+class Numbering {
+ public:
+  Numbering(text::Sources& all, const Request& request,
+            const std::vector<std::unique_ptr<Worker>>& workers)
+      : all_(all) {
+    std::map<std::string, std::vector<std::pair<const Worker*, text::FileId>>> by_name;
+    for (const auto& worker : workers) {
+      for (std::size_t i = request.kits.size(); i < worker->sources().size(); ++i) {
+        const auto id = static_cast<text::FileId>(i);
+        by_name[worker->sources()[id].name()].push_back({worker.get(), id});
+      }
+    }
+    for (const std::string& path : request.protocols)
+      add(by_name[path]);
+    for (auto& [name, places] : by_name)
+      add(places);
   }
-  result.plan = plan::make_plan(protocol, result.kit, request.on);
-  diag::Findings found;
-  rules::apply({protocol, result.kit, result.plan, request.on}, found);
-  accept(protocol, found);
-  findings_.append(std::move(found));
-  const std::string kit_name =
-      result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
-  for (const plan::ViewPlan& view : result.plan.views) {
-    for (const plan::OpenQuestion& open : view.open) {
-      not_checked_.push_back(
-          {plan::label(protocol, *view.view), kit_name, open.what, open.missing});
+
+  [[nodiscard]] text::Span operator()(const Worker& worker, text::Span span) const {
+    const auto found = numbers_.find({&worker, span.file});
+    if (found != numbers_.end()) span.file = found->second;
+    return span; // kits keep theirs
+  }
+
+ private:
+  void add(std::vector<std::pair<const Worker*, text::FileId>>& places) {
+    // A file that changed while it was read twice stands here twice: each place has its own text.
+    std::map<std::string_view, text::FileId> by_text;
+    for (const auto& place : places) {
+      const text::Sources& sources = place.first->sources();
+      const std::string_view bytes = sources[place.second].bytes();
+      const auto known = by_text.find(bytes);
+      if (known == by_text.end())
+        by_text.emplace(bytes, numbers_[place] = all_.share(sources, place.second));
+      else
+        numbers_[place] = known->second;
+    }
+    places.clear();
+  }
+
+  text::Sources& all_;
+  std::map<std::pair<const Worker*, text::FileId>, text::FileId> numbers_;
+};
+
+} // namespace
+
+/// Puts together what the workers found, in the order of the request.
+std::optional<NoFile> Session::gather(const Request& request) {
+  const Numbering number(sources_, request, workers_);
+  const auto append = [&](const Worker& worker, diag::Findings& found) {
+    found.move_places([&](text::Span span) { return number(worker, span); });
+    findings_.append(std::move(found));
+  };
+  std::vector<std::pair<Worker*, Share*>> shares(request.protocols.size());
+  for (const auto& worker : workers_) {
+    for (Share& share : worker->shares())
+      shares[share.index] = {worker.get(), &share};
+  }
+  for (const auto& [worker, share] : shares) {
+    if (share->no_file) return std::move(share->no_file);
+    if (share->no_group && no_group_.empty()) no_group_ = request.protocols[share->index];
+    append(*worker, share->findings);
+    std::move(share->not_checked.begin(), share->not_checked.end(),
+              std::back_inserter(not_checked_));
+    std::move(share->results.begin(), share->results.end(), std::back_inserter(results_));
+  }
+  // Each file once, whichever workers read it.
+  std::map<std::string, std::pair<Worker*, diag::Findings*>> about_files;
+  for (const auto& worker : workers_) {
+    for (const auto& [name, found] : worker->findings_of_files())
+      about_files.emplace(name, std::pair{worker.get(), found});
+  }
+  for (const auto& [name, about] : about_files)
+    append(*about.first, *about.second);
+
+  // An exception that met nothing, in no group and with no kit, is a finding of its own; without a
+  // kit nobody can tell.
+  std::map<text::Span, Worker::Tried> exceptions;
+  for (const auto& worker : workers_) {
+    for (const auto& [span, tried] : worker->exceptions()) {
+      Worker::Tried& all = exceptions[number(*worker, span)];
+      all.exception = tried.exception;
+      all.met = all.met || tried.met;
     }
   }
-  results_.push_back(std::move(result));
-}
-
-/// Exceptions act once, after all rules: they mark a finding, never delete it.
-void Session::accept(const model::Protocol& protocol, diag::Findings& found) {
-  for (const model::Exception& e : protocol.exceptions) {
-    const model::View* view = protocol.view(e.view);
-    bool& met = exceptions_[{e.span.file, e.span.begin}].met;
-    exceptions_[{e.span.file, e.span.begin}].exception = &e;
-    if (view == nullptr) continue;
-    const std::string label = plan::label(protocol, *view);
-    found.accept(e.finding, label, e.because, met);
-  }
-}
-
-/// An exception that met nothing, in no group and with no kit, is a finding of its own; without a
-/// kit nobody can tell.
-void Session::find_idle_exceptions() {
-  for (const auto& [at, tried] : exceptions_) {
+  for (const auto& [span, tried] : exceptions) {
     const model::Exception& e = *tried.exception;
     if (tried.met) continue;
     if (kits_.empty()) {
       not_checked_.push_back({e.view, "", "whether `" + e.finding + "` comes up", "a kit"});
       continue;
     }
-    findings_.add(diag::make(diag::catalogue::accept_meets_nothing, e.span, e.finding, e.view))
+    findings_.add(diag::make(diag::catalogue::accept_meets_nothing, span, e.finding, e.view))
         .with_help("take the line out");
   }
+  if (!results_.empty()) {
+    for (const auto& limit : plan::limits)
+      not_checked_.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
+  }
+  findings_.settle();
+  return std::nullopt;
 }
 
 } // namespace norma::session

@@ -2,7 +2,7 @@
 // command line, editors, tests and fuzzers.
 #pragma once
 
-#include <map>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -12,7 +12,6 @@
 #include "diag/diagnostic.hpp"
 #include "diag/json.hpp"
 #include "kit/kit.hpp"
-#include "model/declared.hpp"
 #include "model/protocol.hpp"
 #include "plan/plan.hpp"
 #include "text/files.hpp"
@@ -27,10 +26,15 @@ struct Request {
   words::Date on;
   std::string root{};        // bounds what protocols may build on; "": see Files::root_of
   bool fingerprints = false; // of the protocols, too
+  bool scene = true;         // look at the views in three dimensions
   std::string group{};       // only this group of patients: "children, mixed teeth"
+  unsigned threads = 0;      // at most so many; 0: as many as the machine has
+  /// Told now and then how many of the protocols are done; called by the thread that runs.
+  std::function<void(std::size_t done)> progress{};
 };
 
-/// A protocol for one group of patients, held against one kit (or none).
+/// A protocol for one group of patients, held against one kit (or none). Places in `protocol` and
+/// `kit` are not those of `Session::sources`.
 struct Result {
   std::string protocol_path;
   std::string kit_path; // "" without a kit
@@ -45,15 +49,18 @@ struct NoFile {
   text::ReadError error;
 };
 
+class Worker;
+
 class Session {
  public:
-  explicit Session(const text::Files& files) : files_(files) {}
+  explicit Session(const text::Files& files);
   Session(const Session&) = delete;
   Session& operator=(const Session&) = delete;
   ~Session();
 
   /// Reads everything, works every protocol out against every kit, applies the rules. Nothing where
-  /// all files could be read; else the first that could not.
+  /// all files could be read; else the first that could not. What comes out does not depend on the
+  /// number of threads.
   std::optional<NoFile> run(const Request& request);
 
   /// The file that has nothing for the group that was asked for, "" where there is none.
@@ -61,27 +68,21 @@ class Session {
   [[nodiscard]] const text::Sources& sources() const { return sources_; }
   [[nodiscard]] const diag::Findings& findings() const { return findings_; }
   [[nodiscard]] const std::vector<diag::NotChecked>& not_checked() const { return not_checked_; }
+  /// In the order of the request: protocols, their groups, kits.
   [[nodiscard]] const std::vector<Result>& results() const { return results_; }
 
  private:
-  struct Tried {
-    const model::Exception* exception = nullptr;
-    bool met = false;
-  };
-  void work_out(const std::string& path, const model::Declared& declared, const Request& request);
-  void hold(const std::string& path, const model::Protocol& protocol, std::size_t k,
-            const Request& request);
-  void accept(const model::Protocol& protocol, diag::Findings& found);
-  void find_idle_exceptions();
+  void work(const Request& request);
+  std::optional<NoFile> gather(const Request& request);
 
   const text::Files& files_;
   text::Sources sources_;
   diag::Findings findings_;
   std::vector<diag::NotChecked> not_checked_;
-  std::vector<std::unique_ptr<model::Protocol>> protocols_;
   std::vector<std::unique_ptr<kit::Kit>> kits_;
+  plan::WorkCache cache_;
+  std::vector<std::unique_ptr<Worker>> workers_;
   std::vector<Result> results_;
-  std::map<std::pair<text::FileId, std::uint32_t>, Tried> exceptions_; // by where they stand
   std::string no_group_;
 };
 

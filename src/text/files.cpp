@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -165,6 +166,36 @@ std::optional<ReadError> put_file(const std::string& path, std::string_view byte
   if (error) return ReadError{ReadError::Kind::missing, error.message()};
   if (!given.has_filename()) return ReadError{ReadError::Kind::unreadable, "it is not a file"};
   return put(folder / given.filename(), 0644, bytes);
+}
+
+std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
+                                                              std::string_view ending) {
+  constexpr std::size_t most = 100000;
+  std::vector<std::string> out;
+  std::error_code error;
+  fs::recursive_directory_iterator at(folder, error);
+  if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
+  for (; at != fs::recursive_directory_iterator(); at.increment(error)) {
+    if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
+    const std::string name = at->path().filename().string();
+    const fs::file_status status = at->symlink_status(error);
+    if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
+    if (fs::is_directory(status)) {
+      if (name.starts_with(".")) at.disable_recursion_pending();
+      continue;
+    }
+    if (!fs::is_regular_file(status) || !name.ends_with(ending)) continue;
+    if (out.size() == most)
+      return ReadError{ReadError::Kind::too_large, "it holds more than 100,000 files"};
+    out.push_back(at->path().lexically_normal().string());
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+bool is_folder(const std::string& path) {
+  std::error_code error;
+  return fs::is_directory(path, error);
 }
 
 ReadResult MemoryFiles::read(const std::string& path) const {

@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace norma::text {
 
@@ -60,6 +61,12 @@ class DiskFiles final : public Files {
 std::optional<ReadError> replace_file(const std::string& path, std::string_view bytes);
 /// The same, also where there is no file yet.
 std::optional<ReadError> put_file(const std::string& path, std::string_view bytes);
+
+/// The files below `folder` whose names end in `ending`, sorted; links are not followed, hidden
+/// folders not entered. At most 100,000 are listed; more are an error.
+std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
+                                                              std::string_view ending);
+bool is_folder(const std::string& path);
 
 /// Files held in memory by name.
 class MemoryFiles final : public Files {

@@ -51,10 +51,17 @@ std::string_view Source::line_at(std::uint32_t offset) const {
 }
 
 FileId Sources::add(std::string name, std::string bytes) {
-  files_.emplace_back(std::move(name), std::move(bytes));
+  files_.push_back(std::make_shared<const Source>(std::move(name), std::move(bytes)));
   return static_cast<FileId>(files_.size() - 1);
 }
 
-const Source& Sources::operator[](FileId id) const { return files_[static_cast<std::size_t>(id)]; }
+FileId Sources::share(const Sources& other, FileId id) {
+  files_.push_back(other.files_[static_cast<std::size_t>(id)]);
+  return static_cast<FileId>(files_.size() - 1);
+}
+
+const Source& Sources::operator[](FileId id) const {
+  return *files_[static_cast<std::size_t>(id)];
+}
 
 } // namespace norma::text

@@ -6,7 +6,7 @@
 
 #include <compare>
 #include <cstdint>
-#include <deque>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -60,12 +60,14 @@ class Source {
 class Sources {
  public:
   FileId add(std::string name, std::string bytes);
+  /// The file `id` of `other`, held in common with it. A source is read by one thread at a time.
+  FileId share(const Sources& other, FileId id);
   [[nodiscard]] const Source& operator[](FileId id) const;
   [[nodiscard]] std::string_view text(Span span) const { return (*this)[span.file].text(span); }
   [[nodiscard]] std::size_t size() const { return files_.size(); }
 
  private:
-  std::deque<Source> files_;
+  std::vector<std::shared_ptr<const Source>> files_;
 };
 
 } // namespace norma::text

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <cstdlib>
 #include <numeric>
 
@@ -204,15 +203,6 @@ int months_between(Date from, Date to) {
   if (months > 0 && to.day < due) --months;
   if (months <= 0 && to < from) return std::min(months, -1);
   return months;
-}
-
-int days_between(Date from, Date to) {
-  const auto day = [](Date d) {
-    return std::chrono::sys_days(std::chrono::year(d.year) /
-                                 std::chrono::month(static_cast<unsigned>(d.month)) /
-                                 std::chrono::day(static_cast<unsigned>(d.day)));
-  };
-  return static_cast<int>((day(to) - day(from)).count());
 }
 
 Literal<Rational> parse_number(std::string_view text) {

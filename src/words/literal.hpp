@@ -76,8 +76,6 @@ std::string to_text(Date d);
 std::int64_t day_number(Date d);
 /// Whole months that have passed from `from` to `to`; negative where `to` is earlier.
 int months_between(Date from, Date to);
-/// Days from `from` to `to`; below 0 where `to` comes first.
-int days_between(Date from, Date to);
 
 /// A number and how far it may be off: `0.5 +- 0.2 stop`.
 struct Spread {

@@ -184,11 +184,15 @@ TEST_CASE("very many views: the first thousand are looked at, the rest is said")
   std::string text = "norma 1\nprotocol big \"B\" {\n  for adults\n  sensor 36 x 24 mm\n";
   for (int i = 0; i < plan::most_scenes + 2; ++i) {
     text +=
-        fmt::format("  view v{} \"V\" {{\n    ratio 1:2\n    aperture f/22\n    camera straight "
-                    "ahead\n    retractor both tension light\n    must show facial 11\n  }}\n",
-                    i);
+        fmt::format("  view v{} \"V\" {{\n    ratio 1:2\n    aperture f/22\n    camera from right, "
+                    "0.00{:04} deg from midline\n    retractor both tension light\n    must show "
+                    "facial 11\n  }}\n",
+                    i, i);
   }
+  // Once more what the first view says: it has been looked at.
+  text += "  view again \"V\", same as v0\n";
   const Work w(text + "}\n", chair(3));
+  CHECK_FALSE(open_about(w.view("again"), "hide what must show"));
   CHECK_FALSE(open_about(w.view(fmt::format("v{}", plan::most_scenes - 1)), "hide what must show"));
   CHECK(open_about(w.view(fmt::format("v{}", plan::most_scenes + 1)), "hide what must show"));
 }

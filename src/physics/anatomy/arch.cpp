@@ -1,6 +1,7 @@
 #include "physics/anatomy/arch.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -98,6 +99,20 @@ std::vector<Crown> mean_crowns(Dentition dentition, bool upper) {
   return lay_out(row, *solve_arch(row));
 }
 
+using ArchGrids = std::vector<std::array<std::vector<SurfacePoint>, 3>>;
+
+template <Dentition dentition, bool upper> const ArchGrids& grids_of() {
+  static const ArchGrids grids = [] {
+    ArchGrids out;
+    for (const Crown& c : *mean_arch(dentition, upper)) {
+      out.push_back({surface_grid(c, Surface::facial, 5), surface_grid(c, Surface::biting, 5),
+                     surface_grid(c, Surface::lingual, 5)});
+    }
+    return out;
+  }();
+  return grids;
+}
+
 } // namespace
 
 Length ArchCurve::back_at(Length side) const {
@@ -169,6 +184,17 @@ const std::vector<Crown>* mean_arch(Dentition dentition, bool upper) {
   case Dentition::primary: break;
   }
   return nullptr;
+}
+
+const std::vector<SurfacePoint>& mean_surface(Dentition dentition, const Crown& crown,
+                                              Surface surface) {
+  const bool upper = crown.tooth.is_upper();
+  const auto index = static_cast<std::size_t>(&crown - mean_arch(dentition, upper)->data());
+  const ArchGrids& grids =
+      dentition == Dentition::adult
+          ? (upper ? grids_of<Dentition::adult, true>() : grids_of<Dentition::adult, false>())
+          : (upper ? grids_of<Dentition::mixed, true>() : grids_of<Dentition::mixed, false>());
+  return grids[index][static_cast<std::size_t>(surface)];
 }
 
 const std::vector<Crown>& adult_arch(bool upper) {

@@ -39,6 +39,11 @@ const std::vector<Crown>& adult_arch(bool upper);
 /// widths are kept, and the depth gives.
 Length adult_arch_depth(bool upper);
 
+/// The grid of 5 x 5 points of a surface of `crown`, which stands in the mean arch of that group.
+/// Worked out once.
+const std::vector<SurfacePoint>& mean_surface(Dentition dentition, const Crown& crown,
+                                              Surface surface);
+
 const Crown* find_crown(const std::vector<Crown>& arch, Tooth tooth);
 
 } // namespace norma::physics

@@ -1,0 +1,93 @@
+#include "session/worker.hpp"
+
+#include <algorithm>
+
+#include "model/fingerprint.hpp"
+#include "model/resolve.hpp"
+#include "rules/rules.hpp"
+
+namespace norma::session {
+
+Worker::Worker(const text::Files& files, const text::Sources& sources, const Request& request,
+               const std::vector<std::unique_ptr<kit::Kit>>& kits, plan::WorkCache& cache)
+    : request_(request), kits_(kits), cache_(cache), library_(files, sources_, request.root) {
+  // Kits keep their places: findings about them hold in every numbering.
+  for (std::size_t i = 0; i < sources.size(); ++i)
+    sources_.share(sources, static_cast<text::FileId>(i));
+}
+
+void Worker::take(std::size_t index) {
+  Share share;
+  share.index = index;
+  const std::string& path = request_.protocols[index];
+  const auto opened = library_.open(path);
+  if (const auto* error = std::get_if<text::ReadError>(&opened)) {
+    share.no_file = NoFile{path, *error};
+  } else if (const auto* declared = std::get<const model::Declared*>(opened)) {
+    work_out(path, *declared, share);
+  }
+  shares_.push_back(std::move(share));
+}
+
+void Worker::work_out(const std::string& path, const model::Declared& declared, Share& share) {
+  const auto groups = model::groups_of(declared);
+  bool any = false;
+  for (const auto& group : groups) {
+    const bool wanted =
+        request_.group.empty() || (group && model::to_text(*group) == request_.group);
+    if (!wanted) continue;
+    any = true;
+    protocols_.push_back(
+        std::make_unique<model::Protocol>(model::resolve(declared, group, share.findings)));
+    model::Protocol& protocol = *protocols_.back();
+    if (request_.fingerprints) {
+      model::Fingerprint f = model::fingerprint(declared, group);
+      protocol.fingerprint_pictures = std::move(f.pictures);
+      protocol.fingerprint_everything = std::move(f.everything);
+    }
+    if (groups.size() > 1 && group) protocol.group_label = model::to_text(*group);
+    for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
+      hold(path, protocol, k, share);
+  }
+  share.no_group = !any;
+}
+
+/// A protocol for one group, held against one kit (or none).
+void Worker::hold(const std::string& path, const model::Protocol& protocol, std::size_t k,
+                  Share& share) {
+  Result result;
+  result.protocol_path = path;
+  result.protocol = &protocol;
+  if (!kits_.empty()) {
+    result.kit_path = request_.kits[k];
+    result.kit = kits_[k].get();
+  }
+  result.plan = plan::make_plan(protocol, result.kit, {request_.on, request_.scene, &cache_});
+  diag::Findings found;
+  rules::apply({protocol, result.kit, result.plan, request_.on}, found);
+  accept(protocol, found);
+  share.findings.append(std::move(found));
+  const std::string kit_name =
+      result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
+  for (const plan::ViewPlan& view : result.plan.views) {
+    for (const plan::OpenQuestion& open : view.open) {
+      share.not_checked.push_back(
+          {plan::label(protocol, *view.view), kit_name, open.what, open.missing});
+    }
+  }
+  share.results.push_back(std::move(result));
+}
+
+/// Exceptions act once, after all rules: they mark a finding, never delete it.
+void Worker::accept(const model::Protocol& protocol, diag::Findings& found) {
+  for (const model::Exception& e : protocol.exceptions) {
+    const model::View* view = protocol.view(e.view);
+    Tried& tried = exceptions_[e.span];
+    tried.exception = &e;
+    if (view == nullptr) continue;
+    const std::string label = plan::label(protocol, *view);
+    found.accept(e.finding, label, e.because, tried.met);
+  }
+}
+
+} // namespace norma::session
