@@ -100,7 +100,7 @@ class Reader {
     if (!block) return out;
     for (const syntax::NodeView child : block->children()) {
       if (child.kind() != NodeKind::item) continue;
-      auto s = read_statement(child, place, name, sources_, findings_);
+      auto s = read_in_block(child, place, name);
       if (!s) continue;
       if (s->word->name == "for") {
         read_group(child, *s, place, name, out);
@@ -110,6 +110,40 @@ class Reader {
     }
     out.said = settle_block(std::move(out.said), findings_);
     return out;
+  }
+
+  /// Views say much in the same words: what was read without a finding is kept by its text, and
+  /// only its places are moved.
+  std::optional<Statement> read_in_block(syntax::NodeView item, unsigned place,
+                                         std::string_view name) {
+    const text::Span span = item.span();
+    const std::pair key{sources_.text(span), place};
+    const auto known = alike_.find(key);
+    if (known != alike_.end()) return moved(known->second, span.begin);
+    const std::size_t before = findings_.all().size() + findings_.dropped();
+    auto s = read_statement(item, place, name, sources_, findings_);
+    const bool clean = s && !s->broken && !block_of(item) &&
+                       findings_.all().size() + findings_.dropped() == before;
+    constexpr std::size_t most = 4096;
+    if (clean && alike_.size() < most) alike_.emplace(key, std::pair{*s, span.begin});
+    return s;
+  }
+
+  /// The statement as it stands `to` in place of where it stood.
+  static Statement moved(const std::pair<Statement, std::uint32_t>& known, std::uint32_t to) {
+    Statement s = known.first;
+    const auto move = [&](text::Span& span) {
+      span.begin = span.begin - known.second + to;
+      span.end = span.end - known.second + to;
+    };
+    move(s.head);
+    move(s.span);
+    for (Part& part : s.parts) {
+      move(part.span);
+      for (words::Value& v : part.values)
+        move(v.span);
+    }
+    return s;
   }
 
   void read_group(syntax::NodeView item, const Statement& s, unsigned place, std::string_view name,
@@ -223,6 +257,14 @@ class Reader {
   const text::Sources& sources_;
   diag::Findings& findings_;
   Declared out_;
+  struct HashText {
+    std::size_t operator()(const std::pair<std::string_view, unsigned>& key) const {
+      return std::hash<std::string_view>()(key.first) ^ key.second;
+    }
+  };
+  std::unordered_map<std::pair<std::string_view, unsigned>, std::pair<Statement, std::uint32_t>,
+                     HashText>
+      alike_;
   std::map<unsigned, text::Span> every_headings_;
   std::unordered_map<std::string, text::Span> names_; // of views
   bool too_many_ = false;

@@ -97,8 +97,11 @@ class Resolver {
       return i < text.size() &&
              ((text[i] >= 'a' && text[i] <= 'z') || (text[i] >= 'A' && text[i] <= 'Z'));
     };
+    const auto same = [](char a, char b) { return (a | 0x20) == b; }; // `word` is in small letters
     for (std::size_t at = 0; at + word.size() <= text.size(); ++at) {
-      if (text::edit_distance(text.substr(at, word.size()), word, 0) != 0) continue;
+      if (!std::equal(word.begin(), word.end(), text.begin() + static_cast<std::ptrdiff_t>(at),
+                      [&](char w, char t) { return same(t, w); }))
+        continue;
       if ((at == 0 || !letter(at - 1)) && !letter(at + word.size())) return true;
     }
     return false;

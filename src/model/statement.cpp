@@ -74,10 +74,11 @@ std::size_t name_length(const words::CompiledWord& word, const std::vector<Token
 }
 
 const words::CompiledWord* longest_word(const std::vector<Token>& tokens, unsigned place) {
+  if (tokens.empty() || tokens.front().kind != TokenKind::word) return nullptr;
   const words::CompiledWord* best = nullptr;
-  for (const words::CompiledWord& word : words::compiled_vocabulary()) {
-    if ((word.word->places & place) == 0 || name_length(word, tokens) == 0) continue;
-    if (best == nullptr || word.parts.size() > best->parts.size()) best = &word;
+  for (const words::CompiledWord* word : words::starting_with(tokens.front().text)) {
+    if ((word->word->places & place) == 0 || name_length(*word, tokens) == 0) continue;
+    if (best == nullptr || word->parts.size() > best->parts.size()) best = word;
   }
   return best;
 }

@@ -512,70 +512,8 @@ constexpr auto table = [] {
   return out;
 }();
 
-std::vector<std::string> split(std::string_view s, char by) {
-  std::vector<std::string> out;
-  std::size_t at = 0;
-  while (at < s.size()) {
-    const std::size_t stop = std::min(s.find(by, at), s.size());
-    if (stop > at) out.emplace_back(s.substr(at, stop - at));
-    at = stop + 1;
-  }
-  return out;
-}
-
 } // namespace
 
 std::span<const Word> vocabulary() { return table; }
-
-const Word* find_word(std::string_view name, unsigned place) {
-  const auto* found = std::find_if(table.begin(), table.end(), [&](const Word& w) {
-    return w.name == name && (w.places & place) != 0;
-  });
-  return found == table.end() ? nullptr : found;
-}
-
-int structure_level(std::string_view first_word) {
-  for (const Word& w : table) {
-    if (w.level > 0 && w.name.starts_with(first_word) &&
-        (w.name.size() == first_word.size() || w.name[first_word.size()] == ' ')) {
-      return w.level;
-    }
-  }
-  return 0;
-}
-
-bool adds(const Word& word) {
-  return word.repeat == Repeat::list || std::any_of(word.clauses.begin(), word.clauses.end(),
-                                                    [](const Clause& c) { return c.repeats; });
-}
-
-std::span<const CompiledWord> compiled_vocabulary() {
-  static const std::vector<CompiledWord> compiled = [] {
-    std::vector<CompiledWord> out;
-    for (const Word& word : table) {
-      CompiledWord c{&word, split(word.name, ' '), {}, split(word.key, '|')};
-      for (const Clause& clause : word.clauses)
-        c.patterns.emplace_back(clause.pattern);
-      out.push_back(std::move(c));
-    }
-    return out;
-  }();
-  return compiled;
-}
-
-std::vector<std::string> all_words() {
-  std::vector<std::string> out;
-  for (const CompiledWord& c : compiled_vocabulary()) {
-    out.insert(out.end(), c.parts.begin(), c.parts.end());
-    out.insert(out.end(), c.keys.begin(), c.keys.end());
-    for (const Pattern& pattern : c.patterns) {
-      const std::vector<std::string> words = pattern.words();
-      out.insert(out.end(), words.begin(), words.end());
-    }
-  }
-  std::sort(out.begin(), out.end());
-  out.erase(std::unique(out.begin(), out.end()), out.end());
-  return out;
-}
 
 } // namespace norma::words

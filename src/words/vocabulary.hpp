@@ -82,6 +82,8 @@ struct CompiledWord {
   std::vector<std::string> keys;
 };
 std::span<const CompiledWord> compiled_vocabulary();
+/// The rows whose names start with this word.
+std::span<const CompiledWord* const> starting_with(std::string_view first_word);
 
 /// Every word that can stand anywhere in a statement, sorted, without doubles.
 std::vector<std::string> all_words();
