@@ -49,8 +49,17 @@ Outcome check(const Options& options) {
     outcome.out = diag::render_json(session.findings(), session.not_checked(), session.sources());
     return outcome;
   }
-  outcome.out = diag::render_terminal(session.findings(), session.sources());
+  if (options.format == Format::sarif) {
+    outcome.out = diag::render_sarif(session.findings(), session.not_checked(), session.sources());
+    return outcome;
+  }
   const std::string open = not_checked_text(session);
+  if (options.format == Format::lines) {
+    outcome.out = diag::render_lines(session.findings(), session.sources()) + open +
+                  summary(session, options);
+    return outcome;
+  }
+  outcome.out = diag::render_terminal(session.findings(), session.sources());
   if (!open.empty()) outcome.out += open + "\n";
   outcome.out += summary(session, options);
   return outcome;

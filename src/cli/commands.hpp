@@ -38,6 +38,10 @@ Outcome list(const Options& options);
 /// of its views.
 Outcome explain(const Options& options);
 
+/// Kits read back in words; `files` are kits.
+Outcome kit(const Options& options);
+/// Views by kits as a table.
+Outcome chairs(const Options& options);
 /// The resolved protocol as plain text.
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.

@@ -30,10 +30,13 @@ constexpr Example examples[] = {
     {"check --kit chair_3.yaml five.norma", "held against a chair's kit"},
     {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
     {"check --fail-on warning --format json five.norma", "for other tools"},
+    {"check --format sarif protocols", "all below a folder, for code reviews"},
     {"plan --kit chair_3.yaml five.norma", "every number of every view"},
     {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
     {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
     {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
+    {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
+    {"kit chair_3.yaml", "what the chair has, what is missing, what is due"},
     {"show children.norma", "all that holds, and where each line comes from"},
     {"tidy five.norma", "put into the one layout"},
     {"tidy --check *.norma", "exit 1 where a file is not in it"},
@@ -52,12 +55,12 @@ std::string footer(std::string_view command) {
   return out + "\n" + std::string(exit_codes);
 }
 
-void add_common(CLI::App* command, Options& options, bool kit_required) {
-  auto* kit = command->add_option("--kit", options.kits, "Kit file (YAML); give it again for more");
-  kit->type_name("KIT")->allow_extra_args(false);
-  if (kit_required) kit->required();
+void add_day(CLI::App* command, Options& options) {
   command->add_option("--on", options.on, "Day that dates are held against; today if left out")
       ->type_name("YYYY-MM-DD");
+}
+
+void add_fail_on(CLI::App* command, Options& options) {
   command
       ->add_option_function<std::string>(
           "--fail-on",
@@ -70,6 +73,14 @@ void add_common(CLI::App* command, Options& options, bool kit_required) {
           "Exit 1 from this level on: advice, warning, error (default) or never")
       ->check(CLI::IsMember({"advice", "warning", "error", "never"}))
       ->type_name("LEVEL");
+}
+
+void add_common(CLI::App* command, Options& options, bool kit_required) {
+  auto* kit = command->add_option("--kit", options.kits, "Kit file (YAML); give it again for more");
+  kit->type_name("KIT")->allow_extra_args(false);
+  if (kit_required) kit->required();
+  add_day(command, options);
+  add_fail_on(command, options);
 }
 
 void add_origin(CLI::App* command, Options& options) {
@@ -92,6 +103,8 @@ void add_format(CLI::App* command, Options& options, std::vector<std::string> na
           [&options](const std::string& name) {
             options.format = name == "json"       ? Format::json
                              : name == "markdown" ? Format::markdown
+                             : name == "sarif"    ? Format::sarif
+                             : name == "lines"    ? Format::lines
                                                   : Format::text;
           },
           help)
@@ -120,7 +133,8 @@ Outcome run(const std::vector<std::string>& arguments) {
       ->check(CLI::Range(1, 16));
   add_common(check_command, options, false);
   add_origin(check_command, options);
-  add_format(check_command, options, {"text", "json"}, "text (default) or json");
+  add_format(check_command, options, {"text", "lines", "json", "sarif"},
+             "text (default), lines (one for each finding), json or sarif (2.1.0)");
 
   auto* plan_command = app.add_subcommand("plan", "Print every worked-out number as JSON");
   plan_command->add_option("FILE", options.files, "Protocol files")->required();
@@ -145,6 +159,20 @@ Outcome run(const std::vector<std::string>& arguments) {
       ->type_name("NAME");
   add_format(list_command, options, {"text", "markdown"}, "text (default) or markdown");
 
+  auto* chairs_command =
+      app.add_subcommand("chairs", "Hold protocols against several kits: a table of views by kits");
+  chairs_command->add_option("FILE", options.files, "Protocol files, or folders that hold them")
+      ->required();
+  add_common(chairs_command, options, true);
+  add_origin(chairs_command, options);
+
+  auto* kit_command =
+      app.add_subcommand("kit", "Read kits back in words: what is missing, what is due");
+  kit_command->add_option("KIT", options.files, "Kit files (YAML)")->required();
+  add_day(kit_command, options);
+  add_fail_on(kit_command, options);
+  add_format(kit_command, options, {"text", "markdown"}, "text (default) or markdown");
+
   auto* explain_command =
       app.add_subcommand("explain", "Explain a finding or a word, or every number of a view");
   explain_command
@@ -168,8 +196,9 @@ Outcome run(const std::vector<std::string>& arguments) {
     command->footer(footer(command->get_name()));
 
   if (arguments.empty()) {
-    return could_not_run("say what to do: check, plan, list, show, tidy or explain; `norma --help` "
-                         "shows how");
+    return could_not_run(
+        "say what to do: check, plan, list, chairs, kit, explain, show or tidy; `norma --help` "
+        "shows how");
   }
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
@@ -186,6 +215,8 @@ Outcome run(const std::vector<std::string>& arguments) {
   if (*plan_command) return plan(options);
   if (*list_command) return list(options);
   if (*show_command) return show(options);
+  if (*chairs_command) return chairs(options);
+  if (*kit_command) return kit(options);
   if (*tidy_command) return tidy(options);
   return explain(options);
 }

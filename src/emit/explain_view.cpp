@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "plan/facts.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -75,6 +76,12 @@ std::string explain_view(const plan::ViewPlan& view) {
   append_facts(out, view.facts);
   append_facts(out, view.company);
   out += coverage(view);
+  if (view.facts.get(plan::fact::tightest)) {
+    out += fmt::format("\nTightest: {}; reserve {}.\nIt hangs most on: {}.\n",
+                       view.facts.text(plan::fact::tightest),
+                       view.facts.text(plan::fact::tightest_reserve),
+                       text::printable(view.facts.text(plan::fact::hangs_on)));
+  }
   if (!view.open.empty()) out += "\nNot checked:\n";
   for (const plan::OpenQuestion& q : view.open) {
     out += fmt::format("  {} (missing: {})\n", q.what, text::printable(q.missing));

@@ -1,14 +1,13 @@
 #include "model/fingerprint.hpp"
 
 #include <fmt/core.h>
-#include <sha2.h>
-#include <sys/types.h>
 
 #include <algorithm>
 #include <array>
 #include <numeric>
 
 #include "model/views.hpp"
+#include "text/digest.hpp"
 #include "text/utf8.hpp"
 #include "words/teeth.hpp"
 
@@ -194,18 +193,6 @@ std::string form(const Declared& declared, const std::optional<Group>& group, bo
   return out;
 }
 
-std::string sha256(const std::string& text) {
-  SHA2_CTX context;
-  SHA256Init(&context);
-  SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(text.data()), text.size());
-  std::array<std::uint8_t, SHA256_DIGEST_LENGTH> digest{};
-  SHA256Final(digest.data(), &context);
-  std::string out;
-  for (const std::uint8_t byte : digest)
-    out += fmt::format("{:02x}", byte);
-  return out;
-}
-
 } // namespace
 
 Canonical canonical(const Declared& declared, const std::optional<Group>& group) {
@@ -214,7 +201,7 @@ Canonical canonical(const Declared& declared, const std::optional<Group>& group)
 
 Fingerprint fingerprint(const Declared& declared, const std::optional<Group>& group) {
   const Canonical c = canonical(declared, group);
-  return {sha256(c.pictures), sha256(c.everything)};
+  return {text::sha256(c.pictures), text::sha256(c.everything)};
 }
 
 } // namespace norma::model

@@ -105,6 +105,7 @@ NORMA_FACT(Stops, offset_apart, Kind::stops, "stated - worked out", "exposure", 
 NORMA_FACT(Stops, offset_tolerance, Kind::stops, "1/3 stop and the spread of the mirror's loss", "a third of a stop is the step of cameras; norma's choice", "difference that does not matter", "");
 NORMA_FACT(Power, power_needed, Kind::power, "p0 2^-(sum of the parts from the reference shot)", "exposure; or guide number: N_eff d = GN sqrt(S/100)", "flash power needed", "whether the flash gives enough light");
 NORMA_FACT(Power, power, Kind::power, "to the next third of a stop from full power, a tie goes to more light", "exposure", "flash power to set", "");
+NORMA_FACT(IsoSpeed, iso_that_does, Kind::iso, "S 2^shortfall, up to the next mark of the ISO scale", "exposure", "ISO at which the flash would do", "");
 NORMA_FACT(Stops, shortfall, Kind::stops, "log2(power needed)", "exposure", "light missing at full power", "");
 NORMA_FACT(Stops, excess, Kind::stops, "log2(least power / power needed)", "exposure", "light too much at least power", "");
 NORMA_FACT(Illuminance, room_light, Kind::illuminance, "", "kit, measured", "room's light at the teeth", "whether the room's light shows in the picture");
@@ -208,6 +209,11 @@ NORMA_FACT(std::string, orientation_of_code, Kind::count, "", "draft ANSI/ADA 11
 
 NORMA_FACT(std::string, code_fits, Kind::count, "mirror, side, jaw and wanted picture against the code's term", "draft ANSI/ADA 1100 (2025)", "view code fits the view", "");
 NORMA_FACT(std::string, code_that_fits, Kind::count, "", "draft ANSI/ADA 1100 (2025)", "code of this view", "");
+
+// What decides
+NORMA_FACT(std::string, tightest, Kind::count, "the one with the least reserve, as a share of its limit", "arithmetic", "tightest of what was checked", "");
+NORMA_FACT(Share, tightest_reserve, Kind::share, "1 - needed / there is", "arithmetic", "its reserve", "");
+NORMA_FACT(std::string, hangs_on, Kind::count, "inputs followed back to where the uncertainty comes in", "", "it hangs most on", "");
 
 // The protocol as a whole, and its series
 NORMA_FACT(int, days_since_review, Kind::count, "calendar days", "protocol", "days since the protocol was to be reviewed", "");

@@ -67,6 +67,8 @@ void plan_exposure_time(Job& job);
 void plan_upkeep(Job& job);
 /// Whether the subject has room in front of lens and lamp.
 void plan_lens_room(Job& job);
+/// Which check is the tightest, and on what it hangs.
+void plan_hangs(Job& job);
 void plan_steps(Job& job);
 
 // Over all views ---------------------------------------------------------------------------------

@@ -158,6 +158,25 @@ std::optional<Power> power_needed(Job& job, std::string& missing) {
   return std::nullopt;
 }
 
+/// The next mark of the ISO scale from which on the flash has enough; nothing where the camera has
+/// none so high. Marks: the preferred numbers of ISO 3, as cameras print them.
+void set_iso_that_does(Job& job, Stops shortfall) {
+  constexpr double marks[] = {100, 125, 160, 200, 250, 320, 400, 500, 640, 800};
+  constexpr double rounded = 1.02; // a mark stands for a number up to 2 % higher
+  const double needed = job.facts.get(fact::iso)->value() * std::exp2(shortfall.in(stop));
+  for (double decade = 0.1; decade < 1e4; decade *= 10) {
+    for (const double mark : marks) {
+      if (mark * decade * rounded < needed) continue;
+      const bool had =
+          !job.kit->greatest_iso.known() || mark * decade <= job.kit->greatest_iso.get().value();
+      if (had)
+        job.facts.derive(fact::iso_that_does, IsoSpeed{mark * decade},
+                         {&fact::iso, &fact::shortfall});
+      return;
+    }
+  }
+}
+
 void set_power(Job& job) {
   std::vector<const FactRow*> inputs = inputs_of(job);
   inputs.push_back(&fact::lamp);
@@ -177,6 +196,7 @@ void set_power(Job& job) {
   job.facts.derive(fact::shortfall, setting.shortfall, {&fact::power_needed});
   if (least_known) job.facts.derive(fact::excess, setting.excess, {&fact::power_needed});
   if (setting.shortfall > Stops{}) {
+    set_iso_that_does(job, setting.shortfall);
     job.facts.set_impossible(fact::power, "the flash has less than is needed",
                              std::optional(Power{1.0}), {&fact::power_needed});
   } else {

@@ -68,6 +68,7 @@ class Planner {
       plan_light(job, nullptr);
     }
     plan_exposure_time(job);
+    plan_hangs(job);
     plan_steps(job);
     collect_open(*work);
     if (!key.empty()) keep(key, work);

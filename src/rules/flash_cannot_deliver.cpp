@@ -21,6 +21,8 @@ void flash_cannot_deliver(const Context& c, const plan::ViewPlan& v, diag::Findi
   d.with_note(fmt::format("{} at ISO {}, {}, lamp {} from the teeth", v.facts.text(fact::aperture),
                           v.facts.text(fact::iso), v.facts.text(fact::ratio),
                           v.facts.text(fact::lamp_distance)));
+  if (v.facts.get(fact::iso_that_does))
+    d.with_help(fmt::format("at ISO {} it has enough", v.facts.text(fact::iso_that_does)));
   d.with_help(too_dark ? "raise the ISO, open the aperture, or use a stronger flash"
                        : "lower the ISO or close the aperture");
 }

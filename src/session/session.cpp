@@ -16,6 +16,7 @@ Session::Session(const text::Files& files) : files_(files) {}
 Session::~Session() = default;
 
 std::optional<NoFile> Session::run(const Request& request) {
+  on_ = request.on;
   for (const std::string& path : request.kits) {
     text::ReadResult bytes = files_.read(path);
     if (auto* error = std::get_if<text::ReadError>(&bytes)) return NoFile{path, std::move(*error)};

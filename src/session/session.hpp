@@ -68,6 +68,9 @@ class Session {
   [[nodiscard]] const text::Sources& sources() const { return sources_; }
   [[nodiscard]] const diag::Findings& findings() const { return findings_; }
   [[nodiscard]] const std::vector<diag::NotChecked>& not_checked() const { return not_checked_; }
+  [[nodiscard]] const std::vector<std::unique_ptr<kit::Kit>>& kits() const { return kits_; }
+  /// The day that dates are held against.
+  [[nodiscard]] words::Date on() const { return on_; }
   /// In the order of the request: protocols, their groups, kits.
   [[nodiscard]] const std::vector<Result>& results() const { return results_; }
 
@@ -83,6 +86,7 @@ class Session {
   plan::WorkCache cache_;
   std::vector<std::unique_ptr<Worker>> workers_;
   std::vector<Result> results_;
+  words::Date on_;
   std::string no_group_;
 };
 

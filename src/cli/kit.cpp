@@ -1,0 +1,28 @@
+#include <fmt/core.h>
+
+#include "cli/commands.hpp"
+#include "diag/terminal.hpp"
+#include "emit/kit_words.hpp"
+
+namespace norma::cli {
+
+Outcome kit(const Options& options) {
+  const text::DiskFiles disk;
+  session::Session session(disk);
+  Options kits_only = options;
+  kits_only.kits = options.files;
+  kits_only.files.clear();
+  if (auto failed = run_session(session, kits_only)) return *failed;
+  Outcome outcome;
+  outcome.code = code_for(session.findings(), options);
+  outcome.err = diag::render_terminal(session.findings(), session.sources());
+  for (const auto& one : session.kits()) {
+    const emit::Document document = emit::kit_words(*one, session.on());
+    if (!outcome.out.empty()) outcome.out += '\n';
+    outcome.out +=
+        options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);
+  }
+  return outcome;
+}
+
+} // namespace norma::cli

@@ -1,0 +1,12 @@
+// A kit read back in words: what the chair has, what nobody has measured, what is due.
+#pragma once
+
+#include "emit/document.hpp"
+#include "kit/kit.hpp"
+#include "words/literal.hpp"
+
+namespace norma::emit {
+
+Document kit_words(const kit::Kit& kit, words::Date on);
+
+} // namespace norma::emit
