@@ -38,6 +38,8 @@ Outcome list(const Options& options);
 /// of its views.
 Outcome explain(const Options& options);
 
+/// The completions of the shell that `files` names.
+Outcome completions(const Options& options);
 /// Kits read back in words; `files` are kits.
 Outcome kit(const Options& options);
 /// Views by kits as a table.

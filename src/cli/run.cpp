@@ -5,6 +5,7 @@
 
 #include <string_view>
 
+#include "cli/command_table.hpp"
 #include "cli/commands.hpp"
 
 namespace norma::cli {
@@ -112,11 +113,7 @@ void add_format(CLI::App* command, Options& options, std::vector<std::string> na
       ->type_name("FORMAT");
 }
 
-} // namespace
-
-Outcome run(const std::vector<std::string>& arguments) {
-  Options options;
-  CLI::App app(about, "norma");
+void build(CLI::App& app, Options& options) {
   app.footer(footer(""));
   app.require_subcommand(1);
   app.set_version_flag("--version", "norma 0.1.0, language edition 1");
@@ -192,13 +189,92 @@ Outcome run(const std::vector<std::string>& arguments) {
   tidy_command->add_option("FILE", options.files, "Protocol files")->required();
   tidy_command->add_flag("--check", options.check_only, "Write nothing; exit 1 where one is not");
 
+  auto* completions_command =
+      app.add_subcommand("completions", "Print the completions of a shell, to be read by it");
+  completions_command->add_option("SHELL", options.files, "bash, zsh or fish")
+      ->required()
+      ->expected(1)
+      ->check(CLI::IsMember({"bash", "zsh", "fish"}));
+
   for (CLI::App* command : app.get_subcommands({}))
     command->footer(footer(command->get_name()));
+}
 
+struct Command {
+  std::string_view name;
+  Outcome (*run)(const Options& options);
+};
+constexpr Command commands[] = {
+    {"check", check},   {"plan", plan}, {"list", list},
+    {"chairs", chairs}, {"kit", kit},   {"explain", explain},
+    {"show", show},     {"tidy", tidy}, {"completions", completions},
+};
+
+/// `{text,json}` in what CLI11 says of an option's values.
+std::vector<std::string> choices_in(const std::string& type) {
+  std::vector<std::string> out;
+  const std::size_t open = type.find('{');
+  const std::size_t close = type.find('}');
+  if (open == std::string::npos || close == std::string::npos) return out;
+  std::string_view rest = std::string_view(type).substr(open + 1, close - open - 1);
+  while (!rest.empty()) {
+    const std::size_t stop = std::min(rest.find(','), rest.size());
+    out.emplace_back(rest.substr(0, stop));
+    rest.remove_prefix(std::min(stop + 1, rest.size()));
+  }
+  return out;
+}
+
+} // namespace
+
+std::vector<CommandRow> command_table() {
+  Options options;
+  CLI::App app(about, "norma");
+  build(app, options);
+  std::vector<CommandRow> out;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+    CommandRow row;
+    row.name = command->get_name();
+    row.help = command->get_description();
+    for (const CLI::Option* o : command->get_options()) {
+      const std::string type = o->get_type_name();
+      if (o->get_positional()) {
+        row.positional = o->get_name(true);
+        row.positional_help = o->get_description();
+        row.positional_choices = choices_in(type);
+        continue;
+      }
+      OptionRow option;
+      for (const std::string& name : o->get_snames())
+        option.names.push_back("-" + name);
+      for (const std::string& name : o->get_lnames())
+        option.names.push_back("--" + name);
+      if (o->get_items_expected_max() > 0) option.value = type.substr(0, type.find(':'));
+      option.choices = choices_in(type);
+      option.help = o->get_description();
+      row.options.push_back(std::move(option));
+    }
+    out.push_back(std::move(row));
+  }
+  return out;
+}
+
+std::vector<ExampleRow> example_table() {
+  std::vector<ExampleRow> out;
+  for (const Example& e : examples)
+    out.push_back({std::string(e.command), std::string(e.what)});
+  return out;
+}
+
+Outcome run(const std::vector<std::string>& arguments) {
+  Options options;
+  CLI::App app(about, "norma");
+  build(app, options);
   if (arguments.empty()) {
-    return could_not_run(
-        "say what to do: check, plan, list, chairs, kit, explain, show or tidy; `norma --help` "
-        "shows how");
+    std::string names;
+    for (const Command& c : commands)
+      names += fmt::format("{}{}", names.empty() ? "" : ", ", c.name);
+    return could_not_run(fmt::format("say what to do: {}; `norma --help` shows how", names));
   }
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
@@ -211,14 +287,11 @@ Outcome run(const std::vector<std::string>& arguments) {
   } catch (const CLI::ParseError& e) {
     return could_not_run(fmt::format("{}; `norma --help` shows how it is used", e.what()));
   }
-  if (*check_command) return check(options);
-  if (*plan_command) return plan(options);
-  if (*list_command) return list(options);
-  if (*show_command) return show(options);
-  if (*chairs_command) return chairs(options);
-  if (*kit_command) return kit(options);
-  if (*tidy_command) return tidy(options);
-  return explain(options);
+  const std::string chosen = app.get_subcommands().front()->get_name();
+  for (const Command& c : commands) {
+    if (c.name == chosen) return c.run(options);
+  }
+  return could_not_run("there is no command " + chosen); // the two lists are held by a test
 }
 
 } // namespace norma::cli

@@ -156,7 +156,7 @@ Json sarif_result(const Diagnostic& d, const std::string& id, std::size_t rule,
   return j;
 }
 
-constexpr std::string_view open_rule = "not_checked";
+constexpr std::string_view open_rule = "N001";
 
 Json sarif_open(const NotChecked& n, std::size_t rule) {
   std::string text = n.view.empty() ? std::string() : "view " + n.view;
@@ -241,7 +241,7 @@ std::string render_sarif(const Findings& findings, const std::vector<NotChecked>
   }
   rules.push_back(
       {{"id", open_rule},
-       {"name", open_rule},
+       {"name", "not_checked"},
        {"shortDescription", {{"text", "norma could not check this: a datum is missing."}}},
        {"help", {{"text", "Give the datum in the protocol or in the kit."}}}});
   Json results = Json::array();
