@@ -134,6 +134,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &missing_tooth_shown,
     &code_with_additions,
     &nothing_to_turn_over,
+    &grey_cards_poor,
+    &mirror_loss_uncertain,
 
     &revision_missing,
     &review_overdue,

@@ -147,6 +147,8 @@ inline constexpr Def<Text> mirror_not_needed{{"P058", "mirror_not_needed", advic
 inline constexpr Def<Text> missing_tooth_shown{{"P059", "missing_tooth_shown", error}, "{} must show, and the protocol says that the patients do not have it"};
 inline constexpr Def<Text, Text> code_with_additions{{"P060", "code_with_additions", warning}, "code {} stands for the plain view, and this one has {} in it"};
 inline constexpr Def<Text> nothing_to_turn_over{{"P061", "nothing_to_turn_over", warning}, "the mirror of the view before is turned over, and in series `{}` no such mirror comes before"};
+inline constexpr Def<Text, Text> grey_cards_poor{{"P062", "grey_cards_poor", warning}, "the loss of `{}` rests on poor grey cards: {}"};
+inline constexpr Def<Text, Text> mirror_loss_uncertain{{"P063", "mirror_loss_uncertain", warning}, "the loss of `{}` is known to {} only, give or take"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

@@ -228,6 +228,12 @@ class Checklist {
     }
   }
 
+  /// A spread goes both ways: it has no sign.
+  static std::string unsigned_text(const plan::Facts& facts, const plan::FactDef<Stops>& def) {
+    const auto value = facts.get(def);
+    return value ? physics::to_text(*value) : std::string();
+  }
+
   static std::string settings_of(const plan::ViewPlan& v) {
     std::string out;
     const auto say = [&](std::string_view label, const std::string& value) {
@@ -243,15 +249,20 @@ class Checklist {
     say("aperture", aperture.empty() ? "not settled" : aperture);
     say("ISO", v.facts.text(fact::iso));
     say("shutter", v.facts.text(fact::shutter));
-    say("flash", v.facts.text(fact::power));
+    const std::string power = v.facts.text(fact::power);
+    const std::string power_spread = unsigned_text(v.facts, fact::power_spread);
+    say("flash", power + (power.empty() || power_spread.empty()
+                              ? ""
+                              : fmt::format(" (give or take {})", power_spread)));
     say("lamp", v.facts.text(fact::lamp));
     say(v.view->kind == model::ViewKind::face ? "lens to face" : "lens to teeth",
         v.facts.text(fact::working_distance));
     if (!out.empty()) out = "Set: " + out + ".";
     const std::string offset = v.facts.text(fact::offset);
     if (!offset.empty() && v.facts.text(fact::exposure_reference) != v.view->name) {
-      out += fmt::format(" Light against view {}: {}.", v.facts.text(fact::exposure_reference),
-                         offset);
+      const std::string spread = unsigned_text(v.facts, fact::offset_spread);
+      out += fmt::format(" Light against view {}: {}{}.", v.facts.text(fact::exposure_reference),
+                         offset, spread.empty() ? "" : ", give or take " + spread);
     }
     const std::string focus = v.facts.text(fact::focus);
     if (!focus.empty()) out += fmt::format(" Focus {}.", focus);

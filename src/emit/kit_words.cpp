@@ -245,6 +245,8 @@ class KitWords {
         if (m.loss_spread.known())
           line += fmt::format(", give or take {}", physics::to_text(m.loss_spread.get()));
       }
+      if (m.grey_card.known())
+        line += fmt::format("; loss from {} pairs of grey cards", m.grey_card->size());
       part(line, m.reflectance, "reflects ", " in one pass");
       part(line, m.measured, "measured on ");
       if (m.packed.known()) {
@@ -256,7 +258,7 @@ class KitWords {
       if (!m.outline.known() || m.outline.get() != kit::MirrorOutline::disc)
         want(m.length, "length of " + name, "what it shows");
       want(m.surface, "surface of " + name, "whether it gives a second image");
-      if (m.loss.absent())
+      if (m.loss.absent() && m.grey_card.absent())
         want(m.reflectance, "loss of " + name + ", by grey card", "what it costs in light");
       else
         want(m.measured, "day on which the loss of " + name + " was measured",

@@ -49,6 +49,28 @@ void read_ends(Reader& r, const Yaml& y, Retractor& t) {
   }
 }
 
+/// Pairs of mean values of the card, 0 to 255: direct, in the mirror.
+void read_grey_card(Reader& r, const Yaml& y, Mirror& t) {
+  const auto refuse = [&](const Yaml& at) {
+    r.wrong(at, "pairs are wanted, direct first: `[[118, 90], [119, 91]]`");
+    t.grey_card = Sourced<std::vector<physics::GreyPair>>::broken(y.span);
+  };
+  constexpr std::size_t most = 100;
+  if (y.kind != Yaml::Kind::list || y.items.empty() || y.items.size() > most) return refuse(y);
+  std::vector<physics::GreyPair> pairs;
+  for (const Yaml& item : y.items) {
+    if (item.kind != Yaml::Kind::list || item.items.size() != 2) return refuse(item);
+    const auto direct = r.number(item.items[0], 0, 255);
+    const auto mirror = r.number(item.items[1], 0, 255);
+    if (!direct.known() || !mirror.known()) {
+      t.grey_card = Sourced<std::vector<physics::GreyPair>>::broken(y.span);
+      return;
+    }
+    pairs.push_back({direct.get() / 255.0, mirror.get() / 255.0});
+  }
+  t.grey_card = {std::move(pairs), y.span};
+}
+
 constexpr Length least_size = 1.0 * mm;
 constexpr Length most_size = 500.0 * mm;
 
@@ -111,6 +133,9 @@ constexpr Key<Mirror> mirror_table[] = {
        std::tie(t.loss, t.loss_spread) = r.stops_spread(y);
      },
      "stops the picture loses in it, by a grey card"},
+    {"grey card", false, read_grey_card,
+     "pairs of the card's mean value, 0 to 255, direct and in the mirror: `[[118, 90], [119, "
+     "91]]`"},
     {"loss found by", false,
      [](Reader& r, const Yaml& y, Mirror& t) { t.loss_by = r.choice(y, loss_ways); },
      "grey card or reflectance"},
@@ -152,6 +177,10 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
     reader.contradiction(
         mirror.narrow_end.span(), "narrow end",
         fmt::format("it is wider than the wide end, {}", physics::to_text(mirror.width.get())));
+  }
+  if (!mirror.grey_card.absent() && !mirror.loss.absent()) {
+    reader.contradiction(mirror.loss.span(), "loss",
+                         "norma works it out of `grey card`: leave one of them out");
   }
   if (mirror.loss.known() && mirror.loss_by.known() &&
       mirror.loss_by.get() == LossBy::reflectance) {

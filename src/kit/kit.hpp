@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "physics/defaults.hpp"
+#include "physics/grey_card.hpp"
 #include "physics/quantity.hpp"
 #include "text/sourced.hpp"
 #include "words/literal.hpp"
@@ -127,6 +128,8 @@ struct Mirror {
   Sourced<Stops> loss;        // of the picture
   Sourced<Stops> loss_spread; // the +- of it
   Sourced<LossBy> loss_by;
+  /// Grey cards, direct and in the mirror; the loss is worked out from them.
+  Sourced<std::vector<physics::GreyPair>> grey_card;
   Sourced<Share> reflectance; // of one pass; loss is worked out from it where it alone is given
   Sourced<words::Date> measured;
   Sourced<Packed> packed;

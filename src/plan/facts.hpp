@@ -99,10 +99,11 @@ NORMA_FACT(Stops, offset_bellows, Kind::stops, "2 log2(B / B_ref), B = 1 + m/P",
 NORMA_FACT(Stops, offset_distance, Kind::stops, "2 log2(d / d_ref); a ring close up: by d^2/(d^2+R^2)^2", "inverse square; ring of radius R", "more light for the lamp's distance", "");
 NORMA_FACT(Stops, offset_mirror, Kind::stops, "loss of the mirror", "kit, measured", "more light for the mirror", "");
 NORMA_FACT(Stops, offset, Kind::stops, "sum of its parts", "exposure", "more light than the view it is to match", "by how much the exposure differs from the view it is to match");
-NORMA_FACT(Stops, offset_spread, Kind::stops, "spread of the mirror's loss", "kit, measured", "how far that may be off", "");
+NORMA_FACT(Stops, offset_spread, Kind::stops, "root of the sum of the squares of both mirrors' spreads", "kit, measured", "how far that may be off", "");
 NORMA_FACT(Stops, stated_offset, Kind::stops, "", "protocol", "more light by the protocol", "");
 NORMA_FACT(Stops, offset_apart, Kind::stops, "stated - worked out", "exposure", "protocol's number less the one worked out", "");
 NORMA_FACT(Stops, offset_tolerance, Kind::stops, "1/3 stop and the spread of the mirror's loss", "a third of a stop is the step of cameras; norma's choice", "difference that does not matter", "");
+NORMA_FACT(Stops, power_spread, Kind::stops, "spread of the mirror's loss", "kit, measured", "how far the power may be off", "");
 NORMA_FACT(Power, power_needed, Kind::power, "p0 2^-(sum of the parts from the reference shot)", "exposure; or guide number: N_eff d = GN sqrt(S/100)", "flash power needed", "whether the flash gives enough light");
 NORMA_FACT(Power, power, Kind::power, "to the next third of a stop from full power, a tie goes to more light", "exposure", "flash power to set", "");
 NORMA_FACT(IsoSpeed, iso_that_does, Kind::iso, "S 2^shortfall, up to the next mark of the ISO scale", "exposure", "ISO at which the flash would do", "");
@@ -173,6 +174,12 @@ NORMA_FACT(Length, mirror_width_needed, Kind::length, "arch width where its rays
 NORMA_FACT(Length, mirror_length_needed, Kind::length, "from behind the last tooth to in front of the first", "straight rays to the pupil, mirror behind the last tooth", "mirror length needed", "");
 NORMA_FACT(Stops, mirror_loss, Kind::stops, "grey card in the mirror; or -log2(R^2), R of one pass", "kit, measured", "light the mirror takes from the picture", "what the mirror costs in light");
 NORMA_FACT(Stops, mirror_loss_spread, Kind::stops, "", "kit, measured", "how far the mirror's loss may be off", "");
+NORMA_FACT(Stops, mirror_loss_spread_limit, Kind::stops, "", "a third of a stop is the step of cameras; norma's choice", "as far as it may be off", "");
+NORMA_FACT(int, grey_cards_used, Kind::count, "", "kit, measured", "pairs of grey cards that the loss rests on", "");
+NORMA_FACT(int, grey_cards_clipped, Kind::count, "a value at or below 5 or at or above 250 of 255", "norma's choice", "pairs too dark or too bright", "");
+NORMA_FACT(int, grey_cards_outliers, Kind::count, "more than 3.5 robust standard deviations from the median", "Iglewicz and Hoaglin 1993 (from memory)", "pairs far from the others", "");
+NORMA_FACT(std::string, grey_cards_left_out, Kind::count, "", "kit, measured", "pairs left out, by their number", "");
+NORMA_FACT(int, grey_cards_least, Kind::count, "", "norma's choice", "pairs that there should be", "");
 NORMA_FACT(int, mirror_loss_age, Kind::count, "whole months since it was measured", "calendar", "months since the loss was measured", "");
 NORMA_FACT(int, mirror_loss_age_limit, Kind::count, "", "assumed: twelve months", "months after which the loss is measured again", "");
 NORMA_FACT(std::string, mirror_surface, Kind::count, "", "kit", "mirror's silver is on the", "whether the mirror gives a second image");

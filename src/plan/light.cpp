@@ -110,6 +110,14 @@ void set_offset(Job& job, const Reference& reference) {
   job.facts.derive(fact::offset_mirror, parts.mirror, from_mirror);
   all.push_back(&fact::offset_mirror);
   job.facts.derive(fact::offset, parts.total(), all);
+  const auto own = job.facts.get(fact::mirror_loss_spread);
+  const auto other = reference.facts.get(fact::mirror_loss_spread);
+  if (own || other) {
+    job.facts.set(fact::offset_spread,
+                  std::hypot(own.value_or(Stops{}).in(stop), other.value_or(Stops{}).in(stop)) *
+                      stop,
+                  Status::measured, {&fact::mirror_loss_spread});
+  }
 }
 
 void set_stated(Job& job) {
@@ -201,6 +209,8 @@ void set_power(Job& job) {
                              std::optional(Power{1.0}), {&fact::power_needed});
   } else {
     job.facts.derive(fact::power, setting.set, {&fact::power_needed});
+    if (const auto spread = job.facts.get(fact::mirror_loss_spread))
+      job.facts.derive(fact::power_spread, *spread, {&fact::mirror_loss_spread});
   }
 }
 

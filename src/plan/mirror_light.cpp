@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "physics/grey_card.hpp"
 #include "physics/mirror.hpp"
 #include "plan/job.hpp"
 
@@ -11,22 +14,63 @@ Angle incidence(const Job& job) {
   return opened ? *opened : physics::defaults::mirror_angle.value * degree;
 }
 
+/// The loss from pairs of grey cards; false where none of them can be used.
+bool set_loss_by_grey_card(Job& job, const kit::Mirror& mirror) {
+  const physics::GreyCardLoss found = physics::loss_by_grey_card(mirror.grey_card.get());
+  job.facts.set(fact::grey_cards_used, static_cast<int>(found.used), Status::measured,
+                {&fact::mirror});
+  job.facts.set(fact::grey_cards_clipped, static_cast<int>(found.clipped.size()), Status::measured);
+  job.facts.set(fact::grey_cards_outliers, static_cast<int>(found.outliers.size()),
+                Status::measured);
+  const auto numbers = [](const std::vector<std::size_t>& pairs) {
+    std::string out;
+    for (const std::size_t p : pairs)
+      out += (out.empty() ? "" : ", ") + std::to_string(p + 1);
+    return out;
+  };
+  std::vector<std::size_t> out_of_use = found.clipped;
+  out_of_use.insert(out_of_use.end(), found.outliers.begin(), found.outliers.end());
+  std::sort(out_of_use.begin(), out_of_use.end());
+  if (!out_of_use.empty())
+    job.facts.set(fact::grey_cards_left_out, numbers(out_of_use), Status::measured);
+  if (found.used == 0) {
+    job.facts.set_unknown(fact::mirror_loss, "grey cards of " + mirror.name.value_or("the mirror") +
+                                                 " that are neither too dark nor too bright");
+    return false;
+  }
+  job.facts.set(fact::mirror_loss, found.mean, Status::measured,
+                {&fact::mirror, &fact::grey_cards_used});
+  if (found.used > 1)
+    job.facts.set(fact::mirror_loss_spread, found.standard_error, Status::measured,
+                  {&fact::grey_cards_used});
+  return true;
+}
+
 void set_loss(Job& job, const kit::Mirror& mirror) {
   if (mirror.loss.known()) {
     job.facts.set(fact::mirror_loss, mirror.loss.get(), Status::measured, {&fact::mirror});
     if (mirror.loss_spread.known()) {
       job.facts.set(fact::mirror_loss_spread, mirror.loss_spread.get(), Status::measured);
     }
+  } else if (mirror.grey_card.known()) {
+    if (!set_loss_by_grey_card(job, mirror)) return;
   } else if (mirror.reflectance.known()) {
     job.facts.set(fact::mirror_loss, physics::loss_of_picture(mirror.reflectance.get()),
                   Status::measured, {&fact::mirror});
-  } else if (mirror.loss.broken() || mirror.reflectance.broken()) {
+  } else if (mirror.loss.broken() || mirror.reflectance.broken() || mirror.grey_card.broken()) {
     job.facts.set_broken(fact::mirror_loss);
     return;
   } else {
     job.facts.set_unknown(fact::mirror_loss,
                           "loss of " + mirror.name.value_or("the mirror") + ", by grey card");
     return;
+  }
+  if (job.facts.get(fact::mirror_loss_spread)) {
+    job.facts.set(fact::mirror_loss_spread_limit, (1.0 / 3.0) * stop, Status::assumed);
+  }
+  if (job.facts.get(fact::grey_cards_used)) {
+    job.facts.set(fact::grey_cards_least, static_cast<int>(physics::defaults::outlier_pairs.value),
+                  status_of(physics::defaults::outlier_pairs.origin));
   }
   if (mirror.measured.known()) {
     job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),

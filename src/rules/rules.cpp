@@ -72,6 +72,8 @@ constexpr Rule view_rules[] = {
     no_fallback,
     view_never_used,
     care_unsaid,
+    grey_cards_poor,
+    mirror_loss_uncertain,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

@@ -116,6 +116,8 @@ void mirror_not_needed(const Context&, const plan::ViewPlan&, diag::Findings&);
 void missing_tooth_shown(const Context&, const plan::ViewPlan&, diag::Findings&);
 void code_with_additions(const Context&, const plan::ViewPlan&, diag::Findings&);
 void nothing_to_turn_over(const Context&, const plan::ViewPlan&, diag::Findings&);
+void grey_cards_poor(const Context&, const plan::ViewPlan&, diag::Findings&);
+void mirror_loss_uncertain(const Context&, const plan::ViewPlan&, diag::Findings&);
 void revision_missing(const Context&, diag::Findings&);
 void review_overdue(const Context&, diag::Findings&);
 void consent_missing(const Context&, diag::Findings&);

@@ -1,0 +1,21 @@
+#include "rules/rules.hpp"
+
+namespace norma::rules {
+
+void mirror_loss_uncertain(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto spread = v.facts.get(fact::mirror_loss_spread);
+  const auto limit = v.facts.get(fact::mirror_loss_spread_limit);
+  if (!spread || !limit || *spread <= *limit || v.chosen.mirror == nullptr) return;
+  auto& d =
+      report(out, c, v,
+             diag::make(catalogue::mirror_loss_uncertain, place_of(v.view->mirror, v),
+                        v.chosen.mirror->name.value_or("the mirror"), physics::to_text(*spread)));
+  const kit::Mirror& m = *v.chosen.mirror;
+  d.with_label(m.loss.known() ? m.loss.span() : m.grey_card.span(), "the kit's mirror");
+  d.with_evidence(evidence(v.facts, fact::mirror_loss_spread, diag::Relation::at_most,
+                           fact::mirror_loss_spread_limit));
+  d.with_note("pictures in it come out brighter or darker than the direct ones by as much");
+  d.with_help("measure it again, with more grey cards");
+}
+
+} // namespace norma::rules
