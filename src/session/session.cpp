@@ -161,6 +161,13 @@ std::optional<NoFile> Session::gather(const Request& request) {
     findings_.add(diag::make(diag::catalogue::accept_meets_nothing, span, e.finding, e.view))
         .with_help("take the line out");
   }
+  if (std::any_of(results_.begin(), results_.end(),
+                  [](const Result& r) { return r.protocol->adopted.absent(); })) {
+    not_checked_.push_back({"", "",
+                            "whether revision, consent, retakes, second choices and the keeping of "
+                            "files are settled",
+                            "day from which the protocol holds (word `adopted`)"});
+  }
   if (!results_.empty()) {
     for (const auto& limit : plan::limits)
       not_checked_.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
