@@ -3,6 +3,7 @@
 #include "cli/commands.hpp"
 #include "diag/terminal.hpp"
 #include "session/documents.hpp"
+#include "text/utf8.hpp"
 
 namespace norma::cli {
 
@@ -19,7 +20,7 @@ Outcome show(const Options& options) {
     outcome.code = std::max(outcome.code, code_for(run->findings, options));
     if (!run->made) continue;
     if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out += *run->made;
+    outcome.out += text::printable(*run->made, true); // texts are the writer's own
   }
   return outcome;
 }

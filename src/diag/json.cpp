@@ -12,6 +12,10 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+std::string dumped(const Json& j) {
+  return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
+
 Json place(const text::Sources& sources, text::Span span) {
   const text::Source& source = sources[span.file];
   const text::Place begin = source.place(span.begin);
@@ -218,7 +222,7 @@ std::string render_json(const Findings& findings, const std::vector<NotChecked>&
                       {"advice", findings.count(Severity::advice)},
                       {"accepted", findings.accepted()},
                       {"not_shown", findings.dropped()}}}};
-  return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return dumped(out);
 }
 
 std::string render_sarif(const Findings& findings, const std::vector<NotChecked>& not_checked,
@@ -264,7 +268,7 @@ std::string render_sarif(const Findings& findings, const std::vector<NotChecked>
                      "sarif-schema-2.1.0.json"},
                     {"version", "2.1.0"},
                     {"runs", Json::array({std::move(run)})}};
-  return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return dumped(out);
 }
 
 std::string render_lines(const Findings& findings, const text::Sources& sources) {

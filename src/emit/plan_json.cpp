@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "plan/facts.hpp"
+#include "text/utf8.hpp"
 
 namespace norma::emit {
 namespace {
@@ -122,7 +123,7 @@ Json plan_object(const plan::Plan& p) {
 }
 
 std::string dumped(const Json& j) {
-  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
 } // namespace

@@ -100,7 +100,9 @@ LocateResult DiskFiles::locate(const std::string& from, const std::string& relat
 std::string DiskFiles::root_of(const std::string& path) const {
   std::error_code error;
   const fs::path file = fs::weakly_canonical(fs::path(path), error);
-  const fs::path folder = fs::absolute(file).parent_path();
+  const fs::path absolute = fs::absolute(error ? fs::path(path) : file, error);
+  if (error) return "."; // no path at all: reading it will fail
+  const fs::path folder = absolute.parent_path();
   for (fs::path at = folder; !error; at = at.parent_path()) {
     if (fs::exists(at / ".git", error)) return at.string();
     if (at == at.parent_path()) break;

@@ -60,8 +60,6 @@ FileId Sources::share(const Sources& other, FileId id) {
   return static_cast<FileId>(files_.size() - 1);
 }
 
-const Source& Sources::operator[](FileId id) const {
-  return *files_[static_cast<std::size_t>(id)];
-}
+const Source& Sources::operator[](FileId id) const { return *files_[static_cast<std::size_t>(id)]; }
 
 } // namespace norma::text

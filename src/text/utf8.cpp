@@ -121,6 +121,27 @@ std::string printable(std::string_view bytes, bool keep_lines) {
   return out;
 }
 
+std::string printable_json(std::string_view json) {
+  // Outside of strings JSON is plain ASCII, so what is found here stands in one; all below U+0020
+  // has been escaped by who wrote it. What acts on a terminal lies in the first plane.
+  std::string out;
+  out.reserve(json.size());
+  for (std::size_t i = 0; i < json.size();) {
+    const Decoded d = decode(json.substr(i));
+    const bool layout = d.code == '\n' || d.code == '\t';
+    if (d.sound && !layout && acts_on_terminal(d.code)) {
+      constexpr std::string_view digits = "0123456789abcdef";
+      out += "\\u";
+      for (int shift = 12; shift >= 0; shift -= 4)
+        out += digits[(static_cast<std::uint32_t>(d.code) >> shift) & 0xfu];
+    } else {
+      out += json.substr(i, d.length);
+    }
+    i += d.length;
+  }
+  return out;
+}
+
 std::size_t display_width(std::string_view bytes) {
   std::size_t n = 0;
   for (std::size_t i = 0; i < bytes.size();) {

@@ -27,6 +27,9 @@ std::size_t count_characters(std::string_view bytes);
 /// where `keep_lines` says so.
 std::string printable(std::string_view bytes, bool keep_lines = false);
 
+/// JSON whose strings hold no character that a terminal acts on: such a one is written as \uXXXX.
+std::string printable_json(std::string_view json);
+
 /// How many columns a terminal gives to `bytes`, taken as one for each character but for
 /// combining marks (none) and wide East Asian ones (two).
 std::size_t display_width(std::string_view bytes);
