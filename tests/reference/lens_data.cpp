@@ -42,4 +42,19 @@ TEST_CASE("crop factors of usual sensors (lensfun's data)") {
   CHECK(cameras_with(db.get(), 36.0 / 17.3) == 0);
 }
 
+TEST_CASE("ratios on another format go by the crop factor (lensfun's data)") {
+  const std::unique_ptr<lfDatabase, Destroy> db(lf_db_new());
+  REQUIRE(lf_db_load_directory(db.get(), "/usr/share/lensfun/version_1"));
+  constexpr Size full{36.0 * mm, 24.0 * mm};
+  // Sensors of the same shape (3:2): width, height and diagonal all give the crop factor.
+  for (const Size sensor : {Size{23.5 * mm, 15.7 * mm}, Size{22.3 * mm, 14.9 * mm}}) {
+    const double crop = usual_blur(full) / usual_blur(sensor);
+    REQUIRE(cameras_with(db.get(), crop) > 50);
+    for (const double m : {0.1, 0.5, 1.0}) {
+      const CarriedRatio there = carried_ratio(Magnification{m}, full, sensor);
+      CHECK(m / there.exact.value() == doctest::Approx(crop).epsilon(0.005));
+    }
+  }
+}
+
 } // namespace norma::physics
