@@ -1,6 +1,7 @@
 // Where a mirror stands in the mouth.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
@@ -46,6 +47,18 @@ physics::PlaneMirror side_mirror(const Setting& setting, bool right, Length side
   return m;
 }
 
+/// Crowns and gum: what a mirror cannot go through.
+std::vector<physics::Box> hard_bodies(const Setting& setting) {
+  std::vector<physics::Box> out;
+  const auto mouth = physics::make_mouth(setting.mouth);
+  if (!mouth) return out;
+  std::copy_if(mouth->boxes.begin(), mouth->boxes.end(), std::back_inserter(out),
+               [](const physics::Box& b) {
+                 return b.body == physics::Body::crown || b.body == physics::Body::gum;
+               });
+  return out;
+}
+
 /// Azimuth of the camera itself, which looks into the mirror.
 Angle camera_itself(const Setting& setting) {
   const physics::Vec f = physics::reflected(setting.axes.forward, setting.mirror->normal);
@@ -57,6 +70,7 @@ Angle camera_itself(const Setting& setting) {
 std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const Length diameter = mirror.width.get();
   const physics::Vec ahead = setting.axes.forward; // of the camera's image: from behind the teeth
+  const std::vector<physics::Box> bodies = hard_bodies(setting);
   double best = 0;
   Setting found = setting;
   for (Angle below = 10.0 * degree; below <= 60.0 * degree; below += 10.0 * degree) {
@@ -71,6 +85,7 @@ std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
       m.width = m.narrow_end = m.length = diameter;
       m.disc = true;
       m.middle = setting.aim - ahead * behind;
+      if (physics::runs_into(m, bodies)) continue;
       tried.mirror = m;
       double seen = 0;
       for (const Shown& s : look_at(tried))
@@ -107,12 +122,20 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
     back = std::max(back, p.at.y);
   }
   const Length gap = job.limit(physics::defaults::mirror_gap).value * mm;
+  const std::vector<physics::Box> bodies = hard_bodies(setting);
   double best = 0;
   std::optional<SideMirror> found;
   for (Angle opened = step; opened <= widest; opened += step) {
     Setting tried = setting;
-    tried.mirror = side_mirror(setting, right, side + gap, back + gap, opened, mirror);
-    if (abs(camera_itself(tried)) > camera_aside) continue;
+    // As near to the named teeth as the teeth beside them let it.
+    constexpr Length farthest = 14.0 * mm;
+    constexpr Length outwards = 2.0 * mm;
+    for (Length off; off <= farthest; off += outwards) {
+      tried.mirror = side_mirror(setting, right, side + gap + off, back + gap, opened, mirror);
+      if (!physics::runs_into(*tried.mirror, bodies)) break;
+      tried.mirror.reset();
+    }
+    if (!tried.mirror || abs(camera_itself(tried)) > camera_aside) continue;
     double seen = 0;
     for (const Shown& s : look_at(tried))
       seen += s.facing > 0 ? s.seen / s.facing : 0;
