@@ -136,6 +136,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &nothing_to_turn_over,
     &grey_cards_poor,
     &mirror_loss_uncertain,
+    &frame_larger_than_field,
+    &guide_keeps_other_distance,
 
     &revision_missing,
     &review_overdue,

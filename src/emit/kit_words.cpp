@@ -26,6 +26,7 @@ class KitWords {
     lamps();
     retractors();
     mirrors();
+    attachments();
     people();
     mouths();
     limits();
@@ -264,6 +265,23 @@ class KitWords {
         want(m.measured, "day on which the loss of " + name + " was measured",
              "whether it still holds");
       due(m.measured, defaults::loss_good_for, "loss of " + name);
+    }
+  }
+
+  void attachments() {
+    if (!kit_.guides && !kit_.frames) return;
+    add(BlockKind::heading, "Guides and frames");
+    for (const kit::Guide& g : kit_.guides.value_or(std::vector<kit::Guide>{})) {
+      std::string line = g.name.value_or("a guide");
+      part(line, g.keeps, "keeps the lens ", " from the teeth");
+      item(line);
+      want(g.keeps, "distance that " + g.name.value_or("a guide") + " keeps",
+           "whether it fits the lens");
+    }
+    for (const kit::Frame& f : kit_.frames.value_or(std::vector<kit::Frame>{})) {
+      std::string line = f.name.value_or("a frame");
+      part(line, f.size, "");
+      item(line);
     }
   }
 

@@ -149,6 +149,20 @@ struct Mouths {
   Sourced<Length> opened_wide;
 };
 
+/// A distance guide: what rests on the chin, and how far it keeps the lens away.
+struct Guide {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<Length> keeps; // front of the lens to the teeth
+};
+
+/// An open frame in the focus plane.
+struct Frame {
+  text::Span span;
+  Sourced<std::string> name;
+  Sourced<Size> size;
+};
+
 /// Pictures as files can be turned and flipped afterwards; prints cannot.
 enum class Pictures { files, prints };
 
@@ -169,6 +183,8 @@ struct Kit {
   std::vector<Lamp> lamps;
   std::vector<Retractor> retractors;
   std::vector<Mirror> mirrors;
+  std::optional<std::vector<Guide>> guides; // nothing: nobody has said
+  std::optional<std::vector<Frame>> frames;
   /// Hands that are free to hold things: the operator's own are on the camera.
   Sourced<int> assistant_hands;
   Sourced<int> patient_hands;

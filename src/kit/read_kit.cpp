@@ -24,6 +24,8 @@ void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys,
   }
 }
 
+template <class T> void nothing_to_check(Reader& /*r*/, const T& /*piece*/) {}
+
 /// Judged before all other keys, by `other_edition`.
 void read_edition(Reader& /*r*/, const Yaml& /*y*/, Kit& /*kit*/) {}
 
@@ -108,6 +110,16 @@ constexpr Key<Kit> kit_table[] = {
        read_list(r, y, mirror_keys(), check_mirror, t.mirrors, "a mirror");
      },
      "the mirrors"},
+    {"guides", false,
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_list(r, y, guide_keys(), nothing_to_check<Guide>, t.guides.emplace(), "a guide");
+     },
+     "distance guides of a fixed-focus camera"},
+    {"frames", false,
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_list(r, y, frame_keys(), nothing_to_check<Frame>, t.frames.emplace(), "a frame");
+     },
+     "open frames fixed in the focus plane"},
     {"people", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, people_keys(), t, "people"); },
      "hands that can hold things"},
@@ -123,6 +135,21 @@ constexpr Key<Kit> kit_table[] = {
     {"mouths", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
      "how this chair's retractors hold mouths"},
+};
+
+constexpr Key<Guide> guide_table[] = {
+    {"name", true, [](Reader& r, const Yaml& y, Guide& t) { t.name = r.text(y); },
+     "what the clinic calls it"},
+    {"keeps", false,
+     [](Reader& r, const Yaml& y, Guide& t) { t.keeps = r.length(y, 1.0 * mm, 2000.0 * mm); },
+     "how far it keeps the front of the lens from the teeth"},
+};
+
+constexpr Key<Frame> frame_table[] = {
+    {"name", true, [](Reader& r, const Yaml& y, Frame& t) { t.name = r.text(y); },
+     "what the clinic calls it"},
+    {"size", false, [](Reader& r, const Yaml& y, Frame& t) { t.size = r.size(y); },
+     "of its opening, such as `18 x 12 mm`"},
 };
 
 constexpr Key<Kit> people_table[] = {
@@ -192,6 +219,8 @@ constexpr LimitKey limit_table[] = {
 std::span<const LimitKey> limit_keys() { return limit_table; }
 std::span<const Key<Kit>> kit_keys() { return kit_table; }
 std::span<const Key<Kit>> people_keys() { return people_table; }
+std::span<const Key<Guide>> guide_keys() { return guide_table; }
+std::span<const Key<Frame>> frame_keys() { return frame_table; }
 std::span<const Key<Mouths>> mouth_keys() { return mouth_table; }
 
 Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {

@@ -13,6 +13,8 @@ std::span<const Key<Retractor>> retractor_keys();
 std::span<const Key<Mirror>> mirror_keys();
 std::span<const Key<Kit>> people_keys();
 std::span<const Key<Mouths>> mouth_keys();
+std::span<const Key<Guide>> guide_keys();
+std::span<const Key<Frame>> frame_keys();
 
 /// A limit that a kit may set: the row it stands for, and the values it may have, in its unit.
 struct LimitKey {

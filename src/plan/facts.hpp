@@ -190,6 +190,13 @@ NORMA_FACT(Share, ghost_strength, Kind::share, "Fresnel, mean of both polarisati
 // Instruments and people
 NORMA_FACT(std::string, right_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's right", "");
 NORMA_FACT(std::string, left_retractor, Kind::count, "", "kit and norma's choice", "retractor on the patient's left", "");
+NORMA_FACT(std::string, guide, Kind::count, "", "kit", "distance guide", "whether the kit has the guide");
+NORMA_FACT(Length, guide_keeps, Kind::length, "", "kit, measured", "distance that the guide keeps", "");
+NORMA_FACT(Length, guide_off, Kind::length, "|kept - working distance|", "arithmetic", "distance that the guide keeps differs from the lens's by", "");
+NORMA_FACT(Length, guide_tolerance, Kind::length, "5 % of the working distance", "norma's choice", "difference that does not matter", "");
+NORMA_FACT(std::string, frame, Kind::count, "", "kit", "frame", "whether the kit has the frame");
+NORMA_FACT(std::string, frame_asked, Kind::count, "", "protocol", "frame asked for", "");
+NORMA_FACT(Length, frame_spare, Kind::length, "smaller of field width - frame width and field height - frame height", "arithmetic", "field reaches beyond the frame by", "");
 NORMA_FACT(std::string, retractor_finish, Kind::count, "", "kit", "finish of the retractors", "whether the retractors glare");
 NORMA_FACT(int, frosting_age, Kind::count, "whole months since it was frosted", "calendar", "months since the retractors were frosted", "whether the frosting still holds");
 NORMA_FACT(int, frosting_age_limit, Kind::count, "", "common practice, or the kit's limits", "months after which the frosting is looked at", "");

@@ -45,6 +45,7 @@ void plan_framing(Job& job);
 void plan_sharpness(Job& job);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
+void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
 /// `why_not`: why the view is not to be looked at in three dimensions, "" where it is.
 void plan_scene(Job& job, const std::string& why_not);

@@ -151,6 +151,7 @@ class Planner {
     plan_sharpness(job);
     plan_instruments(job);
     plan_mirror_light(job);
+    plan_attachments(job);
     plan_lamp_side(job);
     plan_scene(job, why_not(view));
     plan_glare(job);

@@ -24,6 +24,8 @@ void instrument_missing(const Context& c, const plan::ViewPlan& v, diag::Finding
       right != nullptr && left != nullptr && right->state == left->state && right->why == left->why;
   if (!same) check(c, v, fact::left_retractor, v.view->left_retractor, out);
   check(c, v, fact::lamp, v.view->lamp, out);
+  check(c, v, fact::guide, v.view->guide, out);
+  check(c, v, fact::frame, v.view->frame, out);
 }
 
 } // namespace norma::rules

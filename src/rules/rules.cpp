@@ -74,6 +74,8 @@ constexpr Rule view_rules[] = {
     care_unsaid,
     grey_cards_poor,
     mirror_loss_uncertain,
+    frame_larger_than_field,
+    guide_keeps_other_distance,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

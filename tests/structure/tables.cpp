@@ -183,6 +183,8 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   hold(kit::reference_shot_keys(), "reference shot");
   hold(kit::retractor_keys(), "retractors");
   hold(kit::mirror_keys(), "mirrors");
+  hold(kit::guide_keys(), "guides");
+  hold(kit::frame_keys(), "frames");
   hold(kit::people_keys(), "people");
   hold(kit::mouth_keys(), "mouths");
 
