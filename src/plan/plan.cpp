@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstring>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "plan/job.hpp"
 
@@ -38,8 +39,11 @@ class Planner {
   Planner(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options)
       : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
         dentition_(dentition_of(protocol)), about_(about_protocol()) {
-    for (const model::View& v : protocol.views)
+    for (const model::View& v : protocol.views) {
       by_name_.emplace(v.name, &v);
+      if (v.exposure.known() && v.exposure->as_view != v.name)
+        references_.insert(v.exposure->as_view);
+    }
   }
 
   std::shared_ptr<const Work> work_for(const model::View& view) {
@@ -138,7 +142,8 @@ class Planner {
 
   /// The view by itself, before it is matched to another one.
   std::shared_ptr<const Work> alone(const model::View& view) {
-    const std::string key = key_of(view);
+    // Kept where other views are matched to it: else it is asked for once.
+    const std::string key = references_.count(view.name) == 0 ? std::string() : key_of(view);
     if (!key.empty()) {
       if (auto done = find(key + "alone")) return done;
     }
@@ -185,6 +190,7 @@ class Planner {
   physics::Dentition dentition_;
   std::string about_;
   std::unordered_map<std::string_view, const model::View*> by_name_;
+  std::unordered_set<std::string_view> references_; // views that others are matched to
   std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
   std::unordered_map<int, bool> seen_; // by content: is it looked at?
   int scenes_left_ = most_scenes;

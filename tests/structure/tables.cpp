@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <regex>
 #include <set>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -166,6 +167,22 @@ TEST_CASE("no synonym is a word of its own where it would be offered") {
       synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
     }
   }
+}
+
+TEST_CASE("every fact stands on a line of its own, and they are fewer than their index can count") {
+  std::istringstream in(read_file(root() / "src/plan/facts.hpp"));
+  std::size_t rows = 0;
+  for (std::string line; std::getline(in, line);) {
+    const std::size_t at = line.find("NORMA_FACT(");
+    if (at == std::string::npos || line.starts_with("#")) continue;
+    ++rows;
+    CAPTURE(line);
+    CHECK(at == 0);
+    CHECK(line.find("NORMA_FACT(", 1) == std::string::npos);
+    CHECK(line.ends_with(";"));
+  }
+  CHECK(rows > 100);
+  CHECK(rows < 255); // plan::Facts counts them in a byte
 }
 
 TEST_CASE("docs/kit.md has every key of a kit") {
