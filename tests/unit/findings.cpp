@@ -1,0 +1,84 @@
+// Findings as a collection: capped by gravity, counted in full, with ids that last.
+#include <doctest/doctest.h>
+#include <fmt/core.h>
+
+#include <set>
+
+#include "diag/catalogue.hpp"
+#include "diag/json.hpp"
+#include "text/utf8.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+namespace catalogue = diag::catalogue;
+
+std::vector<std::string> ids(const Work& w) {
+  return diag::stable_ids(w.session->findings(), w.session->sources());
+}
+
+} // namespace
+
+TEST_CASE("past a thousand the graver findings are left, and all are counted") {
+  diag::Findings f;
+  for (std::uint32_t i = 0; i < 1500; ++i) {
+    const text::Span at{static_cast<text::FileId>(0), i, i + 1};
+    f.add(diag::make(catalogue::mirror_may_fog, at));
+  }
+  for (std::uint32_t i = 0; i < 10; ++i) {
+    const text::Span at{static_cast<text::FileId>(0), 5000 + i, 5001 + i};
+    f.add(diag::make(catalogue::picture_turn_missing, at));
+  }
+  f.settle();
+  CHECK(f.all().size() == diag::Findings::most);
+  CHECK(f.count(diag::Severity::error) == 10);
+  CHECK(f.count(diag::Severity::advice) == 1500);
+  CHECK(f.dropped() == 510);
+  CHECK(f.worst() == diag::Severity::error);
+  // In the order of places, the errors at the end.
+  CHECK(f.all().back().severity == diag::Severity::error);
+  CHECK(std::is_sorted(f.all().begin(), f.all().end(),
+                       [](const auto& a, const auto& b) { return a.span < b.span; }));
+  // Advice alone does not count as an error, however much is dropped.
+  diag::Findings mild;
+  for (std::uint32_t i = 0; i < 1200; ++i)
+    mild.add(diag::make(catalogue::mirror_may_fog, {static_cast<text::FileId>(0), i, i + 1}));
+  mild.settle();
+  CHECK(mild.worst() == diag::Severity::advice);
+}
+
+TEST_CASE("an id stays while what it speaks of does") {
+  const Work plain(five(), chair(7));
+  const std::vector<std::string> before = ids(plain);
+  REQUIRE(before.size() > 10);
+  CHECK(std::set<std::string>(before.begin(), before.end()).size() == before.size());
+  // A comment above moves every line; another power changes the numbers.
+  CHECK(ids(Work("# a comment\n\n" + five(), "# another\n" + chair(7))) == before);
+  CHECK(ids(Work(five(), changed(chair(7), "guide number: 3 m", "guide number: 2.9 m"))) == before);
+  // Another kit, other ids.
+  const std::vector<std::string> other =
+      ids(Work(five(), changed(chair(7), "name: chair_7", "name: chair_8")));
+  for (const std::string& id : other)
+    CHECK(std::find(before.begin(), before.end(), id) == before.end());
+}
+
+TEST_CASE("JSON holds no character that a terminal acts on") {
+  CHECK(text::printable_json("{\"a\": \"\u202e\u009b\x7f\u00fc\"}\n") ==
+        "{\"a\": \"\\u202e\\u009b\\u007f\u00fc\"}\n");
+  CHECK(text::printable_json("[\n  1\n]\n") == "[\n  1\n]\n");
+}
+
+TEST_CASE("SARIF: accepted findings are suppressed, open questions are of kind open") {
+  const std::string text = changed(five(), "  series record",
+                                   "  accept tooth_hidden in right because \"lived with\"\n"
+                                   "  series record");
+  const Work w(text, chair(3));
+  const std::string sarif =
+      diag::render_sarif(w.session->findings(), w.session->not_checked(), w.session->sources());
+  CHECK(sarif.find("\"justification\": \"lived with\"") != std::string::npos);
+  CHECK(sarif.find("\"kind\": \"open\"") != std::string::npos);
+  CHECK(sarif.find("\"version\": \"2.1.0\"") != std::string::npos);
+}
+
+} // namespace norma::test

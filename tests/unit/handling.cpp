@@ -1,0 +1,257 @@
+// Facts about handling: what wears off, what a series asks of the patient, both sides alike,
+// frames, limits that a kit sets, what a view hangs on. Numbers worked out by hand.
+#include <doctest/doctest.h>
+#include <fmt/core.h>
+
+#include <cmath>
+
+#include "plan/facts.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+namespace fact = plan::fact;
+using doctest::Approx;
+
+const plan::SeriesPlan& series(const Work& w, std::string_view name) {
+  const auto& all = w.session->results().front().plan.series;
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const auto& s) { return s.series->name == name; });
+  REQUIRE(found != all.end());
+  return *found;
+}
+
+/// chair 3 with its frosting of that day.
+std::string frosted_on(const std::string& day) {
+  return changed(chair(3), "frosted on: 2026-07-06", "frosted on: " + day);
+}
+
+} // namespace
+
+TEST_CASE("frosting is due on the day its months are over, not the day before") {
+  // The check is on 2026-11-25; six months.
+  CHECK(Work(five(), frosted_on("2026-05-26")).count("P031") == 0);
+  const Work due(five(), frosted_on("2026-05-25"));
+  CHECK(due.count("P031") >= 1);
+  CHECK(*due.view("front").facts.get(fact::frosting_age) == 6);
+  // Cycles that are counted decide alone, old as the frosting may be.
+  const auto cycles = [&](int n) {
+    return changed(frosted_on("2020-01-01"), "frosted on: 2020-01-01",
+                   fmt::format("frosted on: 2020-01-01\n    cycles since frosted: {}\n    frosting "
+                               "lasts: 150",
+                               n));
+  };
+  CHECK(Work(five(), cycles(149)).count("P031") == 0);
+  CHECK(Work(five(), cycles(150)).count("P031") >= 1);
+}
+
+TEST_CASE("a kit's own limits take the place of norma's") {
+  const std::string strict = chair(3) + "\nlimits:\n  frosting good for: 4\n  loss good for: 2\n";
+  const Work w(five(), strict);
+  CHECK(w.count("P031") >= 1); // frosted in July
+  CHECK(w.count("P008") >= 1); // measured in September
+  const plan::Fact* limit = w.view("front").facts.find(fact::frosting_age_limit);
+  REQUIRE(limit != nullptr);
+  CHECK(limit->number == 4);
+  CHECK(limit->status == plan::Status::measured);
+  CHECK(Work(five(), chair(3)).view("front").facts.find(fact::frosting_age_limit)->status ==
+        plan::Status::assumed);
+  // The share that must be seen: with 5 % of each surface asked for, nothing is hidden.
+  CHECK(Work(five(), chair(3)).count("P019") == 2);
+  CHECK(Work(five(), chair(3) + "\nlimits:\n  share seen: 0.05\n").count("P019") == 0);
+  // The limit on the turn: in a front view 14 to 16 stand at 73 to 79 degrees.
+  CHECK(Work(five(), chair(3) + "\nlimits:\n  turned straight ahead: 70 deg\n").count("P020") == 1);
+}
+
+TEST_CASE("what goes into the mouth, counted from view to view") {
+  const Work w(five(), chair(3));
+  // Two retractors, the mirror for the upper jaw, turned over for the lower one; the side views
+  // pull the same retractors differently.
+  CHECK(*series(w, "full").facts.get(fact::insertions) == 4);
+  CHECK(*series(w, "record").facts.get(fact::insertions) == 4);
+  // Five views at a minute, four insertions at half a minute.
+  CHECK(series(w, "full").facts.get(fact::minutes_in_mouth)->value() == Approx(7.0));
+  CHECK(series(w, "record").facts.get(fact::minutes_in_mouth)->value() == Approx(5.0));
+  CHECK_FALSE(series(w, "full").facts.get(fact::goes_in_again));
+  CHECK(w.count("Q009") == 0);
+  // In another order the mirror for the upper jaw goes in twice.
+  const Work again(changed(five(), "series full = front, upper, lower, right, left",
+                           "series full = upper, front, lower, right, left"),
+                   chair(3));
+  CHECK(again.count("Q009") == 0); // once each: another jaw, another insertion
+  const Work twice(changed(five(), "  series record", R"(  view upper_too "Again", same as upper {
+    must show        occlusal 15 to 25
+    must be sharp    occlusal 15 to 25
+  }
+
+  series odd = upper, front, upper_too
+  series record)"),
+                   chair(3));
+  CHECK(*series(twice, "odd").facts.get(fact::goes_in_again) ==
+        "occlusal mirror, narrow for the upper jaw");
+  CHECK(twice.count("Q009") == 1);
+  // Waits count unless the patient rests.
+  const Work waits(changed(five(), "    iso              200\n",
+                           "    iso              200\n    after picture    wait 2 min\n"),
+                   chair(3));
+  CHECK(series(waits, "record").facts.get(fact::minutes_in_mouth)->value() == Approx(11.0));
+  const Work rests(
+      changed(five(), "    iso              200\n",
+              "    iso              200\n    after picture    wait 2 min, patient rests\n"),
+      chair(3));
+  CHECK(series(rests, "record").facts.get(fact::minutes_in_mouth)->value() == Approx(5.0));
+}
+
+TEST_CASE("both sides alike: what differs is named, and derived views never differ") {
+  CHECK(Work(five(), chair(3)).count("P027") == 0);
+  const std::string base = five();
+  const std::string left = R"(  view left "Left side" {
+    teeth            together, usual bite
+    camera           from left, 60 deg from midline
+    centre on        24
+    focus on         35
+    retractor left   tension firm, outwards and back, held by assistant
+    retractor right  tension light, held by patient
+    lamp             towards the front teeth
+    must show        facial 22 to 27, 32 to 37
+    must be sharp    facial 23 to 26, 33 to 36
+  }
+)";
+  const std::size_t from = base.find("  view left");
+  const std::size_t to = base.find("  series record");
+  const auto with = [&](const std::string& view) {
+    return base.substr(0, from) + view + "\n" + base.substr(to);
+  };
+  CHECK(Work(with(left), chair(3)).count("P027") == 0);
+  const auto differs = [&](std::string_view a, std::string_view b) {
+    const Work w(with(changed(left, a, b)), chair(3));
+    CHECK(w.count("P027") == 1);
+    return w.view("left").company.text(fact::other_side_differs);
+  };
+  CHECK(differs("60 deg", "61 deg") == "angle of the camera");
+  CHECK(differs("60 deg from midline", "60 deg from midline, 5 deg from above") ==
+        "height of the camera");
+  CHECK(differs("    focus on", "    ratio 1:1\n    focus on") == "ratio");
+  CHECK(differs("    focus on", "    iso 400\n    focus on") == "ISO");
+  CHECK(differs("    focus on", "    aperture f/32\n    focus on") == "aperture");
+  CHECK(differs("22 to 27", "22 to 26") == "teeth that must show");
+  CHECK(differs("23 to 26", "24 to 26") == "teeth that must be sharp");
+}
+
+TEST_CASE("the share of the frame and the room in it, by hand") {
+  const Work w(five(), chair(3));
+  const plan::Facts& upper = w.view("upper").facts;
+  const double width = upper.get(fact::needed_width)->in(mm);
+  const double height = upper.get(fact::needed_height)->in(mm);
+  CHECK(upper.get(fact::field_use)->value() == Approx(std::max(width / 72.0, height / 48.0)));
+  CHECK(upper.get(fact::least_spare)->in(mm) ==
+        Approx(0.5 * std::min(72.0 - width, 48.0 - height)));
+  CHECK(*w.view("upper").company.get(fact::views_with_ratio) == 5);
+  // Shapes: 3:2 against 4:3 is an eighth apart.
+  const Work phone(five(), changed(chair(3), "sensor: 36 x 24 mm", "sensor: 17.2 x 12.9 mm"));
+  CHECK(phone.view("front").facts.text(fact::shape_here) == "4:3");
+  CHECK(phone.view("front").facts.get(fact::shape_apart)->value() == Approx(0.125));
+}
+
+TEST_CASE("upright is upright, once") {
+  const Work w(changed(five(), "    camera           straight ahead\n",
+                       "    camera           straight ahead\n    held             upright\n"),
+               chair(3));
+  CHECK(w.view("front").facts.get(fact::field_width)->in(mm) == Approx(48.0));
+  CHECK(w.view("front").facts.get(fact::field_height)->in(mm) == Approx(72.0));
+  CHECK(w.count("P001") == 1); // 49.1 mm of teeth
+}
+
+TEST_CASE("light by hand: spreads, the ISO that does, the room") {
+  const Work w(five(), chair(3));
+  // The mirror's 0.1 stop alone: the front view has none.
+  CHECK(w.view("upper").facts.get(fact::offset_spread)->in(stop) == Approx(0.1));
+  CHECK(w.view("upper").facts.get(fact::power_spread)->in(stop) == Approx(0.1));
+  CHECK_FALSE(w.view("front").facts.get(fact::power_spread));
+  // Both in a mirror: root of the sum of the squares.
+  const Work both(changed(five(), "    camera           straight ahead\n",
+                          "    camera           straight ahead\n    exposure         as view "
+                          "lower\n"),
+                  chair(3));
+  CHECK(both.view("upper").facts.get(fact::offset_spread)->in(stop) == Approx(0.1));
+  const Work lower(changed(five(), "    exposure         as view front",
+                           "    exposure         as "
+                           "view lower"),
+                   chair(3));
+  CHECK(lower.view("upper").facts.get(fact::offset_spread)->in(stop) == Approx(std::sqrt(0.02)));
+  // Chair 7 is 1.29 stops short at ISO 200: 200 x 2^1.29 = 489, so ISO 500.
+  const Work seven(five(), chair(7));
+  CHECK(seven.view("front").facts.get(fact::iso_that_does)->value() == Approx(500));
+  // 500 lx under f/22 (22.63 x 1.5), ISO 200, 1/125 s: log2(250 x 33.94^2 x 125 / (200 x 500)).
+  CHECK(w.view("front").facts.get(fact::room_light_under)->in(stop) ==
+        Approx(std::log2(250.0 * 33.941 * 33.941 * 125.0 / 100000.0)).epsilon(0.001));
+  // Five millimetres in a second for a thousandth, at half life size.
+  CHECK(w.view("front").facts.get(fact::movement_blur)->in(mm) == Approx(0.0025));
+}
+
+TEST_CASE("a loss from grey cards is their mean, its spread their standard error") {
+  const Work w(five(), changed(changed(chair(3),
+                                       "width: 58 mm\n    narrow end: 46 mm\n    length: "
+                                       "130 mm\n    surface: front\n    loss: 0.5 +- 0.1 "
+                                       "stop\n    loss found by: grey card\n",
+                                       "width: 58 mm\n    narrow end: 46 mm\n    length: 130 mm\n "
+                                       "   surface: front\n    grey card: [[118, 90], [118, 90], "
+                                       "[118, 90], [118, 90]]\n"),
+                               "Chair 3", "Chair 3"));
+  // IEC 61966-2-1: 118/255 is 0.181164 and 90/255 is 0.102242 in linear light.
+  CHECK(w.view("upper").facts.get(fact::mirror_loss)->in(stop) == Approx(0.8253).epsilon(0.0002));
+  CHECK(w.view("upper").facts.get(fact::mirror_loss_spread)->in(stop) == Approx(0.0));
+  CHECK(*w.view("upper").facts.get(fact::grey_cards_used) == 4);
+}
+
+TEST_CASE("the tightest check, and where its uncertainty comes in") {
+  const Work w(five(), chair(3));
+  const plan::Facts& upper = w.view("upper").facts;
+  // The height of 48 mm has the least to spare.
+  CHECK(upper.get(fact::tightest_reserve)->value() ==
+        Approx(1.0 - upper.get(fact::needed_height)->in(mm) / 48.0));
+  CHECK(upper.text(fact::hangs_on).find("assumed") != std::string::npos);
+  // A view that fails is the tightest below zero.
+  const Work fails(changed(five(), "must show        facial 15 to 25, 45 to 35",
+                           "must show        facial 17 to 27"),
+                   chair(3));
+  const Work small(changed(five(), "ratio            1:2", "ratio            1:1"), chair(3));
+  CHECK(small.view("upper").facts.get(fact::tightest_reserve)->value() < 0);
+}
+
+TEST_CASE("missing teeth: their crowns are gone, and nobody asks for them where all present do") {
+  const std::string some = changed(five(), "  for              adults\n",
+                                   "  for              adults\n  missing          14, 24\n");
+  const Work w(some, chair(3));
+  CHECK(w.count("P059") >= 1);
+  std::string present = some;
+  for (const char* line : {"facial 15 to 25, 45 to 35", "occlusal 17 to 27\n    must be sharp",
+                           "facial 12 to 17, 42 to 47"}) {
+    const std::string text(line);
+    const std::size_t end = text.find('\n');
+    const std::string first = text.substr(0, end);
+    present = changed(present, first, first + ", every tooth present");
+  }
+  present = changed(present, "must be sharp    occlusal 17 to 27",
+                    "must be sharp    occlusal 17, 16, 26, 27");
+  present = changed(present, "must be sharp    facial 13 to 16, 43 to 46",
+                    "must be sharp    facial 13, 15, 16, 43 to 46");
+  const Work fine(present, chair(3));
+  CHECK(fine.count("P059") == 0);
+  const auto& shown = fine.view("upper").shown;
+  CHECK(shown.size() == 12);
+  CHECK(std::none_of(shown.begin(), shown.end(),
+                     [](const physics::Shown& s) { return s.tooth.iso() == 14; }));
+}
+
+TEST_CASE("a review is overdue from the day after") {
+  const auto by = [](const char* day) {
+    return Work(
+        changed(five(), "review by        2027-09-01", std::string("review by        ") + day));
+  };
+  CHECK(by("2026-11-25").count("Q002") == 0);
+  CHECK(by("2026-11-24").count("Q002") == 1);
+}
+
+} // namespace norma::test
