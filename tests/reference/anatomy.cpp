@@ -59,6 +59,43 @@ TEST_CASE("depth of the arch, which gives, stays inside the published spread (Mi
   CHECK(std::abs(lower - 28.10) < 2.59);
 }
 
+TEST_CASE("sums of every column of the table of crowns (Wheeler's, summed by hand from the "
+          "published rows): a wrong digit anywhere shows") {
+  struct Sums {
+    double height = 0;
+    double neck = 0;
+    double depth = 0;
+    double depth_at_neck = 0;
+    double width = 0;
+  };
+  const auto sums = [](std::initializer_list<std::pair<int, int>> runs) {
+    Sums out;
+    for (const auto& run : runs) {
+      for (int iso = run.first; iso <= run.second; ++iso) {
+        const CrownSize size = crown_size(tooth(iso));
+        out.height += size.height.in(mm);
+        out.neck += size.width_at_neck.in(mm);
+        out.depth += size.depth.in(mm);
+        out.depth_at_neck += size.depth_at_neck.in(mm);
+        out.width += size.width.in(mm);
+      }
+    }
+    return out;
+  };
+  const Sums permanent = sums({{11, 18}, {31, 38}});
+  CHECK(permanent.height == Approx(135.0));
+  CHECK(permanent.neck == Approx(96.5));
+  CHECK(permanent.depth == Approx(136.5));
+  CHECK(permanent.depth_at_neck == Approx(122.1));
+  CHECK(permanent.width == Approx(127.0));
+  const Sums milk = sums({{51, 55}, {71, 75}});
+  CHECK(milk.height == Approx(56.6));
+  CHECK(milk.neck == Approx(48.3));
+  CHECK(milk.depth == Approx(63.0));
+  CHECK(milk.depth_at_neck == Approx(51.1));
+  CHECK(milk.width == Approx(65.0));
+}
+
 TEST_CASE("the beta function is too narrow at the canines (Braun, Angle Orthod 1998;68:29-36)") {
   // 3.0314 x 0.5^1.6 = 1: the curve starts at the incisors.
   CHECK(3.0314 * std::pow(0.5, 1.6) == Approx(1).epsilon(2e-5));

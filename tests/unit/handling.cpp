@@ -254,4 +254,93 @@ TEST_CASE("a review is overdue from the day after") {
   CHECK(by("2026-11-24").count("Q002") == 1);
 }
 
+TEST_CASE("borders: what just does, does") {
+  const auto front = [](const std::string& line) {
+    return changed(five(), "    camera           straight ahead\n",
+                   "    camera           straight ahead\n" + line);
+  };
+  // The camera of chair 3 stands 255 mm away at 1:2.
+  CHECK(Work(front("    distance         at least 255 mm\n"), chair(3)).count("P017") == 0);
+  CHECK(Work(front("    distance         at least 256 mm\n"), chair(3)).count("P017") == 1);
+  // The front view's teeth need 49.1 mm: at 1:1.37 the field is 49.3 mm wide, at 1:1.36 48.96 mm.
+  const auto at_ratio = [&](const char* ratio) {
+    return Work(front(std::string("    ratio            ") + ratio + "\n"), chair(3));
+  };
+  CHECK(at_ratio("1:1.37").count("P001") == 0);
+  CHECK(at_ratio("1:1.37").count("P024") == 1);
+  CHECK(at_ratio("1:1.3").count("P001") == 1);
+  // A ring as large as its distance is not too close.
+  CHECK(Work(five(), changed(chair(3), "radius: 35 mm", "radius: 255 mm")).count("P049") == 0);
+  CHECK(Work(five(), changed(chair(3), "radius: 35 mm", "radius: 256 mm")).count("P049") >= 1);
+}
+
+TEST_CASE("guides and frames: a twentieth of the distance, either way up") {
+  const std::string text = changed(five(), "    camera           straight ahead\n",
+                                   "    camera           straight ahead\n"
+                                   "    guide            resting on the chin\n"
+                                   "    frame            44 x 66 mm\n");
+  const auto with = [&](const char* keeps, const char* frame) {
+    return Work(text, chair(3) + "\nguides:\n  - name: g\n    keeps: " + keeps +
+                          "\nframes:\n  - name: f\n    size: " + frame + "\n");
+  };
+  // 5 % of 255 mm are 12.75 mm.
+  CHECK(with("267.5 mm", "66 x 44 mm").count("P065") == 0);
+  CHECK(with("268 mm", "66 x 44 mm").count("P065") == 1);
+  CHECK(with("242 mm", "66 x 44 mm").count("P065") == 1);
+  CHECK(with("255 mm", "66 x 44 mm").count("P015") == 0); // held the other way
+  CHECK(with("255 mm", "66 x 40 mm").count("P015") == 1);
+  CHECK(with("255 mm", "66 x 44 mm").count("P064") == 0); // 72 x 48 mm hold it
+}
+
+TEST_CASE("hands count as the tightest only where there are too few") {
+  const Work few(changed(five(), "retractor both   tension even, held by patient",
+                         "retractor both   tension even, held by assistant"),
+                 chair(3));
+  // Two retractors, mirror and air: four for two hands.
+  CHECK(few.view("upper").facts.get(fact::tightest_reserve)->value() == Approx(-1.0));
+  CHECK(few.view("front").facts.text(fact::tightest).find("hands") == std::string::npos);
+}
+
+TEST_CASE("the ISO that does may lie beyond a thousand, but not beyond the camera's") {
+  const auto guide = [](const char* number) {
+    return Work(five(),
+                changed(chair(7), "guide number: 3 m", std::string("guide number: ") + number));
+  };
+  // Half the guide number: two stops more, 200 x 2^3.29 = 1956.
+  CHECK(guide("1.5 m").view("front").facts.get(fact::iso_that_does)->value() == Approx(2000));
+  CHECK_FALSE(guide("1 m").view("front").facts.get(fact::iso_that_does)); // 4,400; it ends at 3,200
+}
+
+TEST_CASE("mouths of the kit reach the model") {
+  const Work w(five(), chair(3) + "\nmouths:\n  lips clear: 9 mm\n");
+  CHECK(w.view("front").scene->mouth.lips_clear->in(mm) == Approx(9.0));
+}
+
+TEST_CASE("a mirror that is pointed in front loses what its rays would cross there") {
+  const std::string pointed_mirror = changed(chair(3), "narrow end: 46 mm\n    length: 130 mm",
+                                             "narrow end: 4 mm\n    length: 64 mm");
+  const Work pointed(five(), pointed_mirror);
+  const std::string beside = pointed.view("upper").facts.text(fact::teeth_beside_mirror);
+  CHECK_FALSE(beside.empty());
+  CHECK(Work(five(), chair(3)).view("upper").facts.text(fact::teeth_beside_mirror).empty());
+  // And no angle helps: the search ends all the same.
+  const Work steep(changed(five(), "mirror           occlusal, held by assistant",
+                           "mirror           occlusal, opened 30 deg, held by assistant"),
+                   pointed_mirror);
+  CHECK_FALSE(steep.view("upper").facts.get(fact::mirror_angle_that_shows));
+}
+
+TEST_CASE("an outlier among the grey cards is left out and told") {
+  const Work w(five(),
+               changed(chair(3),
+                       "surface: front\n    loss: 0.5 +- 0.1 stop\n    loss found by: grey "
+                       "card\n    measured: 2026-09-14\n    packed: alone\n  - name: buccal",
+                       "surface: front\n    grey card: [[118, 90], [118, 90], [118, 91], "
+                       "[118, 90], [118, 60]]\n    measured: 2026-09-14\n    packed: "
+                       "alone\n  - name: buccal"));
+  CHECK(*w.view("upper").facts.get(fact::grey_cards_outliers) == 1);
+  CHECK(w.view("upper").facts.text(fact::grey_cards_left_out) == "5");
+  CHECK(w.count("P062") >= 1);
+}
+
 } // namespace norma::test

@@ -9,6 +9,12 @@
 
 namespace norma::physics {
 
+TEST_CASE("what is no number, or too large for one, is said in words") {
+  CHECK(fixed(INFINITY, 1) == "infinite");
+  CHECK(fixed(-INFINITY, 1) == "-infinite");
+  CHECK(fixed(1e300, 0.1) == "infinite");
+}
+
 TEST_CASE("a tie rounds away from zero, also where arithmetic left it a hair short") {
   CHECK(fixed(0.125, 0.01) == "0.13");
   CHECK(fixed(-0.125, 0.01) == "-0.13");
