@@ -262,12 +262,13 @@ TEST_CASE("borders: what just does, does") {
   // The camera of chair 3 stands 255 mm away at 1:2.
   CHECK(Work(front("    distance         at least 255 mm\n"), chair(3)).count("P017") == 0);
   CHECK(Work(front("    distance         at least 256 mm\n"), chair(3)).count("P017") == 1);
-  // The front view's teeth need 49.1 mm: at 1:1.37 the field is 49.3 mm wide, at 1:1.36 48.96 mm.
+  // The front view's teeth need 49.1 mm: at 1:1.36 the field is 48.96 mm
+  // wide, which just does with the perspective of that ratio; at 1:1.3 46.8 mm.
   const auto at_ratio = [&](const char* ratio) {
     return Work(front(std::string("    ratio            ") + ratio + "\n"), chair(3));
   };
-  CHECK(at_ratio("1:1.37").count("P001") == 0);
-  CHECK(at_ratio("1:1.37").count("P024") == 1);
+  CHECK(at_ratio("1:1.36").count("P001") == 0);
+  CHECK(at_ratio("1:1.36").count("P024") == 1);
   CHECK(at_ratio("1:1.3").count("P001") == 1);
   // A ring as large as its distance is not too close.
   CHECK(Work(five(), changed(chair(3), "radius: 35 mm", "radius: 255 mm")).count("P049") == 0);
@@ -289,6 +290,7 @@ TEST_CASE("guides and frames: a twentieth of the distance, either way up") {
   CHECK(with("242 mm", "66 x 44 mm").count("P065") == 1);
   CHECK(with("255 mm", "66 x 44 mm").count("P015") == 0); // held the other way
   CHECK(with("255 mm", "66 x 40 mm").count("P015") == 1);
+  CHECK(with("255 mm", "60 x 44 mm").count("P015") == 1);
   CHECK(with("255 mm", "66 x 44 mm").count("P064") == 0); // 72 x 48 mm hold it
 }
 

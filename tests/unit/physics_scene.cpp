@@ -602,3 +602,28 @@ TEST_CASE("a blade glints in the frame, by the law of reflection, and alike on b
   const std::vector<Point> behind{{Length{}, 300.0 * mm, Length{}}};
   CHECK_FALSE(blade_glint(corner, true, mouth, eye.lens, eye.sensor, behind));
 }
+
+TEST_CASE("a mirror that narrows has room beside its narrow end") {
+  PlaneMirror m;
+  m.middle = {Length{}, Length{}, Length{}};
+  m.normal = {0, 0, 1};
+  m.across = {1, 0, 0};
+  m.along = {0, -1, 0}; // its narrow end lies at y = -50
+  m.width = 60.0 * mm;
+  m.length = 100.0 * mm;
+  Box post;
+  post.axes = {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}};
+  post.half = {2.0 * mm, 2.0 * mm, 10.0 * mm};
+  const auto runs = [&](double narrow, double x, double y) {
+    m.narrow_end = narrow * mm;
+    post.middle = {x * mm, y * mm, Length{}};
+    const std::vector<Box> bodies{post};
+    return runs_into(m, bodies);
+  };
+  // Half of it is 30 mm at the wide end, 10 mm at the narrow one, 20 mm in the middle.
+  CHECK(runs(60, 25, -48));
+  CHECK_FALSE(runs(20, 25, -46));
+  CHECK(runs(20, 25, 46));
+  CHECK(runs(20, 17, 0));
+  CHECK_FALSE(runs(20, 24, 0));
+}
