@@ -37,7 +37,9 @@ std::string hider_text(const physics::Shown& s) {
 /// What is seen of each surface that must show, as a table.
 std::string coverage(const plan::ViewPlan& view) {
   if (view.shown.empty()) return "";
-  std::string out = "\nWhat the lens sees of each tooth (model of the mean mouth):\n";
+  std::string out =
+      fmt::format("\nWhat the lens sees of each tooth (model of the mouth, {}):\n",
+                  text::printable(view.facts.get(plan::fact::patient).value_or("mean patient")));
   out += fmt::format("  {:<12}{:>10}{:>10}{:>11}  {}\n", "tooth", "in frame", "seen", "turned by",
                      "hidden in part by");
   for (const physics::Shown& s : view.shown) {

@@ -29,7 +29,8 @@ class KitWords {
     attachments();
     people();
     mouths();
-    limits();
+    own_values("Limits of this clinic's own", kit_.limits);
+    own_values("Sizes of this clinic's patients", kit_.anatomy);
     closing("Missing", missing_, "Nothing: norma has every value that it asks of a kit.");
     closing("Due", due_, "Nothing is due.");
     return std::move(out_);
@@ -210,6 +211,9 @@ class KitWords {
       part(line, r.frosted_on, "frosted on ");
       part(line, r.cycles_since_frosted, "", " cycles since");
       part(line, r.frosting_lasts_cycles, "lasts ", " cycles");
+      part(line, r.hook_radius, "hook of ", " radius");
+      part(line, r.blade_height, "blade ", " high");
+      part(line, r.blade_bend, "its ends bent back by ");
       item(line);
       want(r.finish, "finish of " + name, "whether it glares");
       const bool frosted = r.finish.known() && r.finish.get() == kit::Finish::frosted &&
@@ -234,7 +238,10 @@ class KitWords {
       const std::string name = m.name.value_or("a mirror");
       std::string line = name;
       part(line, m.width, "", " wide");
-      part(line, m.narrow_end, "narrow end ");
+      part(line, m.narrow_end,
+           m.outline.known() && m.outline.get() == kit::MirrorOutline::two_ends ? "small end "
+                                                                                : "narrow end ");
+      part(line, m.corner, "corners of ", " radius");
       part(line, m.length, "", " long");
       if (m.surface.known()) {
         line += m.surface.get() == kit::MirrorSurface::front ? "; silver on the front"
@@ -315,10 +322,10 @@ class KitWords {
     item(line);
   }
 
-  void limits() {
-    if (kit_.limits.empty()) return;
-    add(BlockKind::heading, "Limits of this clinic's own");
-    for (const kit::Limit& l : kit_.limits) {
+  void own_values(std::string heading, const std::vector<kit::OwnValue>& values) {
+    if (values.empty()) return;
+    add(BlockKind::heading, std::move(heading));
+    for (const kit::OwnValue& l : values) {
       if (!l.value.known()) continue;
       item(fmt::format("{}: {}{}{} (norma's own: {})", l.which->name, l.value.get(),
                        l.which->unit.empty() ? "" : " ", l.which->unit, l.which->value));

@@ -3,6 +3,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "physics/defaults.hpp"
@@ -87,10 +89,12 @@ class Picture {
     plan_panel({2 * margin + width_, 2 * margin});
     const double below = 4 * margin + std::max(height_, plan_height);
     double row = 0;
-    for (const char* text :
-         {"A model of the mean mouth. Where lips and cheeks are held is assumed.",
-          "Numbers in the picture: seen enough. In brackets: not seen enough, or turned too far.",
-          "Local codes and the responsible clinician decide."}) {
+    for (const std::string& text :
+         {"A model of the mouth: " + view_.facts.get(plan::fact::patient).value_or("mean patient") +
+              ". Where lips and cheeks are held is assumed.",
+          std::string("Numbers in the picture: seen enough. In brackets: not seen enough, or "
+                      "turned too far."),
+          std::string("Local codes and the responsible clinician decide.")}) {
       out_ += label({margin, below + 1.5 * font * row++}, text);
     }
     return out_ + "</svg>\n";
@@ -219,19 +223,35 @@ class Picture {
   [[nodiscard]] std::vector<Flat> mirror_outline(Flat corner) const {
     std::vector<Flat> out;
     if (!scene_.eye.mirror) return out;
-    for (const Point& p : mirror_corners()) {
+    for (const Point& p : mirror_edge()) {
       if (const auto at = in_picture(p, corner)) out.push_back(*at);
     }
     return out;
   }
 
-  [[nodiscard]] std::vector<Point> mirror_corners() const {
+  /// Its outline, once around.
+  [[nodiscard]] std::vector<Point> mirror_edge() const {
     const physics::PlaneMirror& m = *scene_.eye.mirror;
-    const auto at = [&](double side, double way, Length width) {
-      return m.middle + m.across * (0.5 * side * width) + m.along * (0.5 * way * m.length);
+    std::vector<Point> out;
+    const auto add = [&](Length way, double side) {
+      const Length half = m.half_width(way).value_or(Length{});
+      out.push_back(m.middle + m.along * way + m.across * (side * half));
     };
-    return {at(-1, -1, m.width), at(1, -1, m.width), at(1, 1, m.narrow_end),
-            at(-1, 1, m.narrow_end)};
+    // In each corner as many points as make it look round.
+    constexpr int corner_points = 6;
+    std::vector<Length> ways;
+    for (int i = 0; i <= corner_points; ++i) {
+      const double in = 1.0 - std::sin(0.5 * std::numbers::pi * i / corner_points);
+      if (m.corner > Length{} || i == 0) ways.push_back(-0.5 * m.length + (1.0 - in) * m.corner);
+    }
+    const std::size_t one_end = ways.size();
+    for (std::size_t i = one_end; i-- > 0;)
+      ways.push_back(-ways[i]);
+    for (const Length way : ways)
+      add(way, -1.0);
+    for (auto way = ways.rbegin(); way != ways.rend(); ++way)
+      add(*way, 1.0);
+    return out;
   }
 
   void numbers(Flat corner) {
@@ -299,8 +319,7 @@ class Picture {
     }
     const physics::Eye& eye = scene_.eye;
     if (eye.mirror)
-      polygon(mirror_corners(), corner,
-              "fill=\"none\" stroke=\"#35607a\" stroke-dasharray=\"4 3\"");
+      polygon(mirror_edge(), corner, "fill=\"none\" stroke=\"#35607a\" stroke-dasharray=\"4 3\"");
     // The field's edges and the axis, to the plane of focus.
     const Point focus = eye.lens.pupil + eye.lens.axes.forward * eye.lens.focus_distance;
     const Length half = 0.5 * eye.sensor.width / eye.lens.ratio.value();
@@ -340,9 +359,8 @@ class Picture {
 
 std::string view_picture(const plan::ViewPlan& view) {
   if (!view.scene) return {};
-  const auto mouth = physics::make_mouth(view.scene->mouth);
-  if (!mouth) return {};
-  return Picture(view, *mouth).draw();
+  const physics::Mouth mouth = physics::make_mouth(view.scene->mouth);
+  return Picture(view, mouth).draw();
 }
 
 } // namespace norma::emit

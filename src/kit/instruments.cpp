@@ -23,7 +23,8 @@ constexpr std::pair<std::string_view, MirrorOutline> outlines[] = {
     {"rectangle", MirrorOutline::rectangle},
     {"rounded", MirrorOutline::rounded},
     {"trapezoid", MirrorOutline::trapezoid},
-    {"disc", MirrorOutline::disc}};
+    {"disc", MirrorOutline::disc},
+    {"two ends", MirrorOutline::two_ends}};
 constexpr std::pair<std::string_view, MirrorSurface> surfaces[] = {{"front", MirrorSurface::front},
                                                                    {"rear", MirrorSurface::rear}};
 constexpr std::pair<std::string_view, Packed> packings[] = {
@@ -96,6 +97,21 @@ constexpr Key<Retractor> retractor_table[] = {
        t.frosting_lasts_cycles = r.whole(y, 1, 100000);
      },
      "sterilising cycles after which it is blasted anew"},
+    {"hook radius", false,
+     [](Reader& r, const Yaml& y, Retractor& t) {
+       t.hook_radius = r.length(y, 1.0 * mm, 30.0 * mm);
+     },
+     "of the blade around the corner of the mouth, seen from above"},
+    {"blade height", false,
+     [](Reader& r, const Yaml& y, Retractor& t) {
+       t.blade_height = r.length(y, 2.0 * mm, 80.0 * mm);
+     },
+     "of the blade, from its upper to its lower end"},
+    {"blade bend", false,
+     [](Reader& r, const Yaml& y, Retractor& t) {
+       t.blade_bend = r.angle(y, Angle{}, 80.0 * degree);
+     },
+     "by how much its ends are bent back"},
 };
 
 constexpr Key<Mirror> mirror_table[] = {
@@ -105,13 +121,16 @@ constexpr Key<Mirror> mirror_table[] = {
      "occlusal, buccal, lingual or disc"},
     {"outline", false,
      [](Reader& r, const Yaml& y, Mirror& t) { t.outline = r.choice(y, outlines); },
-     "rectangle, rounded, trapezoid or disc"},
+     "rectangle, rounded, trapezoid, disc or two ends"},
     {"width", false,
      [](Reader& r, const Yaml& y, Mirror& t) { t.width = r.length(y, least_size, most_size); },
      "at its wide end; a disc's diameter"},
     {"narrow end", false,
      [](Reader& r, const Yaml& y, Mirror& t) { t.narrow_end = r.length(y, least_size, most_size); },
-     "width at the narrow end of a trapezoid"},
+     "width at the narrow end of a trapezoid, or of the smaller of two ends"},
+    {"corner radius", false,
+     [](Reader& r, const Yaml& y, Mirror& t) { t.corner = r.length(y, 0.0 * mm, most_size); },
+     "of a rounded mirror, or one of two ends"},
     {"length", false,
      [](Reader& r, const Yaml& y, Mirror& t) { t.length = r.length(y, least_size, most_size); },
      "of the silvered part"},
@@ -170,8 +189,10 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
     reader.contradiction(mirror.length.span(), "length", "a disc has one size: its `width`");
   }
   if (!mirror.narrow_end.absent() && mirror.outline.known() &&
-      mirror.outline.get() != MirrorOutline::trapezoid) {
-    reader.contradiction(mirror.narrow_end.span(), "narrow end", "only a trapezoid has one");
+      mirror.outline.get() != MirrorOutline::trapezoid &&
+      mirror.outline.get() != MirrorOutline::two_ends) {
+    reader.contradiction(mirror.narrow_end.span(), "narrow end",
+                         "only a trapezoid or a mirror of two ends has one");
   } else if (mirror.narrow_end.known() && mirror.width.known() &&
              mirror.width.get() < mirror.narrow_end.get()) {
     reader.contradiction(

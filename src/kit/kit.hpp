@@ -102,13 +102,17 @@ struct Retractor {
   Sourced<words::Date> frosted_on;
   Sourced<int> cycles_since_frosted;
   Sourced<int> frosting_lasts_cycles;
+  Sourced<Length> hook_radius;  // of its blade around the corner of the mouth, in plan
+  Sourced<Length> blade_height; // along the lips
+  Sourced<Angle> blade_bend;    // back, at its upper and lower end
 };
 
 /// How a mirror lies in its bag in the autoclave.
 enum class Packed { alone, with_instruments };
 
 enum class MirrorKind { occlusal, buccal, lingual, disc };
-enum class MirrorOutline { rectangle, rounded, trapezoid, disc };
+/// Two ends: a blade at either end of a grip, each half as long as the whole.
+enum class MirrorOutline { rectangle, rounded, trapezoid, disc, two_ends };
 enum class MirrorSurface { front, rear };
 /// How the loss was found: by a grey card in the mirror (in and out: the picture's whole loss), or
 /// as the reflectance of one pass.
@@ -120,7 +124,8 @@ struct Mirror {
   Sourced<MirrorKind> kind;
   Sourced<MirrorOutline> outline;
   Sourced<Length> width;      // the wide end; a disc's diameter
-  Sourced<Length> narrow_end; // trapezoid
+  Sourced<Length> narrow_end; // trapezoid, two ends
+  Sourced<Length> corner;     // radius of its corners: rounded, two ends
   Sourced<Length> length;
   Sourced<MirrorSurface> surface;
   Sourced<Length> glass; // thickness
@@ -166,8 +171,8 @@ struct Frame {
 /// Pictures as files can be turned and flipped afterwards; prints cannot.
 enum class Pictures { files, prints };
 
-/// One of norma's limits as the clinic sets it.
-struct Limit {
+/// One of norma's defaults as the clinic sets it.
+struct OwnValue {
   const physics::Default* which = nullptr;
   Sourced<double> value; // in the unit of `which`
 };
@@ -192,7 +197,9 @@ struct Kit {
   Sourced<Illuminance> room_light; // at the teeth, lamp of the chair as it is for pictures
   Sourced<Pictures> pictures;      // files where not given
   Sourced<Time> processing;        // of a print, before the next picture
-  std::vector<Limit> limits;
+  std::vector<OwnValue> limits;
+  /// Sizes of this clinic's patients in place of the published means.
+  std::vector<OwnValue> anatomy;
 };
 
 } // namespace norma::kit

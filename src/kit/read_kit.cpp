@@ -51,8 +51,8 @@ void read_lens(Reader& r, const Yaml& y, Kit& t) {
 constexpr std::pair<std::string_view, Pictures> picture_kinds[] = {{"files", Pictures::files},
                                                                    {"prints", Pictures::prints}};
 
-/// A limit in its own unit.
-Sourced<double> read_limit(Reader& r, const Yaml& y, const LimitKey& key) {
+/// A value in its own unit.
+Sourced<double> read_own_value(Reader& r, const Yaml& y, const OwnValueKey& key) {
   const std::string_view unit = key.which->unit;
   if (unit == "mm") {
     const auto l = r.length(y, key.least * mm, key.most * mm);
@@ -71,18 +71,27 @@ Sourced<double> read_limit(Reader& r, const Yaml& y, const LimitKey& key) {
   return r.number(y, key.least, key.most);
 }
 
-void read_limits(Reader& r, const Yaml& y, Kit& t) {
+void read_own_values(Reader& r, const Yaml& y, std::span<const OwnValueKey> rows, Kit& t,
+                     std::vector<OwnValue>& target, std::string_view section) {
   std::vector<Key<Kit>> keys;
   // Names only: each value is read below by its own row.
-  for (const LimitKey& key : limit_keys())
+  for (const OwnValueKey& key : rows)
     keys.push_back({key.name, false, [](Reader&, const Yaml&, Kit&) {}, key.help});
-  read_section<Kit>(r, y, keys, t, "limits");
+  read_section<Kit>(r, y, keys, t, section);
   if (y.kind != Yaml::Kind::map) return;
   for (const YamlEntry& entry : y.entries) {
-    for (const LimitKey& key : limit_keys()) {
-      if (key.name == entry.key) t.limits.push_back({key.which, read_limit(r, entry.value, key)});
+    for (const OwnValueKey& key : rows) {
+      if (key.name == entry.key) target.push_back({key.which, read_own_value(r, entry.value, key)});
     }
   }
+}
+
+void read_limits(Reader& r, const Yaml& y, Kit& t) {
+  read_own_values(r, y, limit_keys(), t, t.limits, "limits");
+}
+
+void read_anatomy(Reader& r, const Yaml& y, Kit& t) {
+  read_own_values(r, y, anatomy_keys(), t, t.anatomy, "anatomy");
 }
 
 constexpr Key<Kit> kit_table[] = {
@@ -135,6 +144,7 @@ constexpr Key<Kit> kit_table[] = {
     {"mouths", false,
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
      "how this chair's retractors hold mouths"},
+    {"anatomy", false, read_anatomy, "sizes of this clinic's patients, where they were measured"},
 };
 
 constexpr Key<Guide> guide_table[] = {
@@ -189,7 +199,7 @@ constexpr Key<Mouths> mouth_table[] = {
 };
 
 namespace d = physics::defaults;
-constexpr LimitKey limit_table[] = {
+constexpr OwnValueKey limit_table[] = {
     {"loss good for", &d::loss_good_for, 1, 120, "months after which a mirror's loss is stale"},
     {"frosting good for", &d::frosting_good_for, 1, 120,
      "months after which frosting is looked at, where cycles are not counted"},
@@ -214,9 +224,55 @@ constexpr LimitKey limit_table[] = {
     {"minutes for an insertion", &d::minutes_for_insertion, 0, 60, "that putting in takes"},
 };
 
+constexpr OwnValueKey anatomy_table[] = {
+    {"upper canines apart", &d::upper_canine_width, 20, 60, "adults, cusp tips"},
+    {"lower canines apart", &d::lower_canine_width, 15, 50, "adults, cusp tips"},
+    {"upper first molars apart", &d::upper_molar_width, 35, 90,
+     "adults, middles of the faces towards the cheek (facial-axis points)"},
+    {"lower first molars apart", &d::lower_molar_width, 35, 90,
+     "adults, middles of the faces towards the cheek (facial-axis points)"},
+    {"mixed upper canines apart", &d::upper_canine_width_mixed, 20, 50, "milk canines, tips"},
+    {"mixed lower canines apart", &d::lower_canine_width_mixed, 15, 45, "milk canines, tips"},
+    {"mixed upper first molars apart", &d::upper_molar_width_mixed, 25, 70,
+     "middles of the biting surfaces"},
+    {"mixed lower first molars apart", &d::lower_molar_width_mixed, 25, 70,
+     "middles of the biting surfaces"},
+    {"milk upper canines apart", &d::upper_canine_width_milk, 20, 50, "tips"},
+    {"milk lower canines apart", &d::lower_canine_width_milk, 15, 45, "tips"},
+    {"milk upper first molars apart", &d::upper_molar_width_milk, 25, 70,
+     "middles of the permanent molars, or of the place where they will come"},
+    {"milk lower first molars apart", &d::lower_molar_width_milk, 25, 70,
+     "middles of the permanent molars, or of the place where they will come"},
+    {"milk upper spaces", &d::upper_spaces_milk, 0, 12,
+     "between front teeth and first molars, together"},
+    {"milk lower spaces", &d::lower_spaces_milk, 0, 12,
+     "between front teeth and first molars, together"},
+    {"canine tip", &d::canine_tip, 0, 5, "outside of the line through the contacts"},
+    {"overjet", &d::overjet, 0, 15, "lower incisors behind the upper ones"},
+    {"overbite", &d::overbite, 0, 10, "lower incisors above the upper edges"},
+    {"curve of Spee", &d::curve_of_spee, 0, 8, "its depth, adults"},
+    {"mixed curve of Spee", &d::curve_of_spee_mixed, 0, 8, "its depth"},
+    {"milk curve of Spee", &d::curve_of_spee_milk, 0, 8, "its depth"},
+    {"condyle to incisors", &d::condyle_distance, 60, 140, "to the contact of the lower incisors"},
+    {"triangle to biting plane", &d::balkwill_angle, 5, 45,
+     "Bonwill's triangle to the biting plane"},
+    {"hinge up to", &d::hinge_opening, 5, 40, "opening up to which the jaw only turns"},
+    {"condyle slide", &d::condyle_slide, 0, 25, "at 46 mm of opening"},
+    {"condyle path", &d::condyle_path, 0, 70, "downwards from the biting plane"},
+    {"palate height", &d::palate_height, 5, 30, "over the biting edges, at the first molars"},
+    {"mouth floor", &d::floor_depth, 5, 40, "under the biting edges of the lower teeth"},
+    {"incisor edge", &d::incisor_edge, 0.5, 5, "its thickness"},
+    {"canine edge", &d::canine_edge, 0.5, 6, "thickness at the tip"},
+    {"biting table", &d::table_share, 0.2, 1, "of a back tooth, share of its depth"},
+    {"face curve", &d::face_sag, 0, 0.4, "across the width of a tooth, share of the width"},
+    {"widest at", &d::contact_height, 0.05, 0.95, "share of a crown's height, from the edge"},
+    {"deepest at", &d::crest_height, 0.05, 0.95, "share of a crown's height, from the edge"},
+};
+
 } // namespace
 
-std::span<const LimitKey> limit_keys() { return limit_table; }
+std::span<const OwnValueKey> limit_keys() { return limit_table; }
+std::span<const OwnValueKey> anatomy_keys() { return anatomy_table; }
 std::span<const Key<Kit>> kit_keys() { return kit_table; }
 std::span<const Key<Kit>> people_keys() { return people_table; }
 std::span<const Key<Guide>> guide_keys() { return guide_table; }

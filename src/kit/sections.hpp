@@ -16,15 +16,16 @@ std::span<const Key<Mouths>> mouth_keys();
 std::span<const Key<Guide>> guide_keys();
 std::span<const Key<Frame>> frame_keys();
 
-/// A limit that a kit may set: the row it stands for, and the values it may have, in its unit.
-struct LimitKey {
+/// A default that a kit may set: the row it stands for, and the values it may have, in its unit.
+struct OwnValueKey {
   std::string_view name;
   const physics::Default* which;
   double least;
   double most;
   std::string_view help;
 };
-std::span<const LimitKey> limit_keys();
+std::span<const OwnValueKey> limit_keys();
+std::span<const OwnValueKey> anatomy_keys();
 
 /// Values of one section against each other: what a lamp, a mirror of its kind cannot have.
 void check_lens(Reader& reader, const Lens& lens);

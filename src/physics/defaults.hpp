@@ -50,6 +50,31 @@ inline constexpr Default lower_molar_width_mixed{
     "lower first molars apart at 9 years, middles", 40.93, "mm", Origin::handbook,
     "Moyers et al. 1976, mean of both sexes at 8 and 10 years (from memory)"};
 
+// Arches of milk teeth. The curve is laid through the place where the first permanent molars come:
+// no width between milk molars was found.
+inline constexpr Default upper_canine_width_milk{
+    "upper milk canines apart at 3 years", 27.3, "mm", Origin::published,
+    "525 children, revestomatologia.sld.cu article 623; landmark not stated, cusp tips assumed; "
+    "nearly steady until the incisors change: Tsujino and Machida, Jpn J Pediatr Dent "
+    "1997;35:670-683"};
+inline constexpr Default lower_canine_width_milk{
+    "lower milk canines apart at 3 years", 23.19, "mm", Origin::published,
+    "525 children, revestomatologia.sld.cu article 623; landmark not stated, cusp tips assumed"};
+inline constexpr Default upper_spaces_milk{
+    "spaces between the upper milk front teeth and molars, together", 4, "mm", Origin::handbook,
+    "mean, 0 to 8, by textbooks of children's dentistry (from memory); without them the teeth are "
+    "too small for the width"};
+inline constexpr Default lower_spaces_milk{
+    "spaces between the lower milk front teeth and molars, together", 3, "mm", Origin::handbook,
+    "mean, 1 to 7, by textbooks of children's dentistry (from memory); without them the teeth are "
+    "too small for the width"};
+inline constexpr Default upper_molar_width_milk{
+    "upper first molars apart at 6 years, middles", 41.6, "mm", Origin::handbook,
+    "Moyers et al. 1976, mean of both sexes (from memory)"};
+inline constexpr Default lower_molar_width_milk{
+    "lower first molars apart at 6 years, middles", 40.1, "mm", Origin::handbook,
+    "Moyers et al. 1976, mean of both sexes (from memory)"};
+
 inline constexpr Default canine_tip{
     "canine's tip outside of the line through the contacts", 1.0, "mm", Origin::assumed,
     "norma's choice: at 0 the upper incisors would stand in a hollow, which no arch does"};
@@ -66,6 +91,11 @@ inline constexpr Default curve_of_spee{
 inline constexpr Default curve_of_spee_mixed{
     "depth of the curve of Spee at 9 years", 1.64, "mm", Origin::published,
     "between 1.32 at 6.9 and 2.17 at 12.4 years: Marshall et al., AJODO 2008;134:344-352"};
+
+inline constexpr Default curve_of_spee_milk{"depth of the curve of Spee, milk teeth", 0.25, "mm",
+                                            Origin::published,
+                                            "0.24 to 0.25 at 4 to 5 years: Marshall et al., AJODO "
+                                            "2008;134:344-352"};
 
 // How the lower jaw opens: a hinge at first, then the condyles slide forwards as well.
 inline constexpr Default condyle_distance{"condyle to the contact of the lower incisors", 101.6,
@@ -84,6 +114,18 @@ inline constexpr Default condyle_path{"path of the condyles, downwards from the 
 inline constexpr Default opened_wide{"mouth opened wide", 44.3, "mm", Origin::published,
                                      "greatest opening of women, +- 6.7 (men 51.3 +- 8.3): "
                                      "PMC3428458"};
+
+inline constexpr Default opened_wide_mixed{
+    "mouth opened wide at about 10 years", 45, "mm", Origin::published,
+    "mean greatest opening of 20,719 children, mean age 10: Muller et al., Pediatr Rheumatol "
+    "2013;11:17"};
+
+inline constexpr Default palate_height{
+    "height of the palate over the biting edges, at the first molars", 15.61, "mm",
+    Origin::published, "109 adult casts, +- 2.7: Alaqeely et al., Medicina 2025"};
+
+inline constexpr Default floor_depth{"floor of the mouth under the biting edges of the lower teeth",
+                                     20, "mm", Origin::assumed, "norma's choice: no value found"};
 
 // Shapes of crowns, where the tables give sizes only.
 inline constexpr Default incisor_edge{"thickness of an incisor's edge", 1.5, "mm", Origin::assumed,
@@ -158,6 +200,8 @@ inline constexpr Default glass_index{
 inline constexpr Default mirror_angle{"mirror opened from the biting plane", 45, "deg",
                                       Origin::published,
                                       "draft ANSI/ADA 1100 (2025); common practice"};
+inline constexpr Default mirror_corner{"corner radius of a rounded mirror, share of its width",
+                                       0.25, "", Origin::assumed, "norma's choice"};
 inline constexpr Default mirror_gap{"mirror's back edge behind the last tooth", 2, "mm",
                                     Origin::assumed, "it does not touch the last tooth"};
 inline constexpr Default loss_good_for{"months until a mirror's loss is measured again", 12,
@@ -211,17 +255,27 @@ inline constexpr std::array all{&upper_canine_width,
                                 &lower_canine_width_mixed,
                                 &upper_molar_width_mixed,
                                 &lower_molar_width_mixed,
+                                &upper_canine_width_milk,
+                                &lower_canine_width_milk,
+                                &upper_molar_width_milk,
+                                &lower_molar_width_milk,
+                                &upper_spaces_milk,
+                                &lower_spaces_milk,
                                 &canine_tip,
                                 &overjet,
                                 &overbite,
                                 &curve_of_spee,
                                 &curve_of_spee_mixed,
+                                &curve_of_spee_milk,
                                 &condyle_distance,
                                 &balkwill_angle,
                                 &hinge_opening,
                                 &condyle_slide,
                                 &condyle_path,
                                 &opened_wide,
+                                &opened_wide_mixed,
+                                &palate_height,
+                                &floor_depth,
                                 &incisor_edge,
                                 &canine_edge,
                                 &table_share,
@@ -249,6 +303,7 @@ inline constexpr std::array all{&upper_canine_width,
                                 &shortest_lens,
                                 &glass_index,
                                 &mirror_angle,
+                                &mirror_corner,
                                 &mirror_gap,
                                 &loss_good_for,
                                 &frosting_good_for,
@@ -267,6 +322,42 @@ inline constexpr std::array all{&upper_canine_width,
                                 &outlier_limit,
                                 &outlier_spread,
                                 &outlier_pairs};
+
+/// What a patient's mouth is built from: sizes that a clinic can set in place of the published
+/// means.
+inline constexpr std::array anatomy{&upper_canine_width,
+                                    &lower_canine_width,
+                                    &upper_molar_width,
+                                    &lower_molar_width,
+                                    &upper_canine_width_mixed,
+                                    &lower_canine_width_mixed,
+                                    &upper_molar_width_mixed,
+                                    &lower_molar_width_mixed,
+                                    &upper_canine_width_milk,
+                                    &lower_canine_width_milk,
+                                    &upper_molar_width_milk,
+                                    &lower_molar_width_milk,
+                                    &upper_spaces_milk,
+                                    &lower_spaces_milk,
+                                    &canine_tip,
+                                    &overjet,
+                                    &overbite,
+                                    &curve_of_spee,
+                                    &curve_of_spee_mixed,
+                                    &curve_of_spee_milk,
+                                    &condyle_distance,
+                                    &balkwill_angle,
+                                    &hinge_opening,
+                                    &condyle_slide,
+                                    &condyle_path,
+                                    &palate_height,
+                                    &floor_depth,
+                                    &incisor_edge,
+                                    &canine_edge,
+                                    &table_share,
+                                    &face_sag,
+                                    &contact_height,
+                                    &crest_height};
 
 } // namespace defaults
 } // namespace norma::physics

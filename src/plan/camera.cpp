@@ -72,6 +72,32 @@ void buccal_mirror_camera(Job& job) {
   job.axes->right = -job.axes->right;
 }
 
+/// A mirror between tongue and back teeth: its image looks square at their tongue sides.
+void lingual_mirror_camera(Job& job) {
+  const auto unknown = [&](std::string missing) {
+    job.facts.set_unknown(fact::azimuth, std::move(missing));
+  };
+  const model::View& view = job.view;
+  if (!view.must_show.known() || !job.no_teeth.empty())
+    return unknown(job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
+  physics::Vec mean;
+  bool lingual = true;
+  for (const model::NamedFace& f : view.must_show.get()) {
+    lingual = lingual && f.face == model::Face::lingual;
+    if (const physics::Crown* crown = crown_of(job, f.tooth)) mean = mean + crown->facial;
+  }
+  // Front teeth, or teeth of both sides, have another place for it: it is not known.
+  constexpr double mostly = 0.7;
+  if (!lingual || !shown_jaw(view) || std::abs(mean.x) < mostly * physics::norm(mean))
+    return unknown("where this kind of mirror stands in the mouth");
+  const Angle azimuth = std::atan2(mean.x, mean.y) * radian;
+  job.facts.set(fact::azimuth, azimuth, Status::assumed);
+  job.facts.set(fact::elevation, Angle{}, Status::assumed);
+  job.facts.set(fact::roll, Angle{}, Status::assumed);
+  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
+  job.axes->right = -job.axes->right;
+}
+
 /// A round mirror behind the front teeth: its image looks square at their tongue sides.
 void disc_mirror_camera(Job& job) {
   const auto unknown = [&](std::string missing) {
@@ -125,9 +151,7 @@ void plan_camera(Job& job) {
   case model::MirrorUse::occlusal: arch_mirror_camera(job); return;
   case model::MirrorUse::buccal: buccal_mirror_camera(job); return;
   case model::MirrorUse::disc: disc_mirror_camera(job); return;
-  case model::MirrorUse::lingual:
-    job.facts.set_unknown(fact::azimuth, "where this kind of mirror stands in the mouth");
-    return;
+  case model::MirrorUse::lingual: lingual_mirror_camera(job); return;
   }
 }
 

@@ -158,9 +158,14 @@ NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle
 NORMA_FACT(std::string, mirror_that_shows, Kind::count, "", "kit and model of the mouth", "mirror of the kit in which all are seen", "");
 NORMA_FACT(Angle, mirror_from_midline, Kind::angle, "searched in steps of 2.5 degrees: the least at which most is seen", "model of the mouth", "mirror between cheek and teeth opened from the midline's direction", "");
 NORMA_FACT(Length, mirror_behind_teeth, Kind::length, "searched in steps of 2 mm from half its width: the first place that shows most", "model of the mouth", "middle of the round mirror behind the teeth", "");
-NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees; from above for the lower jaw", "model of the mouth", "camera looks into the mirror from below by", "");
+NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees, behind back teeth of 20; from above for the lower jaw", "model of the mouth", "camera looks into the mirror from below by", "");
+NORMA_FACT(Length, mirror_off_teeth, Kind::length, "searched in steps of 3 mm from 6: the first place clear of teeth and gum", "model of the mouth", "mirror from the middle of what is shown", "");
+NORMA_FACT(Angle, mirror_rise, Kind::angle, "searched in steps of 15 degrees: the first place clear of teeth and gum", "model of the mouth", "mirror leaves the mouth away from the jaw by", "");
+NORMA_FACT(std::string, mirror_no_place, Kind::count, "searched: camera from the front and to either side, mirror level to steep, 6 to 24 mm from the teeth", "model of the mouth", "mirror finds no place clear of teeth and gum", "");
+NORMA_FACT(Length, mirror_width_that_fits, Kind::length, "the first width, in steps of 4 mm down from the one of the kit, with which all are seen", "model of the mouth", "mirror width that goes in and shows all", "");
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
-NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else greatest opening of women", "mouth is open by", "");
+NORMA_FACT(std::string, patient, Kind::count, "", "published sizes, the kit's own in their place", "whose mouth is modelled", "");
+NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else kit, else the group's mean greatest opening", "mouth is open by", "");
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");
 NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");

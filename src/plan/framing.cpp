@@ -139,8 +139,7 @@ bool is_missing(const Job& job, physics::Tooth tooth) {
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   if (!job.no_teeth.empty()) return nullptr;
   if (is_missing(job, tooth)) return nullptr;
-  const std::vector<physics::Crown>* arch = physics::mean_arch(job.dentition, tooth.is_upper());
-  return arch == nullptr ? nullptr : physics::find_crown(*arch, tooth);
+  return physics::find_crown(job.anatomy->arch(tooth.is_upper()), tooth);
 }
 
 const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
@@ -196,13 +195,13 @@ points_of(const Job& job, const model::Faces& faces, std::string& missing) {
     if (crown == nullptr) {
       missing = is_missing(job, f.tooth) ? "tooth " + std::to_string(f.tooth.iso()) +
                                                ", which the protocol says is missing"
-                : job.no_teeth.empty()
-                    ? "place of tooth " + std::to_string(f.tooth.iso()) +
-                          " in the arch of the mean " + std::string(patient_text(job.dentition))
-                    : job.no_teeth;
+                : job.no_teeth.empty() ? "place of tooth " + std::to_string(f.tooth.iso()) +
+                                             " in the arch of the mean " +
+                                             std::string(patient_text(job.anatomy->dentition))
+                                       : job.no_teeth;
       return std::nullopt;
     }
-    const auto& grid = physics::mean_surface(job.dentition, *crown, surface_of(f.face));
+    const auto& grid = job.anatomy->surface(*crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
   }
   return out;

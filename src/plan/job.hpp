@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "physics/anatomy/arch.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
 #include "plan/facts.hpp"
@@ -28,8 +28,8 @@ struct Job {
   std::optional<physics::Point> aim;
   // Why the teeth cannot be placed, "" where they can.
   std::string no_teeth;
-  // Whose teeth are placed.
-  physics::Dentition dentition = physics::Dentition::adult;
+  // Whose teeth are placed; null only where `no_teeth` says why.
+  std::shared_ptr<const physics::Anatomy> anatomy;
 
   /// norma's limit, or the kit's own.
   [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }

@@ -6,9 +6,9 @@ namespace norma::plan {
 
 LimitValue limit_of(const kit::Kit* kit, const physics::Default& row) {
   if (kit != nullptr) {
-    const auto own = std::find_if(kit->limits.begin(), kit->limits.end(), [&](const kit::Limit& l) {
-      return l.which == &row && l.value.known();
-    });
+    const auto own =
+        std::find_if(kit->limits.begin(), kit->limits.end(),
+                     [&](const kit::OwnValue& l) { return l.which == &row && l.value.known(); });
     if (own != kit->limits.end()) return {own->value.get(), Status::measured};
   }
   return {row.value, status_of(row.origin)};

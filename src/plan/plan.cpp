@@ -25,6 +25,19 @@ physics::Dentition dentition_of(const model::Protocol& protocol) {
                                                : physics::Dentition::mixed;
 }
 
+/// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
+/// them.
+std::shared_ptr<const physics::Anatomy>
+anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
+  if (kit == nullptr || kit->anatomy.empty()) return physics::mean_anatomy(dentition);
+  physics::AnatomyValues values;
+  for (const kit::OwnValue& own : kit->anatomy) {
+    if (own.value.known()) values.set(*own.which, own.value.get());
+  }
+  return options.cache == nullptr ? physics::make_anatomy(dentition, values)
+                                  : options.cache->anatomy(dentition, values);
+}
+
 /// Facts that could not be had and ask a question of their own become open questions.
 void collect_open(Work& work) {
   for (const Fact& f : work.facts.all()) {
@@ -33,12 +46,29 @@ void collect_open(Work& work) {
   }
 }
 
+/// What a view costs beside a plain one: for some mirrors a place is searched.
+int looks_taken(const model::View& view) {
+  if (!view.taken_in_mirror || !view.mirror.known()) return 1;
+  switch (view.mirror->use) {
+  case model::MirrorUse::occlusal: return 1;
+  case model::MirrorUse::buccal:
+  case model::MirrorUse::disc: return 10;
+  case model::MirrorUse::lingual: return 50;
+  }
+  return 1;
+}
+
 /// Works out the views of one protocol, those that say the same once.
 class Planner {
  public:
   Planner(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options)
       : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
-        dentition_(dentition_of(protocol)), about_(about_protocol()) {
+        dentition_(dentition_of(protocol)),
+        anatomy_(anatomy_of_patients(kit, dentition_, options)) {
+    if (no_teeth_.empty() && !anatomy_)
+      no_teeth_ =
+          "widths of arches (section `anatomy` of the kit) that teeth of usual size can meet";
+    about_ = about_protocol();
     for (const model::View& v : protocol.views) {
       by_name_.emplace(v.name, &v);
       if (v.exposure.known() && v.exposure->as_view != v.name)
@@ -135,7 +165,8 @@ class Planner {
       entry->second = scenes_left_ > 0;
       constexpr int usual_surfaces = 12;
       if (entry->second && view.must_show.known())
-        scenes_left_ -= 1 + static_cast<int>(view.must_show->size()) / usual_surfaces;
+        scenes_left_ -=
+            (1 + static_cast<int>(view.must_show->size()) / usual_surfaces) * looks_taken(view);
     }
     return entry->second ? none : too_many;
   }
@@ -170,7 +201,7 @@ class Planner {
   }
 
   Job job_for(const model::View& view, Work& work) const {
-    return {protocol_, kit_, view, options_.on, work, work.facts, {}, {}, no_teeth_, dentition_};
+    return {protocol_, kit_, view, options_.on, work, work.facts, {}, {}, no_teeth_, anatomy_};
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const {
@@ -188,6 +219,7 @@ class Planner {
   const PlanOptions& options_;
   std::string no_teeth_;
   physics::Dentition dentition_;
+  std::shared_ptr<const physics::Anatomy> anatomy_;
   std::string about_;
   std::unordered_map<std::string_view, const model::View*> by_name_;
   std::unordered_set<std::string_view> references_; // views that others are matched to
@@ -218,6 +250,17 @@ std::shared_ptr<const Work> WorkCache::find(const std::string& key) const {
 void WorkCache::put(const std::string& key, std::shared_ptr<const Work> work) {
   const std::lock_guard lock(mutex_);
   if (works_.size() < most) works_.emplace(key, std::move(work));
+}
+
+std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition dentition,
+                                                           const physics::AnatomyValues& values) {
+  const std::lock_guard lock(mutex_);
+  const auto found = std::find_if(anatomies_.begin(), anatomies_.end(), [&](const Own& o) {
+    return o.dentition == dentition && o.values == values;
+  });
+  if (found != anatomies_.end()) return found->anatomy;
+  anatomies_.push_back({dentition, values, physics::make_anatomy(dentition, values)});
+  return anatomies_.back().anatomy;
 }
 
 Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options) {

@@ -98,11 +98,20 @@ class WorkCache {
  public:
   [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const;
   void put(const std::string& key, std::shared_ptr<const Work> work);
+  /// Patients of a kit with sizes of its own; null where no arch meets them.
+  std::shared_ptr<const physics::Anatomy> anatomy(physics::Dentition dentition,
+                                                  const physics::AnatomyValues& values);
 
  private:
+  struct Own {
+    physics::Dentition dentition;
+    physics::AnatomyValues values;
+    std::shared_ptr<const physics::Anatomy> anatomy;
+  };
   static constexpr std::size_t most = 2000;
   mutable std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
+  std::vector<Own> anatomies_; // at most one for each kit and group
 };
 
 /// What taking a whole series asks of the patient.

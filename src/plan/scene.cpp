@@ -1,6 +1,8 @@
 // What each view shows of the teeth it must show, worked out in three dimensions.
 #include "plan/scene.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 
 #include "words/teeth.hpp"
@@ -33,6 +35,21 @@ std::string hiders_text(const std::vector<Shown>& shown) {
     }
   }
   return out;
+}
+
+/// `mean adult`, with the sizes that a clinic has put in place of the published ones.
+void set_patient(Job& job) {
+  std::string text = "mean " + std::string(patient_text(job.anatomy->dentition));
+  bool own = false;
+  if (job.kit != nullptr) {
+    for (const kit::OwnValue& v : job.kit->anatomy) {
+      if (!v.value.known()) continue;
+      text += fmt::format("{}{} {}{}{}", own ? ", " : "; by the kit: ", v.which->name,
+                          v.value.get(), v.which->unit.empty() ? "" : " ", v.which->unit);
+      own = true;
+    }
+  }
+  job.facts.set(fact::patient, text, own ? Status::measured : Status::assumed);
 }
 
 void set_limit(Job& job) {
@@ -71,6 +88,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     return;
   }
   const Setting& setting = *found;
+  set_patient(job);
   job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);
   const std::vector<Shown>& shown = job.out.shown;

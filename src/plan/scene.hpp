@@ -59,6 +59,12 @@ physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length
 /// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
 /// where it stands.
 std::string place_mirror(Job& job, Setting& setting);
+/// Its size, the end first that goes into the mouth: the wide one, unless the view says otherwise.
+void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::Mirror& mirror);
+/// Crowns and gum: what a mirror cannot go through.
+std::vector<physics::Box> hard_bodies(const Setting& setting);
+/// A mirror between tongue and back teeth.
+std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror);
 /// Where the back edge of an arch mirror lies: a little behind the last tooth that must show.
 Length mirror_behind(const Job& job);
 

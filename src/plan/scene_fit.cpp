@@ -11,9 +11,8 @@ constexpr Length widest_opening = 70.0 * mm;
 /// The jaw that is not shown.
 std::vector<physics::Box> opposing(const physics::MouthState& state) {
   std::vector<physics::Box> out;
-  const auto mouth = physics::make_mouth(state);
-  if (!mouth) return out;
-  for (const physics::Box& b : mouth->boxes) {
+  const physics::Mouth mouth = physics::make_mouth(state);
+  for (const physics::Box& b : mouth.boxes) {
     const bool of_jaw = b.body == physics::Body::crown || b.body == physics::Body::gum;
     if (of_jaw && b.tooth.is_upper() != state.of_upper) out.push_back(b);
   }
@@ -22,7 +21,7 @@ std::vector<physics::Box> opposing(const physics::MouthState& state) {
 
 bool clears(const Setting& setting, Length opening) {
   physics::MouthState state = setting.mouth;
-  state.opened = physics::jaw_open(opening);
+  state.opened = physics::jaw_open(state.anatomy->jaw, opening);
   return state.opened && !physics::runs_into(*setting.mirror, opposing(state));
 }
 

@@ -37,8 +37,7 @@ void plan_glare(Job& job) {
   if (!job.out.scene) return job.open(question, "where camera and mouth stand to each other");
   if (job.out.scene->lamp.empty()) return job.open(question, "where the lamp stands");
   const Scene& scene = *job.out.scene;
-  const auto mouth = physics::make_mouth(scene.mouth);
-  if (!mouth) return;
+  const physics::Mouth mouth = physics::make_mouth(scene.mouth);
   const physics::Pinhole camera = camera_itself(scene.eye);
   std::string metal_at;
   std::string plastic_at;
@@ -47,8 +46,12 @@ void plan_glare(Job& job) {
                         bool on_right) {
     if (!shines(r) || !corner) return;
     std::string& at = polished_metal(r) ? metal_at : plastic_at;
+    const physics::Blade usual;
+    const physics::Blade blade{r->hook_radius.value_or(usual.radius),
+                               r->blade_height.value_or(usual.height),
+                               r->blade_bend.value_or(usual.bend)};
     const auto glint =
-        physics::blade_glint(*corner, on_right, *mouth, camera, scene.eye.sensor, scene.lamp);
+        physics::blade_glint(*corner, on_right, mouth, camera, scene.eye.sensor, scene.lamp, blade);
     if (!glint) return;
     at += at.empty() ? "" : " and ";
     at += on_right ? "the right corner of the mouth" : "the left corner of the mouth";

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
@@ -34,29 +35,16 @@ std::string place_arch_mirror(const Job& job, Setting& setting, const kit::Mirro
 /// A mirror between cheek and teeth: upright, its back edge behind the last tooth that must show
 /// and clear of its face, opened by `opened` from the midline's direction.
 physics::PlaneMirror side_mirror(const Setting& setting, bool right, Length side, Length back,
-                                 Angle opened, const kit::Mirror& mirror) {
+                                 Angle opened, const model::Mirror& use,
+                                 const kit::Mirror& mirror) {
   const double outwards = right ? -1.0 : 1.0;
   physics::PlaneMirror m;
   m.along = {outwards * sin(opened), -cos(opened), 0};
   m.normal = {-outwards * cos(opened), -sin(opened), 0}; // towards the teeth and forwards
   m.across = {0, 0, 1};
-  m.width = mirror.width.get();
-  m.narrow_end = mirror.narrow_end.value_or(mirror.width.get());
-  m.length = mirror.length.get();
+  set_outline(m, use, mirror);
   m.middle = physics::Point{side * outwards, back, setting.aim.z} + m.along * (0.5 * m.length);
   return m;
-}
-
-/// Crowns and gum: what a mirror cannot go through.
-std::vector<physics::Box> hard_bodies(const Setting& setting) {
-  std::vector<physics::Box> out;
-  const auto mouth = physics::make_mouth(setting.mouth);
-  if (!mouth) return out;
-  std::copy_if(mouth->boxes.begin(), mouth->boxes.end(), std::back_inserter(out),
-               [](const physics::Box& b) {
-                 return b.body == physics::Body::crown || b.body == physics::Body::gum;
-               });
-  return out;
 }
 
 /// Azimuth of the camera itself, which looks into the mirror.
@@ -83,7 +71,7 @@ std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
       m.across = {1, 0, 0};
       m.along = physics::cross(m.normal, m.across);
       m.width = m.narrow_end = m.length = diameter;
-      m.disc = true;
+      m.corner = 0.5 * diameter;
       m.middle = setting.aim - ahead * behind;
       if (physics::runs_into(m, bodies)) continue;
       tried.mirror = m;
@@ -108,7 +96,7 @@ struct SideMirror {
   Angle opened;
 };
 std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& setting, bool right,
-                                             const kit::Mirror& mirror) {
+                                             const model::Mirror& use, const kit::Mirror& mirror) {
   constexpr Angle widest = 60.0 * degree;
   constexpr Angle step = 2.5 * degree;
   constexpr Angle camera_aside = 60.0 * degree; // farther aside the head is in its way
@@ -131,7 +119,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
     constexpr Length farthest = 14.0 * mm;
     constexpr Length outwards = 2.0 * mm;
     for (Length off; off <= farthest; off += outwards) {
-      tried.mirror = side_mirror(setting, right, side + gap + off, back + gap, opened, mirror);
+      tried.mirror = side_mirror(setting, right, side + gap + off, back + gap, opened, use, mirror);
       if (!physics::runs_into(*tried.mirror, bodies)) break;
       tried.mirror.reset();
     }
@@ -149,7 +137,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
 
 std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const bool right = *job.facts.get(fact::azimuth) > Angle{};
-  const auto found = search_side_mirror(job, setting, right, mirror);
+  const auto found = search_side_mirror(job, setting, right, job.view.mirror.get(), mirror);
   if (!found) return "a place for the mirror in which it shows the teeth";
   setting = found->setting;
   job.facts.derive(fact::mirror_from_midline, found->opened, {&fact::mirror, &fact::azimuth},
@@ -160,6 +148,35 @@ std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mir
 }
 
 } // namespace
+
+void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::Mirror& mirror) {
+  m.width = mirror.width.get();
+  m.narrow_end = mirror.narrow_end.value_or(m.width);
+  if (use.end == "small end") std::swap(m.width, m.narrow_end);
+  m.length = mirror.length.get();
+  if (mirror.outline.known() && mirror.outline.get() == kit::MirrorOutline::two_ends) {
+    m.narrow_end = m.width;
+    m.length = 0.5 * m.length; // the other end lies outside of the mouth
+  }
+  const bool round_corners =
+      mirror.outline.known() && (mirror.outline.get() == kit::MirrorOutline::rounded ||
+                                 mirror.outline.get() == kit::MirrorOutline::two_ends);
+  if (round_corners) {
+    const Length least = std::min({m.width, m.narrow_end, m.length});
+    m.corner = std::min(0.5 * least,
+                        mirror.corner.value_or(physics::defaults::mirror_corner.value * m.width));
+  }
+}
+
+std::vector<physics::Box> hard_bodies(const Setting& setting) {
+  std::vector<physics::Box> out;
+  const physics::Mouth mouth = physics::make_mouth(setting.mouth);
+  std::copy_if(mouth.boxes.begin(), mouth.boxes.end(), std::back_inserter(out),
+               [](const physics::Box& b) {
+                 return b.body == physics::Body::crown || b.body == physics::Body::gum;
+               });
+  return out;
+}
 
 Length mirror_behind(const Job& job) {
   return last_back(job) + job.limit(physics::defaults::mirror_gap).value * mm;
@@ -186,13 +203,17 @@ std::string place_mirror(Job& job, Setting& setting) {
   if (mirror == nullptr) return "mirror of the kit";
   if (!mirror->width.known()) return "width of the mirror";
   if (use != model::MirrorUse::disc && !mirror->length.known()) return "length of the mirror";
+  const bool two_ends =
+      mirror->outline.known() && mirror->outline.get() == kit::MirrorOutline::two_ends;
+  if (two_ends && job.view.mirror->end == "small end" && !mirror->narrow_end.known())
+    return "width of the mirror's small end (`narrow end`)";
   switch (use) {
   case model::MirrorUse::occlusal: return place_arch_mirror(job, setting, *mirror);
   case model::MirrorUse::buccal: return place_side_mirror(job, setting, *mirror);
   case model::MirrorUse::disc: return place_disc(job, setting, *mirror);
-  case model::MirrorUse::lingual: break;
+  case model::MirrorUse::lingual: return place_lingual_mirror(job, setting, *mirror);
   }
-  return "where this kind of mirror stands in the mouth";
+  return "which mirror it is taken in (word `mirror`)";
 }
 
 void try_side_mirror(Job& job, const Setting& setting) {
@@ -215,7 +236,7 @@ void try_side_mirror(Job& job, const Setting& setting) {
     if (!m.kind.known() || m.kind.get() != kit::MirrorKind::buccal) continue;
     if (!m.width.known() || !m.length.known()) continue;
     if (most-- == 0) return;
-    const auto found = search_side_mirror(job, other, right, m);
+    const auto found = search_side_mirror(job, other, right, model::Mirror{}, m);
     if (!found) continue;
     const std::vector<Shown> shown = look_at(found->setting);
     const bool all = std::none_of(shown.begin(), shown.end(),

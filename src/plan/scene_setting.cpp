@@ -10,6 +10,7 @@ namespace {
 /// How far the jaws are apart; what is missing, "" where that is known.
 std::string set_opening(Job& job, Setting& setting) {
   const model::View& view = job.view;
+  const physics::Dentition dentition = job.anatomy->dentition;
   setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
     return "how far the teeth are apart";
@@ -20,13 +21,15 @@ std::string set_opening(Job& job, Setting& setting) {
   } else if (view.mouth.get() == "open wide" && job.kit != nullptr &&
              job.kit->mouths.opened_wide.known()) {
     job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
-  } else if (view.mouth.get() != "open wide" || job.dentition != physics::Dentition::adult) {
+  } else if (view.mouth.get() != "open wide" || dentition == physics::Dentition::primary) {
     return "how far the mouth is open (`mouth open at least 40 mm`)";
   } else {
-    const physics::Default& widest = physics::defaults::opened_wide;
+    const physics::Default& widest = dentition == physics::Dentition::adult
+                                         ? physics::defaults::opened_wide
+                                         : physics::defaults::opened_wide_mixed;
     job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
   }
-  setting.mouth.opened = physics::jaw_open(*job.facts.get(fact::mouth_opening));
+  setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *job.facts.get(fact::mouth_opening));
   if (!setting.mouth.opened) return "an opening that a jaw can have";
   return {};
 }
@@ -97,12 +100,10 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
-  if (missing.empty() && physics::mean_arch(job.dentition, true) == nullptr)
-    missing = "arch of the mean " + std::string(patient_text(job.dentition));
   if (!missing.empty()) return std::nullopt;
   setting.seen_share = job.limit(physics::defaults::shown_share).value;
   setting.lit_share = job.limit(physics::defaults::lit_share).value;
-  setting.mouth.dentition = job.dentition;
+  setting.mouth.anatomy = job.anatomy;
   if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
   setting.azimuth = *job.facts.get(fact::azimuth);
   setting.elevation = *job.facts.get(fact::elevation);
@@ -135,9 +136,8 @@ physics::Eye eye_of(const Setting& s) {
 }
 
 std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
-  const auto mouth = physics::make_mouth(s.mouth);
-  if (!mouth) return {};
-  std::vector<Shown> shown = physics::look(*mouth, eye_of(s), lamp, s.wanted);
+  const physics::Mouth mouth = physics::make_mouth(s.mouth);
+  std::vector<Shown> shown = physics::look(mouth, eye_of(s), lamp, s.wanted);
   for (Shown& one : shown) {
     one.enough_seen = one.seen >= s.seen_share * one.facing;
     one.enough_lit = one.lit >= s.lit_share;

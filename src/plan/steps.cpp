@@ -151,10 +151,16 @@ class Steps {
     if (!from_midline.empty())
       what += ", between cheek and teeth, opened about " + from_midline + " from the midline";
     const std::string behind = job_.facts.text(fact::mirror_behind_teeth);
+    const bool lower = shown_jaw(view_) == model::Jaw::lower;
+    const std::string rise = job_.facts.text(fact::mirror_rise);
+    if (!rise.empty()) {
+      what += ", between tongue and teeth, leant so that the camera looks in from " +
+              job_.facts.text(fact::camera_below) + (lower ? " above" : " below") +
+              ", its length rising by " + rise;
+    }
     if (view_.mirror->use != model::MirrorUse::disc) {
       what += ", behind the last tooth without touching it";
     } else if (!behind.empty()) {
-      const bool lower = shown_jaw(view_) == model::Jaw::lower;
       what += ", its middle about " + behind +
               " behind the teeth, so that the camera looks in from " +
               job_.facts.text(fact::camera_below) + (lower ? " above" : " below");

@@ -41,11 +41,41 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
   d.with_help("take a narrower mirror, or pull the corners of the mouth further apart");
 }
 
+void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const bool nowhere = v.facts.get(fact::mirror_no_place).has_value();
+  if (!nowhere && !v.facts.get(fact::mirror_width_that_fits)) return;
+  auto& d = report(
+      out, c, v,
+      diag::make(
+          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
+          nowhere
+              ? fmt::format("{} wide, it finds no place {} in which it shows them, the "
+                            "mouth open by {}",
+                            v.facts.text(fact::mirror_width), v.facts.text(fact::mirror_no_place),
+                            v.facts.text(fact::mouth_opening))
+              : fmt::format("{} wide, it finds a place only where it does not show all, "
+                            "the mouth open by {}",
+                            v.facts.text(fact::mirror_width), v.facts.text(fact::mouth_opening))));
+  if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
+    d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
+  if (v.facts.get(fact::mirror_width_that_fits)) {
+    d.with_evidence(evidence(v.facts, fact::mirror_width, diag::Relation::at_most,
+                             fact::mirror_width_that_fits));
+  }
+  d.with_note("worked out for the mean mouth; nothing is forced");
+  if (v.facts.get(fact::mirror_width_that_fits)) {
+    d.with_help(fmt::format("a mirror {} wide goes in and shows all of them",
+                            v.facts.text(fact::mirror_width_that_fits)));
+  }
+  d.with_help("name fewer teeth, or take a round mirror");
+}
+
 } // namespace
 
 void mirror_does_not_fit(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   between_jaws(c, v, out);
   between_corners(c, v, out);
+  beside_tongue(c, v, out);
 }
 
 } // namespace norma::rules

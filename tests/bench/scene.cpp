@@ -52,7 +52,7 @@ void direct_view() {
   const auto wanted = teeth({12, 13, 14, 15, 16, 17, 42, 43, 44, 45, 46, 47}, Surface::facial);
   double sum = 0;
   const double ms = milliseconds([&] {
-    const Mouth mouth = *make_mouth(state);
+    const Mouth mouth = make_mouth(state);
     const Point aim = find_crown(mouth.crowns, *Tooth::from_iso(14))->edge;
     Eye eye;
     eye.pupil = aim - axes.forward * far;
@@ -75,7 +75,7 @@ ByMirror mirror_view(Angle opened) {
   state.opened = jaw_open(44.3 * mm);
   state.right =
       state.left = {defaults::corner_side_even.value * mm, defaults::corner_back_even.value * mm};
-  ByMirror out{*make_mouth(state), {}, {}};
+  ByMirror out{make_mouth(state), {}, {}};
   const Axes seen = in_mirror(camera_axes(Angle{}, camera_elevation(opened), Angle{}),
                               arch_mirror_normal(true, opened));
   const Length far = pupil_distance(100.0 * mm, half_size, PupilRatio{1.0});
@@ -119,7 +119,7 @@ void mirror_views() {
 
 /// Thirty boxes and random ways, as many hit as miss or nearly.
 void rays() {
-  Mouth mouth = *make_mouth({});
+  Mouth mouth = make_mouth({});
   std::vector<Box> boxes;
   for (std::size_t i = 0; i < mouth.boxes.size() && boxes.size() < 30; i += 6)
     boxes.push_back(mouth.boxes[i]);

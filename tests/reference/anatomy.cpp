@@ -3,8 +3,7 @@
 
 #include <cmath>
 
-#include "physics/anatomy/arch.hpp"
-#include "physics/anatomy/jaw.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 
 namespace norma::physics {
@@ -116,18 +115,44 @@ TEST_CASE("the beta function is too narrow at the canines (Braun, Angle Orthod 1
 }
 
 TEST_CASE("mixed teeth: canines (525 children of 9 years) and first molars (Moyers, from memory)") {
-  CHECK(apart(*mean_arch(Dentition::mixed, true), 53).in(mm) == Approx(31.67).epsilon(0.001));
-  CHECK(apart(*mean_arch(Dentition::mixed, false), 83).in(mm) == Approx(25.61).epsilon(0.001));
-  CHECK(apart(*mean_arch(Dentition::mixed, true), 16).in(mm) == Approx(43.38).epsilon(0.0001));
-  CHECK(apart(*mean_arch(Dentition::mixed, false), 46).in(mm) == Approx(40.93).epsilon(0.0001));
+  CHECK(apart(mean_arch(Dentition::mixed, true), 53).in(mm) == Approx(31.67).epsilon(0.001));
+  CHECK(apart(mean_arch(Dentition::mixed, false), 83).in(mm) == Approx(25.61).epsilon(0.001));
+  CHECK(apart(mean_arch(Dentition::mixed, true), 16).in(mm) == Approx(43.38).epsilon(0.0001));
+  CHECK(apart(mean_arch(Dentition::mixed, false), 46).in(mm) == Approx(40.93).epsilon(0.0001));
+}
+
+TEST_CASE("milk teeth: canines (525 children of 3 years); the curve runs on to where the first "
+          "molars come (Moyers at 6 years, from memory)") {
+  CHECK(apart(mean_arch(Dentition::primary, true), 53).in(mm) == Approx(27.3).epsilon(0.001));
+  CHECK(apart(mean_arch(Dentition::primary, false), 83).in(mm) == Approx(23.19).epsilon(0.001));
+  for (const bool upper : {true, false}) {
+    const ArchCurve curve = *solve_arch(tooth_row(Dentition::primary, upper));
+    const int quadrant = upper ? 50 : 80;
+    // Three and a half spaces of 4 / 7 and 3 / 7 mm.
+    Length arc = (upper ? 2.0 : 1.5) * mm + 0.5 * crown_size(tooth(upper ? 16 : 46)).width;
+    for (int p = 1; p <= 5; ++p)
+      arc += crown_size(tooth(quadrant + p)).width;
+    CHECK(2.0 * curve.side_at_arc(arc).in(mm) == Approx(upper ? 41.6 : 40.1).epsilon(0.0001));
+  }
+}
+
+TEST_CASE("milk arches, worked out once more outside of the project (plain Newton steps, 120 Runge-"
+          "Kutta steps of second order): faces of the second molars and canines") {
+  const auto& upper = mean_arch(Dentition::primary, true);
+  const auto& lower = mean_arch(Dentition::primary, false);
+  CHECK(faces_apart(upper, 55).in(mm) == Approx(2 * 23.49).epsilon(0.002));
+  CHECK(faces_apart(lower, 85).in(mm) == Approx(2 * 22.13).epsilon(0.002));
+  CHECK(find_crown(upper, tooth(55))->edge.y.in(mm) == Approx(23.61).epsilon(0.002));
+  CHECK((find_crown(lower, tooth(85))->edge.y.in(mm)-2.5) == Approx(17.62).epsilon(0.002));
 }
 
 TEST_CASE("upper teeth close outside of the lower ones, in adults and children") {
-  for (const Dentition d : {Dentition::adult, Dentition::mixed}) {
-    const auto& upper = *mean_arch(d, true);
-    const auto& lower = *mean_arch(d, false);
-    CHECK(faces_apart(upper, 16) > faces_apart(lower, 46));
-    CHECK(faces_apart(upper, 12) > faces_apart(lower, 42));
+  for (const Dentition d : {Dentition::adult, Dentition::mixed, Dentition::primary}) {
+    const bool milk = d == Dentition::primary;
+    const auto& upper = mean_arch(d, true);
+    const auto& lower = mean_arch(d, false);
+    CHECK(faces_apart(upper, milk ? 55 : 16) > faces_apart(lower, milk ? 85 : 46));
+    CHECK(faces_apart(upper, milk ? 52 : 12) > faces_apart(lower, milk ? 82 : 42));
   }
 }
 

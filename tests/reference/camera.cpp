@@ -8,7 +8,7 @@
 #include <cmath>
 #include <vector>
 
-#include "physics/anatomy/arch.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/optics.hpp"
 #include "physics/pinhole.hpp"
 

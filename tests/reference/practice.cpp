@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "physics/anatomy/arch.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/cheek.hpp"
 #include "physics/defaults.hpp"
 #include "physics/extent.hpp"

@@ -20,7 +20,7 @@ Mouth mouth_with(std::optional<JawPose> opened) {
   MouthState state;
   state.opened = opened;
   state.right = state.left = corner;
-  return *make_mouth(state);
+  return make_mouth(state);
 }
 
 /// All faces moved outwards (or inwards, below 0).

@@ -205,12 +205,36 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   hold(kit::people_keys(), "people");
   hold(kit::mouth_keys(), "mouths");
 
-  std::string limits = "\n| key | what it means | norma's own |\n|---|---|---|\n";
-  for (const kit::LimitKey& key : kit::limit_keys()) {
-    limits += fmt::format("| `{}` | {} | {}{}{} |\n", key.name, key.help, key.which->value,
-                          key.which->unit.empty() ? "" : " ", key.which->unit);
+  const auto hold_own = [](const auto& keys, const char* section) {
+    std::string table = "\n| key | what it means | norma's own |\n|---|---|---|\n";
+    for (const kit::OwnValueKey& key : keys) {
+      table += fmt::format("| `{}` | {} | {}{}{} |\n", key.name, key.help, key.which->value,
+                           key.which->unit.empty() ? "" : " ", key.which->unit);
+    }
+    hold_between("docs/kit.md", fmt::format("<!-- keys of {} -->", section), "<!-- end -->",
+                 table + "\n");
+  };
+  hold_own(kit::limit_keys(), "limits");
+  hold_own(kit::anatomy_keys(), "anatomy");
+}
+
+TEST_CASE(
+    "every size that a mouth is built from can be set in a kit, norma's own among its values") {
+  for (const physics::Default* row : physics::defaults::anatomy) {
+    CAPTURE(row->name);
+    const auto keys = kit::anatomy_keys();
+    CHECK(std::count_if(keys.begin(), keys.end(),
+                        [&](const kit::OwnValueKey& k) { return k.which == row; }) == 1);
   }
-  hold_between("docs/kit.md", "<!-- keys of limits -->", "<!-- end -->", limits + "\n");
+  CHECK(kit::anatomy_keys().size() == physics::defaults::anatomy.size());
+  for (const auto keys : {kit::limit_keys(), kit::anatomy_keys()}) {
+    for (const kit::OwnValueKey& k : keys) {
+      CAPTURE(k.name);
+      CHECK(k.least <= k.which->value);
+      CHECK(k.which->value <= k.most);
+      CHECK(k.name.find(':') == std::string_view::npos); // it would have to be quoted
+    }
+  }
 }
 
 } // namespace norma::test

@@ -6,8 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "physics/anatomy/arch.hpp"
-#include "physics/anatomy/jaw.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 
 namespace norma::physics {
@@ -31,10 +30,9 @@ struct Arch {
   Dentition dentition;
   bool upper;
 };
-constexpr Arch arches[] = {{Dentition::adult, true},
-                           {Dentition::adult, false},
-                           {Dentition::mixed, true},
-                           {Dentition::mixed, false}};
+constexpr Arch arches[] = {{Dentition::adult, true},   {Dentition::adult, false},
+                           {Dentition::mixed, true},   {Dentition::mixed, false},
+                           {Dentition::primary, true}, {Dentition::primary, false}};
 
 } // namespace
 
@@ -78,32 +76,66 @@ TEST_CASE("every tooth has sizes, alike on both sides, and is narrower at its ne
 
 TEST_CASE("a curve is found for every row, and meets both widths") {
   for (const Arch& a : arches) {
-    const auto row = mean_row(a.dentition, a.upper);
-    REQUIRE(row);
-    REQUIRE(solve_arch(*row));
-    const auto& crowns = *mean_arch(a.dentition, a.upper);
-    CHECK(crowns.size() == 2 * row->teeth.size());
-    const Crown& canine = *find_crown(crowns, row->teeth[2]);
+    const ToothRow row = tooth_row(a.dentition, a.upper);
+    REQUIRE(solve_arch(row));
+    const auto& crowns = mean_arch(a.dentition, a.upper);
+    CHECK(crowns.size() == 2 * row.standing);
+    const Crown& canine = *find_crown(crowns, row.teeth[2]);
     CHECK(2.0 * std::abs(canine.edge.x.in(mm)) ==
-          Approx(row->widths.canines.in(mm)).epsilon(0.0001));
+          Approx(row.widths.canines.in(mm)).epsilon(0.0001));
   }
 }
 
-TEST_CASE("milk teeth alone have no arch: a width is missing") {
-  CHECK_FALSE(mean_row(Dentition::primary, true));
-  CHECK(mean_arch(Dentition::primary, true) == nullptr);
-  CHECK(mean_arch(Dentition::primary, false) == nullptr);
+TEST_CASE("of milk teeth twenty stand, and the permanent molar only marks its place") {
+  for (const bool upper : {true, false}) {
+    const auto& arch = mean_arch(Dentition::primary, upper);
+    CHECK(arch.size() == 10);
+    for (const Crown& c : arch)
+      CHECK(c.tooth.is_primary());
+  }
 }
 
 TEST_CASE("widths that the teeth cannot meet have no curve") {
-  CHECK_FALSE(solve_arch(true, {80.0 * mm, 57.9 * mm}));
+  AnatomyValues values;
+  values.set(defaults::upper_canine_width, 80);
+  CHECK_FALSE(solve_arch(tooth_row(Dentition::adult, true, values)));
+  CHECK(make_anatomy(Dentition::adult, values) == nullptr);
+  CHECK(make_anatomy(Dentition::mixed, values) != nullptr); // which it does not concern
+}
+
+TEST_CASE("a clinic's own sizes: the arch meets them, and the jaw closes by them") {
+  AnatomyValues values;
+  values.set(defaults::upper_canine_width, 36);
+  values.set(defaults::lower_molar_width, 52);
+  values.set(defaults::overjet, 6);
+  values.set(defaults::overbite, 1);
+  const auto own = make_anatomy(Dentition::adult, values);
+  REQUIRE(own);
+  const Crown& canine = *find_crown(own->upper, *Tooth::from_iso(13));
+  CHECK(-2.0 * canine.edge.x.in(mm) == Approx(36).epsilon(0.0001));
+  const Crown& molar = *find_crown(own->lower, *Tooth::from_iso(46));
+  CHECK(-2.0 * (molar.edge.x + 0.5 * molar.size.depth * molar.facial.x).in(mm) ==
+        Approx(52).epsilon(0.0001));
+  const Crown& incisor = *find_crown(own->lower, *Tooth::from_iso(41));
+  const Crown& above = *find_crown(own->upper, *Tooth::from_iso(11));
+  // The arches' curves start at 6 mm from each other; the incisors' middles lie a little behind.
+  const ArchCurve upper = *solve_arch(tooth_row(Dentition::adult, true, values));
+  const ArchCurve lower = *solve_arch(tooth_row(Dentition::adult, false, values));
+  CHECK((incisor.edge.y - lower.back_at(incisor.edge.x)).in(mm) == Approx(6));
+  CHECK((above.edge.y - upper.back_at(above.edge.x)).in(mm) == Approx(0).epsilon(1e-9));
+  // The incisor's middle stands beside the midline, where the bite is a little less deep.
+  const Length canine_arc = (5.0 + 5.5 + 3.5) * mm;
+  CHECK(incisor.edge.z.in(mm) == Approx(1.0 - 2.5 * mm / canine_arc));
+  const auto pose = jaw_open(own->jaw, 30.0 * mm);
+  REQUIRE(pose);
+  CHECK(apart(in_pose(Point{Length{}, 6.0 * mm, 1.0 * mm}, *pose), Point{}) == Approx(30));
 }
 
 TEST_CASE("both halves of an arch are each other's image in the midline") {
   for (const Arch& a : arches) {
-    for (const Crown& c : *mean_arch(a.dentition, a.upper)) {
+    for (const Crown& c : mean_arch(a.dentition, a.upper)) {
       CAPTURE(c.tooth.iso());
-      const Crown* other = find_crown(*mean_arch(a.dentition, a.upper), c.tooth.other_side());
+      const Crown* other = find_crown(mean_arch(a.dentition, a.upper), c.tooth.other_side());
       REQUIRE(other != nullptr);
       CHECK(other->edge.x == -c.edge.x);
       CHECK(other->edge.y == c.edge.y);
@@ -117,7 +149,7 @@ TEST_CASE("both halves of an arch are each other's image in the midline") {
 
 TEST_CASE("a crown's axes are square to each other, its face looks out of the mouth") {
   for (const Arch& a : arches) {
-    for (const Crown& c : *mean_arch(a.dentition, a.upper)) {
+    for (const Crown& c : mean_arch(a.dentition, a.upper)) {
       CAPTURE(c.tooth.iso());
       CHECK(dot(c.along, c.facial) == Approx(0).epsilon(1e-12));
       CHECK(dot(c.along, c.root) == 0);
@@ -131,7 +163,7 @@ TEST_CASE("a crown's axes are square to each other, its face looks out of the mo
 
 TEST_CASE("neighbours stand about the sum of their half widths apart") {
   for (const Arch& a : arches) {
-    const auto& crowns = *mean_arch(a.dentition, a.upper);
+    const auto& crowns = mean_arch(a.dentition, a.upper);
     for (std::size_t i = 1; i < crowns.size(); ++i) {
       CAPTURE(crowns[i].tooth.iso());
       const auto in_plan = [](Point p) { return Point{p.x, p.y, Length{}}; };
@@ -145,7 +177,7 @@ TEST_CASE("neighbours stand about the sum of their half widths apart") {
 }
 
 TEST_CASE("the arc along the curve is as long as asked for") {
-  const ArchCurve curve = *solve_arch(*mean_row(Dentition::adult, true));
+  const ArchCurve curve = *solve_arch(tooth_row(Dentition::adult, true));
   const double asked = 45;
   const double side = curve.side_at_arc(asked * mm).in(mm);
   double arc = 0;

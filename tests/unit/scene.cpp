@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "physics/scene/look.hpp"
 #include "plan/facts.hpp"
 #include "work.hpp"
 
@@ -138,13 +139,95 @@ TEST_CASE("what is not placed is not checked, and said") {
   const std::string_view hides = "hide what must show";
   CHECK(open_about(Work(five()).view("right"), hides)); // no kit, no focal length
   const std::string tongue_side = read_file(root() / "protocols/tongue_side.norma");
-  CHECK(open_about(Work(tongue_side, chair(3)).view("molars_right"), hides));
+  const std::string no_width = changed(chair(3), "    narrow end: 26 mm\n", "");
+  CHECK(open_about(Work(tongue_side, no_width).view("molars_right"), hides));
+  CHECK(open_about(
+      Work(changed(tongue_side, "lingual 45 to 47", "lingual 45 to 47, 35 to 37"), chair(3))
+          .view("molars_right"),
+      hides));
   const std::string open = changed(five(), "open wide", "open");
   CHECK(open_about(Work(open, chair(3)).view("upper"), hides));
   CHECK_FALSE(open_about(
       Work(changed(five(), "open wide", "open at least 42 mm"), chair(3)).view("upper"), hides));
   const std::string none = changed(chair(3), "length: 130 mm", "");
   CHECK(open_about(Work(five(), none).view("upper"), hides));
+}
+
+TEST_CASE("a mirror beside the tongue: narrow ones go in and show the molars, wide ones do not") {
+  // Common practice, no source: such mirrors are narrower than those for the arch.
+  const std::string text = read_file(root() / "protocols/tongue_side.norma");
+  const Work w(text, chair(3));
+  CHECK(w.count("P022") == 0);
+  for (const char* name : {"molars_right", "molars_left"}) {
+    const plan::ViewPlan& view = w.view(name);
+    for (const int place : {5, 6, 7})
+      CHECK(shown(view, (view.view->name == "molars_right" ? 40 : 30) + place).seen > 0.9);
+    // It is clear of teeth, gum, palate and floor, and lies where the camera looks.
+    REQUIRE(view.scene);
+    REQUIRE(view.scene->eye.mirror);
+    const physics::Mouth mouth = physics::make_mouth(view.scene->mouth);
+    std::vector<physics::Box> hard;
+    for (const physics::Box& b : mouth.boxes) {
+      if (b.body == physics::Body::crown || b.body == physics::Body::gum) hard.push_back(b);
+    }
+    for (const physics::Box& b : physics::palate_and_floor(view.scene->mouth))
+      hard.push_back(b);
+    CHECK_FALSE(physics::runs_into(*view.scene->eye.mirror, hard));
+  }
+  // Both sides of the mouth come out alike.
+  const plan::Facts& right = w.view("molars_right").facts;
+  const plan::Facts& left = w.view("molars_left").facts;
+  CHECK(right.get(fact::camera_azimuth)->in(degree) ==
+        doctest::Approx(-left.get(fact::camera_azimuth)->in(degree)));
+  CHECK(right.get(fact::mirror_rise)->in(degree) ==
+        doctest::Approx(left.get(fact::mirror_rise)->in(degree)));
+  CHECK(right.get(fact::mirror_off_teeth)->in(mm) ==
+        doctest::Approx(left.get(fact::mirror_off_teeth)->in(mm)));
+
+  const std::string small = "width: 38 mm\n    narrow end: 26 mm";
+  const std::string wide = changed(chair(3), small, "width: 46 mm\n    narrow end: 46 mm");
+  const Work too_wide(text, wide);
+  CHECK(too_wide.count("P022") == 1); // of both views
+  const auto fits = too_wide.view("molars_right").facts.get(fact::mirror_width_that_fits);
+  REQUIRE(fits);
+  const Work mended(
+      text,
+      changed(chair(3), small, fmt::format("width: 46 mm\n    narrow end: {} mm", fits->in(mm))));
+  CHECK(mended.count("P022") == 0);
+}
+
+TEST_CASE("milk teeth are looked at where the protocol says how far the mouth is open") {
+  const std::string text =
+      "norma 1\nprotocol milk \"M\" {\n  for children, milk teeth\n  sensor 36 x 24 mm\n"
+      "  view upper \"U\" {\n    ratio 1:2\n    aperture f/22\n    mouth open at least 34 mm\n"
+      "    mirror occlusal, held by assistant\n    taken in mirror\n"
+      "    retractor both small end, tension light\n    must show occlusal 55 to 65\n  }\n}\n";
+  const Work w(text, chair(3));
+  CHECK(w.view("upper").shown.size() == 10);
+  for (const physics::Shown& s : w.view("upper").shown)
+    CHECK(s.enough_seen);
+  CHECK(w.view("upper").facts.text(fact::patient) == "mean child with milk teeth");
+  const Work wide(changed(text, "open at least 34 mm", "open wide"), chair(3));
+  CHECK(open_about(wide.view("upper"), "hide what must show"));
+}
+
+TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
+  const std::string own = chair(3) + "\nanatomy:\n  overjet: 9 mm\n  palate height: 20 mm\n";
+  const Work mean(five(), chair(3));
+  const Work w(five(), own);
+  CHECK(w.view("front").facts.text(fact::patient) ==
+        "mean adult; by the kit: lower incisors behind the upper ones 9 mm, height of the palate "
+        "over the biting edges, at the first molars 20 mm");
+  CHECK(w.view("front").facts.find(fact::patient)->status == plan::Status::measured);
+  // The lower arch's mirror is opened away from jaws that meet 6.5 mm farther back.
+  CHECK(*w.view("lower").facts.get(fact::opening_for_mirror) !=
+        *mean.view("lower").facts.get(fact::opening_for_mirror));
+  const Work none(five(), chair(3) + "\nanatomy:\n  upper canines apart: 50 mm\n");
+  CHECK(none.view("front").shown.empty());
+  CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),
+                    [](const plan::OpenQuestion& q) {
+                      return q.missing.find("section `anatomy`") != std::string::npos;
+                    }));
 }
 
 TEST_CASE("a corner of the mouth that the kit has measured counts, and is no longer assumed") {

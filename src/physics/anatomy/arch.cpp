@@ -1,17 +1,13 @@
 #include "physics/anatomy/arch.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
-
-#include "physics/defaults.hpp"
 
 namespace norma::physics {
 namespace {
 
-// Places in a row, from the midline: all rows hold these three.
-constexpr std::size_t incisor = 0;
+// Places in a row, from the midline: all rows hold these two.
 constexpr std::size_t canine = 2;
 constexpr std::size_t first_molar = 5;
 // The curve of Spee ends at the second molar, or at the last tooth in front of it.
@@ -19,9 +15,9 @@ constexpr std::size_t second_molar = 6;
 
 /// Length of the arch from the midline to the middle of a tooth.
 Length arc_to(const ToothRow& row, std::size_t place) {
-  Length arc;
+  Length arc = 0.5 * row.space;
   for (std::size_t p = 0; p < place; ++p)
-    arc += crown_size(row.teeth[p]).width;
+    arc += crown_size(row.teeth[p]).width + (p <= canine ? row.space : Length{});
   return arc + 0.5 * crown_size(row.teeth[place]).width;
 }
 
@@ -38,10 +34,9 @@ struct Miss {
   double canine;
   double molar;
 };
-Miss miss(const ToothRow& row, const ArchCurve& curve) {
+Miss miss(const ToothRow& row, const ArchCurve& curve, Length canine_tip) {
   const Length canine_on_curve = curve.side_at_arc(arc_to(row, canine));
-  const Length tip = canine_on_curve +
-                     defaults::canine_tip.value * mm * outward(curve.along_at(canine_on_curve)).x;
+  const Length tip = canine_on_curve + canine_tip * outward(curve.along_at(canine_on_curve)).x;
   Length molar = curve.side_at_arc(arc_to(row, first_molar));
   if (row.widths.molars_at == MolarLandmark::facial_axis) {
     const Length half_depth = 0.5 * crown_size(row.teeth[first_molar]).depth;
@@ -51,7 +46,7 @@ Miss miss(const ToothRow& row, const ArchCurve& curve) {
 }
 
 /// Height of the biting edges over the plane through the upper incisors' edges.
-Length edge_height(const ToothRow& row, std::size_t place, Length last_arc) {
+Length edge_height(const ToothRow& row, std::size_t place, Length last_arc, Length overbite) {
   const Length arc = arc_to(row, place);
   const Length canine_arc = arc_to(row, canine);
   if (place > canine) {
@@ -60,26 +55,29 @@ Length edge_height(const ToothRow& row, std::size_t place, Length last_arc) {
   }
   if (row.upper()) return 0.0 * mm;
   // Lower front teeth rise behind the upper ones; from the canine backwards the teeth meet.
-  return defaults::overbite.value * mm * (1.0 - arc / canine_arc);
+  return overbite * (1.0 - arc / canine_arc);
 }
 
-std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve) {
+std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve,
+                           const AnatomyValues& values) {
   std::vector<Crown> right;
-  const std::size_t last = std::min(second_molar, row.teeth.size() - 1);
+  const Length overjet = row.upper() ? Length{} : values.length(defaults::overjet);
+  const Length overbite = values.length(defaults::overbite);
+  const std::size_t last = std::min(second_molar, row.standing - 1);
   const Length last_arc = arc_to(row, last) + 0.5 * crown_size(row.teeth[last]).width;
-  for (std::size_t place = 0; place < row.teeth.size(); ++place) {
+  for (std::size_t place = 0; place < row.standing; ++place) {
     Crown c;
     c.tooth = row.teeth[place];
     c.size = crown_size(c.tooth);
+    c.shape = crown_shape(c.tooth, values);
     const Length side = curve.side_at_arc(arc_to(row, place));
     const Vec left_along = curve.along_at(side);
     // The right half is the left one mirrored.
     c.along = {left_along.x, -left_along.y, 0};
     c.facial = outward(c.along);
     c.root = {0, 0, row.upper() ? 1.0 : -1.0};
-    c.edge = {-side, curve.back_at(side) + (row.upper() ? 0.0 : defaults::overjet.value) * mm,
-              edge_height(row, place, last_arc)};
-    if (place == canine) c.edge = c.edge + c.facial * (defaults::canine_tip.value * mm);
+    c.edge = {-side, curve.back_at(side) + overjet, edge_height(row, place, last_arc, overbite)};
+    if (place == canine) c.edge = c.edge + c.facial * values.length(defaults::canine_tip);
     right.push_back(c);
   }
   std::vector<Crown> all(right.rbegin(), right.rend());
@@ -91,26 +89,6 @@ std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve) {
     all.push_back(c);
   }
   return all;
-}
-
-std::vector<Crown> mean_crowns(Dentition dentition, bool upper) {
-  const ToothRow row = *mean_row(dentition, upper);
-  // That a curve exists for the widths of every row is held by a test.
-  return lay_out(row, *solve_arch(row));
-}
-
-using ArchGrids = std::vector<std::array<std::vector<SurfacePoint>, 3>>;
-
-template <Dentition dentition, bool upper> const ArchGrids& grids_of() {
-  static const ArchGrids grids = [] {
-    ArchGrids out;
-    for (const Crown& c : *mean_arch(dentition, upper)) {
-      out.push_back({surface_grid(c, Surface::facial, 5), surface_grid(c, Surface::biting, 5),
-                     surface_grid(c, Surface::lingual, 5)});
-    }
-    return out;
-  }();
-  return grids;
 }
 
 } // namespace
@@ -142,17 +120,17 @@ Length ArchCurve::side_at_arc(Length arc) const {
   return x * mm;
 }
 
-std::optional<ArchCurve> solve_arch(const ToothRow& row) {
+std::optional<ArchCurve> solve_arch(const ToothRow& row, Length canine_tip) {
   ArchCurve curve{5e-8, 0.015};
   constexpr int most_steps = 30;
   constexpr double at_rest = 1e-12; // mm; the arithmetic's own noise is of this size
   for (int step = 0; step < most_steps; ++step) {
-    const Miss at = miss(row, curve);
+    const Miss at = miss(row, curve, canine_tip);
     if (std::abs(at.canine) < at_rest && std::abs(at.molar) < at_rest) break;
     const double da = 1e-11;
     const double db = 1e-6;
-    const Miss by_a = miss(row, {curve.a + da, curve.b});
-    const Miss by_b = miss(row, {curve.a, curve.b + db});
+    const Miss by_a = miss(row, {curve.a + da, curve.b}, canine_tip);
+    const Miss by_b = miss(row, {curve.a, curve.b + db}, canine_tip);
     const double ca = (by_a.canine - at.canine) / da;
     const double ma = (by_a.molar - at.molar) / da;
     const double cb = (by_b.canine - at.canine) / db;
@@ -162,55 +140,17 @@ std::optional<ArchCurve> solve_arch(const ToothRow& row) {
     curve.a -= (at.canine * mb - at.molar * cb) / determinant;
     curve.b -= (ca * at.molar - ma * at.canine) / determinant;
   }
-  const Miss rest = miss(row, curve);
+  const Miss rest = miss(row, curve, canine_tip);
   if (!(std::abs(rest.canine) < 1e-3 && std::abs(rest.molar) < 1e-3)) return std::nullopt;
   return curve;
 }
 
-std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths) {
-  ToothRow row = *mean_row(Dentition::adult, upper);
-  row.widths = widths;
-  return solve_arch(row);
-}
-
-const std::vector<Crown>* mean_arch(Dentition dentition, bool upper) {
-  switch (dentition) {
-  case Dentition::adult: return &adult_arch(upper);
-  case Dentition::mixed: {
-    static const std::vector<Crown> upper_arch = mean_crowns(Dentition::mixed, true);
-    static const std::vector<Crown> lower_arch = mean_crowns(Dentition::mixed, false);
-    return upper ? &upper_arch : &lower_arch;
-  }
-  case Dentition::primary: break;
-  }
-  return nullptr;
-}
-
-const std::vector<SurfacePoint>& mean_surface(Dentition dentition, const Crown& crown,
-                                              Surface surface) {
-  const bool upper = crown.tooth.is_upper();
-  const auto index = static_cast<std::size_t>(&crown - mean_arch(dentition, upper)->data());
-  const ArchGrids& grids =
-      dentition == Dentition::adult
-          ? (upper ? grids_of<Dentition::adult, true>() : grids_of<Dentition::adult, false>())
-          : (upper ? grids_of<Dentition::mixed, true>() : grids_of<Dentition::mixed, false>());
-  return grids[index][static_cast<std::size_t>(surface)];
-}
-
-const std::vector<Crown>& adult_arch(bool upper) {
-  static const std::vector<Crown> upper_arch = mean_crowns(Dentition::adult, true);
-  static const std::vector<Crown> lower_arch = mean_crowns(Dentition::adult, false);
-  return upper ? upper_arch : lower_arch;
-}
-
-Length adult_arch_depth(bool upper) {
-  const std::vector<Crown>& arch = adult_arch(upper);
-  const ToothRow row = *mean_row(Dentition::adult, upper);
-  const auto face = [&](std::size_t place) {
-    const Crown& c = *find_crown(arch, row.teeth[place]);
-    return c.edge.y + (0.5 * c.size.depth) * c.facial.y;
-  };
-  return face(first_molar) - face(incisor);
+std::optional<std::vector<Crown>> lay_arch(Dentition dentition, bool upper,
+                                           const AnatomyValues& values) {
+  const ToothRow row = tooth_row(dentition, upper, values);
+  const auto curve = solve_arch(row, values.length(defaults::canine_tip));
+  if (!curve) return std::nullopt;
+  return lay_out(row, *curve, values);
 }
 
 const Crown* find_crown(const std::vector<Crown>& arch, Tooth tooth) {

@@ -1,6 +1,7 @@
 // A dental arch: crowns of handbook sizes laid along a curve that meets published widths.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "physics/anatomy/crown.hpp"
@@ -21,28 +22,16 @@ struct ArchCurve {
   [[nodiscard]] Length side_at_arc(Length arc) const;
 };
 
-/// The curve through both widths for teeth of these sizes: two equations for A and B, solved by
-/// Newton's method in at most thirty steps. Nothing where it does not come to rest on both
-/// widths within 0.001 mm.
-std::optional<ArchCurve> solve_arch(const ToothRow& row);
-/// The same for an adult's teeth with other widths.
-std::optional<ArchCurve> solve_arch(bool upper, ArchWidths widths);
+/// The curve through both widths for teeth of these sizes, the canine's tip `canine_tip` outside of
+/// it: two equations for A and B, solved by Newton's method in at most thirty steps. Nothing where
+/// it does not come to rest on both widths within 0.001 mm.
+std::optional<ArchCurve> solve_arch(const ToothRow& row,
+                                    Length canine_tip = defaults::canine_tip.value * mm);
 
-/// The teeth of the mean patient of a group, from the patient's right to the left, placed in the
-/// frame of geometry.hpp with the teeth together. Worked out once. Null where there is no such row.
-const std::vector<Crown>* mean_arch(Dentition dentition, bool upper);
-
-/// The same for adults, 18 to 28 or 48 to 38.
-const std::vector<Crown>& adult_arch(bool upper);
-/// Depth that comes out for it: from the incisors' faces to the facial-axis points of the first
-/// molars. Published 31.59 +- 2.90 (upper), 28.10 +- 2.59 (lower), Mina et al. 2017: sizes and
-/// widths are kept, and the depth gives.
-Length adult_arch_depth(bool upper);
-
-/// The grid of 5 x 5 points of a surface of `crown`, which stands in the mean arch of that group.
-/// Worked out once.
-const std::vector<SurfacePoint>& mean_surface(Dentition dentition, const Crown& crown,
-                                              Surface surface);
+/// The teeth of a jaw from the patient's right to the left, placed in the frame of geometry.hpp
+/// with the teeth together. Nothing where no curve meets the widths.
+std::optional<std::vector<Crown>> lay_arch(Dentition dentition, bool upper,
+                                           const AnatomyValues& values = {});
 
 const Crown* find_crown(const std::vector<Crown>& arch, Tooth tooth);
 

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "physics/defaults.hpp"
-
 namespace norma::physics {
 namespace {
 
@@ -52,28 +50,25 @@ struct Profile {
 
 Profile profile(const Crown& crown, double height) {
   const CrownSize& s = crown.size;
-  const double contact = defaults::contact_height.value;
-  const double crest = defaults::crest_height.value;
-  const int position = crown.tooth.position();
-  const double edge = position <= 2   ? defaults::incisor_edge.value
-                      : position == 3 ? defaults::canine_edge.value
-                                      : defaults::table_share.value * s.depth.in(mm);
+  const double contact = crown.shape.contact_height;
+  const double crest = crown.shape.crest_height;
   Profile p;
   p.half_width = 0.5 * mm *
                  (height <= contact ? s.width.in(mm)
                                     : lerp(s.width.in(mm), s.width_at_neck.in(mm),
                                            (height - contact) / (1.0 - contact)));
-  p.half_depth = 0.5 * mm *
-                 (height <= crest ? lerp(edge, s.depth.in(mm), height / crest)
-                                  : lerp(s.depth.in(mm), s.depth_at_neck.in(mm),
-                                         (height - crest) / (1.0 - crest)));
+  p.half_depth =
+      0.5 * mm *
+      (height <= crest
+           ? lerp(crown.shape.edge_depth.in(mm), s.depth.in(mm), height / crest)
+           : lerp(s.depth.in(mm), s.depth_at_neck.in(mm), (height - crest) / (1.0 - crest)));
   return p;
 }
 
 /// A point of the facial (outwards = 1) or lingual (-1) face: across -1..1, height 0..1.
 Point face_point(const Crown& c, double across, double height, double outwards) {
   const Profile p = profile(c, height);
-  const Length sag = defaults::face_sag.value * c.size.width * (across * across);
+  const Length sag = c.shape.face_sag * c.size.width * (across * across);
   const Length out = std::max(0.0 * mm, p.half_depth - sag);
   return c.edge + c.along * (across * p.half_width) + c.facial * (outwards * out) +
          c.root * (height * c.size.height);
@@ -81,7 +76,7 @@ Point face_point(const Crown& c, double across, double height, double outwards) 
 
 Point biting_point(const Crown& c, double across, double depth) {
   const Profile p = profile(c, 0.0);
-  const Length sag = defaults::face_sag.value * c.size.width * (across * across);
+  const Length sag = c.shape.face_sag * c.size.width * (across * across);
   const Length out = std::max(0.0 * mm, p.half_depth - sag);
   return c.edge + c.along * (across * p.half_width) + c.facial * (depth * out);
 }
@@ -107,6 +102,16 @@ CrownSize crown_size(Tooth tooth) {
   };
   // Every tooth of ISO 3950 has a row, on one side or the other: held by a test.
   return std::find_if(table.begin(), table.end(), same)->size;
+}
+
+CrownShape crown_shape(Tooth tooth, const AnatomyValues& values) {
+  namespace d = defaults;
+  const int position = tooth.position();
+  const Length edge = position <= 2   ? values.length(d::incisor_edge)
+                      : position == 3 ? values.length(d::canine_edge)
+                                      : values.share(d::table_share) * crown_size(tooth).depth;
+  return {edge, values.share(d::contact_height), values.share(d::crest_height),
+          values.share(d::face_sag)};
 }
 
 Length depth_at(const Crown& crown, double height) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "physics/anatomy/tooth.hpp"
+#include "physics/anatomy/values.hpp"
 #include "physics/geometry.hpp"
 #include "physics/quantity.hpp"
 
@@ -33,12 +34,24 @@ struct SurfacePoint {
   Vec normal;
 };
 
+/// What the table of sizes leaves open: how deep the biting edge is, where along the height the
+/// crown is widest and deepest (0 at the edge, 1 at the neck), and how far the face's ends lie
+/// behind its middle, in shares of the width.
+struct CrownShape {
+  Length edge_depth;
+  double contact_height = 0;
+  double crest_height = 0;
+  double face_sag = 0;
+};
+CrownShape crown_shape(Tooth tooth, const AnatomyValues& values);
+
 /// A crown in its place. `edge` is the middle of the biting edge or table; the axes are unit
 /// vectors: along the arch (towards the patient's left), towards the lips or cheek, towards the
 /// root.
 struct Crown {
   Tooth tooth;
   CrownSize size;
+  CrownShape shape;
   Point edge;
   Vec along;
   Vec facial;

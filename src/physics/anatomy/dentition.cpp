@@ -1,8 +1,7 @@
 #include "physics/anatomy/dentition.hpp"
 
+#include <iterator>
 #include <span>
-
-#include "physics/defaults.hpp"
 
 namespace norma::physics {
 namespace {
@@ -11,6 +10,10 @@ constexpr int upper_adult[] = {11, 12, 13, 14, 15, 16, 17, 18};
 constexpr int lower_adult[] = {41, 42, 43, 44, 45, 46, 47, 48};
 constexpr int upper_mixed[] = {11, 12, 53, 54, 55, 16};
 constexpr int lower_mixed[] = {41, 42, 83, 84, 85, 46};
+constexpr int upper_milk[] = {51, 52, 53, 54, 55, 16};
+constexpr int lower_milk[] = {81, 82, 83, 84, 85, 46};
+constexpr std::size_t milk_standing = 5;
+constexpr double spaces_milk = 7; // in the midline, and three on each side
 
 std::vector<Tooth> teeth(std::span<const int> numbers) {
   std::vector<Tooth> out;
@@ -19,27 +22,33 @@ std::vector<Tooth> teeth(std::span<const int> numbers) {
   return out;
 }
 
-Length length(const Default& d) { return d.value * mm; }
-
 } // namespace
 
-std::optional<ToothRow> mean_row(Dentition dentition, bool upper) {
+ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values) {
   namespace d = defaults;
   switch (dentition) {
-  case Dentition::adult:
-    return ToothRow{teeth(upper ? upper_adult : lower_adult),
-                    {length(upper ? d::upper_canine_width : d::lower_canine_width),
-                     length(upper ? d::upper_molar_width : d::lower_molar_width)},
-                    length(d::curve_of_spee)};
+  case Dentition::adult: break;
   case Dentition::mixed:
-    return ToothRow{teeth(upper ? upper_mixed : lower_mixed),
-                    {length(upper ? d::upper_canine_width_mixed : d::lower_canine_width_mixed),
-                     length(upper ? d::upper_molar_width_mixed : d::lower_molar_width_mixed),
-                     MolarLandmark::centre},
-                    length(d::curve_of_spee_mixed)};
-  case Dentition::primary: break;
+    return {teeth(upper ? upper_mixed : lower_mixed),
+            std::size(upper_mixed),
+            {values.length(upper ? d::upper_canine_width_mixed : d::lower_canine_width_mixed),
+             values.length(upper ? d::upper_molar_width_mixed : d::lower_molar_width_mixed),
+             MolarLandmark::centre},
+            values.length(d::curve_of_spee_mixed)};
+  case Dentition::primary:
+    return {teeth(upper ? upper_milk : lower_milk),
+            milk_standing,
+            {values.length(upper ? d::upper_canine_width_milk : d::lower_canine_width_milk),
+             values.length(upper ? d::upper_molar_width_milk : d::lower_molar_width_milk),
+             MolarLandmark::centre},
+            values.length(d::curve_of_spee_milk),
+            values.length(upper ? d::upper_spaces_milk : d::lower_spaces_milk) / spaces_milk};
   }
-  return std::nullopt;
+  return {teeth(upper ? upper_adult : lower_adult),
+          std::size(upper_adult),
+          {values.length(upper ? d::upper_canine_width : d::lower_canine_width),
+           values.length(upper ? d::upper_molar_width : d::lower_molar_width)},
+          values.length(d::curve_of_spee)};
 }
 
 } // namespace norma::physics

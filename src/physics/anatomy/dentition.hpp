@@ -1,16 +1,16 @@
 // Which teeth stand in the mean arch of a group of patients, and the widths it is made to meet.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "physics/anatomy/tooth.hpp"
+#include "physics/anatomy/values.hpp"
 #include "physics/quantity.hpp"
 
 namespace norma::physics {
 
 /// Adult: 1 to 8. Mixed: about nine years, permanent incisors and first molars, milk canines and
-/// milk molars. Primary: milk teeth only.
+/// milk molars. Primary: milk teeth only, three to six years.
 enum class Dentition { adult, mixed, primary };
 
 /// Where a width between first molars was measured.
@@ -26,17 +26,18 @@ struct ArchWidths {
 };
 
 /// Half an arch, the patient's right one, from the midline backwards. All rows hold the canine at
-/// the third place and the first permanent molar at the sixth.
+/// the third place and the first permanent molar at the sixth; of milk teeth only the five in front
+/// of it stand, and the molar marks the place where it will come.
 struct ToothRow {
   std::vector<Tooth> teeth;
+  std::size_t standing; // teeth that are there, from the midline
   ArchWidths widths;
   Length curve_of_spee;
+  Length space{}; // between neighbours, from the midline to the first tooth behind the canine
   [[nodiscard]] bool upper() const { return teeth.front().is_upper(); }
 };
 
-/// The mean patient of a group. Nothing for milk teeth: no width between milk molars was found,
-/// and with their canines' width alone (27.3 and 23.19 mm at three years) a parabola puts the lower
-/// molars outside of the upper ones.
-std::optional<ToothRow> mean_row(Dentition dentition, bool upper);
+/// The row of a patient of a group.
+ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values = {});
 
 } // namespace norma::physics

@@ -2,45 +2,45 @@
 
 #include <cmath>
 
-#include "physics/defaults.hpp"
-
 namespace norma::physics {
 namespace {
 
 constexpr Angle widest_turn = 60.0 * degree;
 constexpr double slide_stated_at = 46.0; // mm of opening
 
-/// Edges of the lower incisors in the midline, teeth together.
-Point lower_edge() {
-  return {Length{}, defaults::overjet.value * mm, defaults::overbite.value * mm};
-}
-
-/// The middle between the condyles, teeth together: up and back along the height of Bonwill's
-/// triangle.
-Point axis() {
-  const Length height = 0.5 * std::sqrt(3.0) * defaults::condyle_distance.value * mm;
-  const Angle rise = defaults::balkwill_angle.value * degree;
-  return lower_edge() + Point{Length{}, height * cos(rise), height * sin(rise)};
-}
-
 /// Front teeth (in front of the axis) go down.
 Vec turned_open(Vec v, Angle by) {
   return {v.x, v.y * cos(by) - v.z * sin(by), v.y * sin(by) + v.z * cos(by)};
 }
 
-Length slide_at(Length opening) {
-  const double hinge = defaults::hinge_opening.value;
+Length slide_at(const Jaw& jaw, Length opening) {
+  const double hinge = jaw.hinge_only.in(mm);
   const double share = (opening.in(mm)-hinge) / (slide_stated_at - hinge);
-  return share > 0 ? share * defaults::condyle_slide.value * mm : Length{};
+  return share > 0 ? share * jaw.slide : Length{};
 }
+
+Vec slide_along(const JawPose& pose) { return {0, -cos(pose.path), -sin(pose.path)}; }
 
 } // namespace
 
+Jaw jaw_of(const AnatomyValues& values) {
+  namespace d = defaults;
+  Jaw jaw;
+  jaw.lower_edge = {Length{}, values.length(d::overjet), values.length(d::overbite)};
+  // Up and back along the height of Bonwill's triangle.
+  const Length height = 0.5 * std::sqrt(3.0) * values.length(d::condyle_distance);
+  const Angle rise = values.angle(d::balkwill_angle);
+  jaw.axis = jaw.lower_edge + Point{Length{}, height * cos(rise), height * sin(rise)};
+  jaw.hinge_only = values.length(d::hinge_opening);
+  jaw.slide = values.length(d::condyle_slide);
+  jaw.path = values.angle(d::condyle_path);
+  return jaw;
+}
+
 Point in_pose(Point p, const JawPose& pose) {
-  const Point arm = p - axis();
+  const Point arm = p - pose.axis;
   const Vec turned = turned_open({arm.x.in(mm), arm.y.in(mm), arm.z.in(mm)}, pose.rotation);
-  const Angle path = defaults::condyle_path.value * degree;
-  return axis() + turned * mm + Vec{0, -cos(path), -sin(path)} * pose.slide;
+  return pose.axis + turned * mm + slide_along(pose) * pose.slide;
 }
 
 Crown in_pose(Crown crown, const JawPose& pose) {
@@ -52,10 +52,9 @@ Crown in_pose(Crown crown, const JawPose& pose) {
 }
 
 Crown out_of_pose(Crown crown, const JawPose& pose) {
-  const Angle path = defaults::condyle_path.value * degree;
-  const Point slid = crown.edge - Vec{0, -cos(path), -sin(path)} * pose.slide - axis();
+  const Point slid = crown.edge - slide_along(pose) * pose.slide - pose.axis;
   const Vec arm = turned_open({slid.x.in(mm), slid.y.in(mm), slid.z.in(mm)}, -pose.rotation);
-  crown.edge = axis() + arm * mm;
+  crown.edge = pose.axis + arm * mm;
   crown.along = turned_open(crown.along, -pose.rotation);
   crown.facial = turned_open(crown.facial, -pose.rotation);
   crown.root = turned_open(crown.root, -pose.rotation);
@@ -63,8 +62,14 @@ Crown out_of_pose(Crown crown, const JawPose& pose) {
 }
 
 std::optional<JawPose> jaw_open(Length opening) {
-  const Length slide = slide_at(opening);
-  const auto edge = [&](Angle turn) { return in_pose(lower_edge(), {turn, slide}); };
+  static const Jaw mean = jaw_of();
+  return jaw_open(mean, opening);
+}
+
+std::optional<JawPose> jaw_open(const Jaw& jaw, Length opening) {
+  const Length slide = slide_at(jaw, opening);
+  const auto pose = [&](Angle turn) { return JawPose{turn, slide, jaw.axis, jaw.path}; };
+  const auto edge = [&](Angle turn) { return in_pose(jaw.lower_edge, pose(turn)); };
   const auto apart = [&](Angle turn) {
     const Point e = edge(turn);
     return std::hypot(e.y.in(mm), e.z.in(mm)) * mm;
@@ -86,7 +91,7 @@ std::optional<JawPose> jaw_open(Length opening) {
     const Angle middle = 0.5 * (least + most);
     (apart(middle) < opening ? least : most) = middle;
   }
-  return JawPose{0.5 * (least + most), slide};
+  return pose(0.5 * (least + most));
 }
 
 } // namespace norma::physics

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <vector>
 
-#include "physics/defaults.hpp"
-
 namespace norma::physics {
 namespace {
 
@@ -31,21 +29,20 @@ Boxes bodies(const Mouth& mouth) {
 } // namespace
 
 std::optional<Glint> blade_glint(const MouthCorner& corner, bool right, const Mouth& mouth,
-                                 const Pinhole& camera, Size sensor, std::span<const Point> lamp) {
+                                 const Pinhole& camera, Size sensor, std::span<const Point> lamp,
+                                 const Blade& blade) {
   const Boxes in_the_way = bodies(mouth);
-  const Length radius = defaults::blade_radius.value * mm;
-  const Length half_height = 0.5 * defaults::blade_height.value * mm;
-  const double bend = defaults::blade_bend.value;
+  const Length half_height = 0.5 * blade.height;
   for (int i = 0; i < around; ++i) {
     // From inwards (towards the teeth) over forwards to outwards.
     const Angle turn = 180.0 * degree * (static_cast<double>(i) / (around - 1));
     const Vec flat{(right ? 1.0 : -1.0) * cos(turn), -sin(turn), 0};
     for (int k = 0; k < upwards; ++k) {
       const double height = 2.0 * k / (upwards - 1) - 1.0;
-      const Angle tilt = height * bend * degree;
+      const Angle tilt = height * blade.bend;
       const Vec normal{flat.x * cos(tilt), flat.y * cos(tilt), sin(tilt)};
       const Point at = Point{right ? -corner.side : corner.side, corner.back, Length{}} +
-                       flat * radius + Vec{0, 0, 1} * (half_height * height);
+                       flat * blade.radius + Vec{0, 0, 1} * (half_height * height);
       const auto on = project(at, camera);
       if (!on || abs(on->right) > 0.5 * sensor.width || abs(on->up) > 0.5 * sensor.height) continue;
       const Vec to_lens = unit(direction(at, camera.pupil));

@@ -4,10 +4,19 @@
 #include <optional>
 #include <span>
 
+#include "physics/defaults.hpp"
 #include "physics/pinhole.hpp"
 #include "physics/scene/mouth.hpp"
 
 namespace norma::physics {
+
+/// A hook around the corner of the mouth: in plan half a circle, open backwards, `height` high and
+/// bent back by `bend` at both ends. Unless the kit knows them, `defaults::blade_...`.
+struct Blade {
+  Length radius = defaults::blade_radius.value * mm;
+  Length height = defaults::blade_height.value * mm;
+  Angle bend = defaults::blade_bend.value * degree;
+};
 
 struct Glint {
   Point at;
@@ -15,11 +24,10 @@ struct Glint {
 };
 
 /// The first place of a blade at which the law of reflection leads from a point of the lamp to the
-/// lens, inside the frame and with no body in between; nothing where there is none. The blade is a
-/// hook around the corner of the mouth: in plan half a circle of `defaults::blade_radius`, open
-/// backwards, `defaults::blade_height` high and bent back by `defaults::blade_bend` at both ends.
+/// lens, inside the frame and with no body in between; nothing where there is none.
 /// `camera`: where it really stands. `sensor` as it is held.
 std::optional<Glint> blade_glint(const MouthCorner& corner, bool right, const Mouth& mouth,
-                                 const Pinhole& camera, Size sensor, std::span<const Point> lamp);
+                                 const Pinhole& camera, Size sensor, std::span<const Point> lamp,
+                                 const Blade& blade = {});
 
 } // namespace norma::physics

@@ -174,10 +174,20 @@ bool PlaneMirror::holds(Point on_plane) const {
   const Point from = on_plane - middle;
   const Length side = abs(physics::along(from, across));
   const Length way = physics::along(from, along);
-  if (disc) return std::hypot(side.in(mm), way.in(mm)) <= 0.5 * width.in(mm);
-  if (abs(way) > 0.5 * length) return false;
+  const auto half = half_width(way);
+  return half && side <= *half;
+}
+
+std::optional<Length> PlaneMirror::half_width(Length way) const {
+  const Length to_end = 0.5 * length - abs(way);
+  if (to_end < Length{}) return std::nullopt;
   const double share = 0.5 + way / length;
-  return side <= 0.5 * (width + (narrow_end - width) * share);
+  const Length half = 0.5 * (width + (narrow_end - width) * share);
+  if (to_end >= corner) return half;
+  // Within the corner's circle.
+  const double in = (corner - to_end).in(mm);
+  const double radius = corner.in(mm);
+  return half - corner + std::sqrt(radius * radius - in * in) * mm;
 }
 
 bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
@@ -186,9 +196,9 @@ bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
   const Boxes boxes(bodies, all);
   const int lines = static_cast<int>(std::ceil(mirror.length.in(mm)));
   for (int i = 0; i <= lines; ++i) {
-    const double share = static_cast<double>(i) / lines;
-    const Length half = 0.5 * (mirror.width + (mirror.narrow_end - mirror.width) * share);
-    const Point middle = mirror.middle + mirror.along * ((share - 0.5) * mirror.length);
+    const Length way = (static_cast<double>(i) / lines - 0.5) * mirror.length;
+    const Length half = mirror.half_width(way).value_or(Length{});
+    const Point middle = mirror.middle + mirror.along * way;
     if (boxes.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
   }
   return false;

@@ -22,8 +22,10 @@ struct PlaneMirror {
   Length width;
   Length narrow_end; // the same as `width` for a rectangle
   Length length;
-  bool disc = false; // round, `width` across
+  Length corner{}; // radius of its four corners, no more than half of its width; a disc: half
 
+  /// Half of its width at `way` along it from its middle; nothing beyond its ends.
+  [[nodiscard]] std::optional<Length> half_width(Length way) const;
   /// Does a point of its plane lie within the outline?
   [[nodiscard]] bool holds(Point on_plane) const;
 };

@@ -37,7 +37,7 @@ void add_gum(std::vector<Box>& out, const Crown& c) {
 }
 
 void add_crown(std::vector<Box>& out, const Crown& c) {
-  const Length sag = defaults::face_sag.value * c.size.width;
+  const Length sag = c.shape.face_sag * c.size.width;
   constexpr double cuts[] = {0.0, 0.2, 0.5, 1.0};
   constexpr double core =
       0.6; // of the width: what reaches to the tongue side and to the face's middle
@@ -87,12 +87,39 @@ void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_
 
 } // namespace
 
-std::optional<Mouth> make_mouth(const MouthState& state) {
-  const std::vector<Crown>* upper = mean_arch(state.dentition, true);
-  const std::vector<Crown>* lower = mean_arch(state.dentition, false);
-  if (upper == nullptr || lower == nullptr) return std::nullopt;
-  std::vector<Crown> above = *upper;
-  std::vector<Crown> below = *lower;
+std::array<Box, 2> palate_and_floor(const MouthState& state) {
+  const Anatomy& anatomy = state.anatomy ? *state.anatomy : *mean_anatomy(Dentition::adult);
+  // From behind the incisors' necks to the last teeth, between the molars' tongue sides.
+  const auto slab = [](const Crown& last, Length near, double up) {
+    constexpr Length front = 10.0 * mm;
+    constexpr Length thick = 60.0 * mm;
+    const Length side = abs(last.edge.x) - 0.5 * last.size.depth;
+    const Length far = near + thick;
+    Box b = wall({-side, front, up > 0 ? near : -far}, {side, last.edge.y, up > 0 ? far : -near},
+                 Body::gum);
+    b.tooth = last.tooth;
+    return b;
+  };
+  std::array<Box, 2> out{slab(anatomy.upper.front(), anatomy.palate, 1.0),
+                         slab(anatomy.lower.front(), anatomy.floor, -1.0)};
+  if (!state.opened) return out;
+  // Of the jaw that is not shown middle and axes turn as a tooth's do.
+  Box& other = out[state.of_upper ? 1 : 0];
+  Crown c;
+  c.edge = other.middle;
+  c.along = other.axes[0];
+  c.facial = other.axes[1];
+  c.root = other.axes[2];
+  c = state.of_upper ? in_pose(c, *state.opened) : out_of_pose(c, *state.opened);
+  other.middle = c.edge;
+  other.axes = {c.along, c.facial, c.root};
+  return out;
+}
+
+Mouth make_mouth(const MouthState& state) {
+  const Anatomy& anatomy = state.anatomy ? *state.anatomy : *mean_anatomy(Dentition::adult);
+  std::vector<Crown> above = anatomy.upper;
+  std::vector<Crown> below = anatomy.lower;
   if (state.opened) {
     for (Crown& c : state.of_upper ? below : above)
       c = state.of_upper ? in_pose(c, *state.opened) : out_of_pose(c, *state.opened);

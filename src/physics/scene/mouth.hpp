@@ -1,11 +1,12 @@
 // A mouth as bodies in space: the crowns of both jaws, gum behind them, lips and cheeks.
 #pragma once
 
+#include <array>
+#include <memory>
 #include <optional>
 #include <vector>
 
-#include "physics/anatomy/arch.hpp"
-#include "physics/anatomy/jaw.hpp"
+#include "physics/anatomy/anatomy.hpp"
 #include "physics/cheek.hpp"
 #include "physics/scene/boxes.hpp"
 
@@ -13,9 +14,9 @@ namespace norma::physics {
 
 /// How the mouth is held. The frame is that of the jaw that is shown.
 struct MouthState {
-  Dentition dentition = Dentition::adult;
-  bool of_upper = true;            // the jaw that is shown, where only one is
-  std::optional<JawPose> opened{}; // nothing: teeth together
+  std::shared_ptr<const Anatomy> anatomy{}; // null: the mean adult
+  bool of_upper = true;                     // the jaw that is shown, where only one is
+  std::optional<JawPose> opened{};          // nothing: teeth together
   /// Corners of the mouth by each side's retractor; nothing where none holds a cheek there.
   std::optional<MouthCorner> right{};
   std::optional<MouthCorner> left{};
@@ -28,11 +29,15 @@ struct Mouth {
   std::vector<Box> boxes;
 };
 
-/// Nothing where the group's teeth cannot be placed. Crowns are cut in three across their
+/// Crowns are cut in three across their
 /// height, each part two boxes (the face is curved: its ends lie farther in than its middle), with
 /// gum from the neck towards the root. A
 /// cheek is a wall that begins at the corner of the mouth and runs back; a lip runs from corner to
 /// corner, `defaults::lip_clear` beyond the necks of the front teeth.
-std::optional<Mouth> make_mouth(const MouthState& state);
+Mouth make_mouth(const MouthState& state);
+
+/// Palate and floor of the mouth as flat slabs between the teeth: no way of light to a tooth meets
+/// them, but a mirror may.
+std::array<Box, 2> palate_and_floor(const MouthState& state);
 
 } // namespace norma::physics
