@@ -138,6 +138,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &mirror_loss_uncertain,
     &frame_larger_than_field,
     &guide_keeps_other_distance,
+    &lamp_in_mirror,
 
     &revision_missing,
     &review_overdue,

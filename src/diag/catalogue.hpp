@@ -151,6 +151,7 @@ inline constexpr Def<Text, Text> grey_cards_poor{{"P062", "grey_cards_poor", war
 inline constexpr Def<Text, Text> mirror_loss_uncertain{{"P063", "mirror_loss_uncertain", warning}, "the loss of `{}` is known to {} only, give or take"};
 inline constexpr Def<Text, Text> frame_larger_than_field{{"P064", "frame_larger_than_field", error}, "a frame of {} does not fit into the picture: it reaches {} beyond it"};
 inline constexpr Def<Text, Text, Text> guide_keeps_other_distance{{"P065", "guide_keeps_other_distance", warning}, "the guide keeps the lens {} from the teeth, and at {} it is in focus at {}"};
+inline constexpr Def<Text, Text> lamp_in_mirror{{"P066", "lamp_in_mirror", warning}, "`{}` shows the lamp itself, in the picture's {}"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

@@ -152,6 +152,8 @@ NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes b
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
 NORMA_FACT(std::string, glare_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "polished blade that sends the lamp to the lens", "");
 NORMA_FACT(std::string, plastic_glint_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "clear plastic blade that sends some of the lamp to the lens", "");
+NORMA_FACT(std::string, lamp_in_mirror_at, Kind::count, "law of reflection at the mirror, inside outline and frame, nothing in between", "model of the mouth", "the mirror shows the lamp in the picture's", "");
+NORMA_FACT(Angle, mirror_angle_without_lamp, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which it does not and all are seen", "model of the mouth", "mirror opened so that it does not show the lamp", "");
 NORMA_FACT(std::string, smaller_mirror, Kind::count, "the narrowest of the kit in which all are seen", "kit and model of the mouth", "smaller mirror of the kit that shows all", "");
 NORMA_FACT(Angle, direct_azimuth, Kind::angle, "the first angle, in steps of 5 degrees from 30, from which all are seen without a mirror, turned by 45 degrees at most", "model of the mouth", "camera without a mirror, from the midline, so that all are seen", "");
 NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle of the light on that blade", "");

@@ -96,6 +96,8 @@ void try_side_mirror(Job& job, const Setting& setting);
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Setting& setting);
+/// Does the mirror show the lamp itself? No, where lamp or distance are not known.
+bool shows_lamp(const Job& job, const Setting& setting);
 /// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
 void light_scene(Job& job, const Setting& setting);
 

@@ -1,8 +1,10 @@
 // What the kit's lamp lights of what the lens sees.
 #include <algorithm>
 #include <cmath>
+#include <string_view>
 
 #include "physics/mirror.hpp"
+#include "physics/scene/glare.hpp"
 #include "plan/scene.hpp"
 #include "words/teeth.hpp"
 
@@ -39,14 +41,15 @@ std::optional<physics::Vec> beside(const Job& job, const Setting& setting) {
 std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, physics::Vec towards,
                                      std::string& missing) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
-  const auto distance = job.facts.get(fact::lamp_distance_to_aim);
-  if (!distance) {
+  const auto working = job.facts.get(fact::working_distance);
+  if (!working) {
     missing = "working distance";
     return std::nullopt;
   }
+  const Length distance = *working + lamp->behind_front.value_or(0.0 * mm);
   // The lamp rides on the camera; in a mirror its image stands where the camera's image does.
   const physics::Axes& axes = setting.axes;
-  const physics::Point middle = setting.aim - axes.forward * *distance;
+  const physics::Point middle = setting.aim - axes.forward * distance;
   const kit::LampKind kind = lamp->kind.get();
   physics::Lamp out;
   if (kind == kit::LampKind::ring) {
@@ -91,7 +94,66 @@ std::string shades_text(const std::vector<Shown>& shown) {
   return out;
 }
 
+/// Where in the picture, as shot, the mirror shows the lamp.
+void set_lamp_place(Job& job, const Setting& setting, physics::Point at) {
+  const auto on = physics::project(at, eye_of(setting).lens);
+  if (!on) return;
+  const auto third = [](Length off, Length whole) {
+    const double share = off / whole;
+    return share < -1.0 / 6 ? -1 : share > 1.0 / 6 ? 1 : 0;
+  };
+  constexpr std::string_view rows[] = {"bottom", "middle", "top"};
+  constexpr std::string_view columns[] = {" left", "", " right"};
+  const int row = third(on->up, setting.sensor.height);
+  const int column = third(on->right, setting.sensor.width);
+  job.facts.derive(fact::lamp_in_mirror_at,
+                   std::string(rows[row + 1]) + std::string(columns[column + 1]),
+                   {&fact::mirror, &fact::pupil_distance}, Status::assumed);
+}
+
+/// An arch mirror opened otherwise, the camera where the protocol has it, else square to the arch.
+void try_angles_without_lamp(Job& job, const Setting& setting) {
+  const auto given = job.facts.get(fact::mirror_angle);
+  const auto jaw = shown_jaw(job.view);
+  if (!given || !jaw || job.view.mirror->use != model::MirrorUse::occlusal) return;
+  constexpr Angle flattest = 20.0 * degree;
+  constexpr Angle steepest = 70.0 * degree;
+  const bool upper = *jaw == model::Jaw::upper;
+  const bool fixed = job.view.camera.known() && job.view.camera->elevation != Angle{};
+  for (Angle off = angle_step; off <= steepest; off += angle_step) {
+    for (const Angle a : {*given + off, *given - off}) {
+      if (a < flattest || a > steepest) continue;
+      Setting other = setting;
+      other.mirror = arch_mirror(upper, mirror_behind(job), a, setting.mirror->width,
+                                 setting.mirror->narrow_end, setting.mirror->length);
+      if (fixed) {
+        const physics::Axes camera = physics::in_mirror(setting.axes, setting.mirror->normal);
+        other.axes = physics::in_mirror(camera, other.mirror->normal);
+      }
+      const std::vector<Shown> shown = look_at(other);
+      const bool all =
+          std::all_of(shown.begin(), shown.end(), [](const Shown& s) { return s.enough_seen; });
+      if (!all || shows_lamp(job, other)) continue;
+      job.facts.derive(fact::mirror_angle_without_lamp, a, {&fact::mirror_angle}, Status::assumed);
+      return;
+    }
+  }
+}
+
 } // namespace
+
+bool shows_lamp(const Job& job, const Setting& setting) {
+  const kit::Lamp* lamp = job.out.chosen.lamp;
+  if (lamp == nullptr || !lamp->kind.known()) return false;
+  const bool around =
+      lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in;
+  const auto towards = around ? std::optional(physics::Vec{}) : beside(job, setting);
+  if (!towards) return false;
+  std::string missing;
+  const auto here = lamp_of(job, setting, *towards, missing);
+  return here &&
+         physics::lamp_in_mirror(physics::make_mouth(setting.mouth), eye_of(setting), here->points);
+}
 
 void light_scene(Job& job, const Setting& setting) {
   constexpr const char* light_question = "whether the lamp throws a shadow on the teeth";
@@ -114,6 +176,14 @@ void light_scene(Job& job, const Setting& setting) {
   const auto here = lamp_of(job, setting, *towards, missing);
   if (!here) return job.open(light_question, missing);
   job.out.scene->lamp = here->points;
+  if (setting.mirror) {
+    const auto at =
+        physics::lamp_in_mirror(physics::make_mouth(setting.mouth), eye_of(setting), here->points);
+    if (at) {
+      set_lamp_place(job, setting, *at);
+      try_angles_without_lamp(job, setting);
+    }
+  }
   if (built_in) return; // around the lens: what it sees is lit
   const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
                                          &fact::lamp_distance_to_aim};

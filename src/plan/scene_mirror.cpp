@@ -10,6 +10,17 @@
 namespace norma::plan {
 namespace {
 
+/// What of the surfaces a place of a mirror shows, as a sum of shares of what is turned to the
+/// lens.
+double shown_there(const Job& job, const Setting& tried) {
+  // The lamp in the picture weighs as much as half a tooth.
+  constexpr double lamp_weighs = 0.5;
+  double seen = shows_lamp(job, tried) ? -lamp_weighs : 0;
+  for (const Shown& s : look_at(tried))
+    seen += s.facing > 0 ? s.seen / s.facing : 0;
+  return seen;
+}
+
 /// How far back the surfaces that must show reach.
 Length last_back(const Job& job) {
   std::string missing;
@@ -75,9 +86,7 @@ std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
       m.middle = setting.aim - ahead * behind;
       if (physics::runs_into(m, bodies)) continue;
       tried.mirror = m;
-      double seen = 0;
-      for (const Shown& s : look_at(tried))
-        seen += s.facing > 0 ? s.seen / s.facing : 0;
+      const double seen = shown_there(job, tried);
       if (seen <= best + 0.05) continue;
       best = seen;
       found = tried;
@@ -124,9 +133,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
       tried.mirror.reset();
     }
     if (!tried.mirror || abs(camera_itself(tried)) > camera_aside) continue;
-    double seen = 0;
-    for (const Shown& s : look_at(tried))
-      seen += s.facing > 0 ? s.seen / s.facing : 0;
+    const double seen = shown_there(job, tried);
     // A hair more is no reason to stretch the cheek further.
     if (seen <= best + 0.05) continue;
     best = seen;

@@ -89,8 +89,8 @@ std::optional<Place> clear_place(const Setting& setting, Angle azimuth, Angle ab
 }
 
 /// Where a mirror of this outline shows most; nothing where it goes nowhere.
-std::optional<Place> search(const Setting& setting, const Points& shown, Length beyond,
-                            const physics::PlaneMirror& outline,
+std::optional<Place> search(const Job& job, const Setting& setting, const Points& shown,
+                            Length beyond, const physics::PlaneMirror& outline,
                             const std::vector<physics::Box>& bodies) {
   std::optional<Place> best;
   // Towards the side of the teeth first, so that both sides of the mouth come out alike.
@@ -101,6 +101,8 @@ std::optional<Place> search(const Setting& setting, const Points& shown, Length 
                                outline, bodies);
       if (!place) continue;
       place->all = true;
+      // The lamp in the picture weighs as much as half a tooth.
+      if (shows_lamp(job, place->setting)) place->seen = -0.5;
       for (const Shown& s : look_at(place->setting)) {
         place->seen += s.facing > 0 ? s.seen / s.facing : 0;
         place->all = place->all && s.enough_seen;
@@ -125,7 +127,7 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
-  const auto found = search(setting, *points, beyond, outline, bodies);
+  const auto found = search(job, setting, *points, beyond, outline, bodies);
   const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
   if (!found || !found->all) {
     constexpr Length narrower = 4.0 * mm;
@@ -136,7 +138,7 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
       other.width = width;
       other.narrow_end = std::min(other.narrow_end, width);
       other.corner = outline.corner * (width / outline.width);
-      const auto place = search(setting, *points, beyond, other, bodies);
+      const auto place = search(job, setting, *points, beyond, other, bodies);
       if (!place || !place->all) continue;
       job.facts.derive(fact::mirror_width_that_fits, width, from, Status::assumed);
       break;

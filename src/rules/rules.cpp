@@ -76,6 +76,7 @@ constexpr Rule view_rules[] = {
     mirror_loss_uncertain,
     frame_larger_than_field,
     guide_keeps_other_distance,
+    lamp_in_mirror,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

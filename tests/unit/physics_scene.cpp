@@ -303,6 +303,62 @@ TEST_CASE("a mirror's outline: wide at one end, narrow at the other, or round") 
   CHECK(rounded.holds({19.9 * mm, 49.9 * mm, Length{}}));
 }
 
+TEST_CASE("a mirror square to the lens shows a lamp beside it, half as far aside") {
+  // Lens at the origin, looking back along y; the mirror 100 mm away, square to it.
+  Eye eye;
+  eye.mirror = PlaneMirror{{Length{}, 100.0 * mm, Length{}},
+                           {0, -1, 0},
+                           {1, 0, 0},
+                           {0, 0, 1},
+                           60.0 * mm,
+                           60.0 * mm,
+                           60.0 * mm};
+  const Axes camera = camera_axes(Angle{}, Angle{}, Angle{});
+  eye.pupil = Point{};
+  eye.lens.pupil = reflected(eye.pupil, eye.mirror->middle, eye.mirror->normal);
+  eye.lens.axes = in_mirror(camera, eye.mirror->normal);
+  eye.lens.ratio = Magnification{0.5};
+  eye.lens.focus_distance = 200.0 * mm;
+  eye.sensor = {36.0 * mm, 24.0 * mm};
+  const std::vector<Point> lamp{{30.0 * mm, Length{}, Length{}}};
+  const auto at = lamp_in_mirror(Mouth{}, eye, lamp);
+  REQUIRE(at);
+  CHECK(at->x.in(mm) == doctest::Approx(15));
+  CHECK(at->y.in(mm) == doctest::Approx(100));
+  CHECK(at->z.in(mm) == doctest::Approx(0));
+  SUBCASE("not beside its edge") {
+    eye.mirror->width = eye.mirror->narrow_end = 29.0 * mm;
+    CHECK_FALSE(lamp_in_mirror(Mouth{}, eye, lamp));
+    eye.mirror->width = eye.mirror->narrow_end = 31.0 * mm;
+    CHECK(lamp_in_mirror(Mouth{}, eye, lamp));
+  }
+  SUBCASE("not outside of the frame") {
+    // Half as far as the focus plane: 15 mm there is 15 mm on the sensor at 1:2.
+    eye.sensor.width = 29.0 * mm;
+    CHECK_FALSE(lamp_in_mirror(Mouth{}, eye, lamp));
+    eye.sensor.width = 31.0 * mm;
+    CHECK(lamp_in_mirror(Mouth{}, eye, lamp));
+  }
+  SUBCASE("not where something stands between") {
+    Mouth mouth;
+    Box tooth;
+    tooth.axes = {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}};
+    tooth.half = {2.0 * mm, 2.0 * mm, 2.0 * mm};
+    tooth.middle = {22.5 * mm, 50.0 * mm, Length{}}; // on the lamp's way
+    mouth.boxes = {tooth};
+    CHECK_FALSE(lamp_in_mirror(mouth, eye, lamp));
+    mouth.boxes[0].middle = {7.5 * mm, 50.0 * mm, Length{}}; // on the lens's
+    CHECK_FALSE(lamp_in_mirror(mouth, eye, lamp));
+    mouth.boxes[0].middle = {15.0 * mm, 50.0 * mm, Length{}};
+    CHECK(lamp_in_mirror(mouth, eye, lamp));
+  }
+  SUBCASE("not without a mirror, nor from behind it") {
+    CHECK_FALSE(lamp_in_mirror(Mouth{}, eye, std::vector<Point>{{Length{}, 150.0 * mm, Length{}}}));
+    eye.mirror.reset();
+    CHECK_FALSE(lamp_in_mirror(Mouth{}, eye, lamp));
+  }
+}
+
 TEST_CASE("nothing comes back from behind a mirror, nor to a camera behind it") {
   const Mouth mouth = make_mouth({});
   Eye eye = camera(Angle{}, at_tooth(mouth, 11));

@@ -127,6 +127,20 @@ TEST_CASE("what a finding advises does mend it") {
         chair(3));
     CHECK(mended.view("upper").facts.text(fact::teeth_hidden).empty());
   }
+  SUBCASE("another angle, so that the mirror does not show the lamp") {
+    const std::string text =
+        read_file(root() / "tests/golden/rules/lamp_in_mirror/fail_example/record.norma");
+    const std::string kit =
+        read_file(root() / "tests/golden/rules/lamp_in_mirror/fail_example/kit.yaml");
+    const Work w(text, kit);
+    CHECK(w.count("P066") == 1);
+    const auto angle = w.view("upper").facts.get(fact::mirror_angle_without_lamp);
+    REQUIRE(angle);
+    const Work mended(
+        changed(text, "opened 65 deg", fmt::format("opened {:.0f} deg", angle->in(degree))), kit);
+    CHECK(mended.count("P066") == 0);
+    CHECK(mended.count("P019") == 0);
+  }
   SUBCASE("the lamp on the other side") {
     const Work w(five(), chair(7));
     CHECK(w.view("right").facts.text(fact::in_shadow_other_side) == "none");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <vector>
 
 namespace norma::physics {
@@ -56,6 +57,32 @@ std::optional<Glint> blade_glint(const MouthCorner& corner, bool right, const Mo
         return Glint{at, std::acos(std::clamp(dot(to_lamp, middle), -1.0, 1.0)) * radian};
       }
     }
+  }
+  return std::nullopt;
+}
+
+std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
+                                    std::span<const Point> lamp) {
+  if (!eye.mirror) return std::nullopt;
+  const PlaneMirror& m = *eye.mirror;
+  std::vector<std::size_t> all(mouth.boxes.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  const Boxes in_the_way(mouth.boxes, all);
+  for (const Point& source : lamp) {
+    // From the lens's image straight to the lamp: where that crosses the mirror it is seen.
+    const Length behind = along(m.middle - eye.lens.pupil, m.normal);
+    const Length before = along(source - m.middle, m.normal);
+    if (behind <= Length{} || before <= Length{}) continue;
+    const double share = behind / (behind + before);
+    const Point way = source - eye.lens.pupil;
+    const Point at = eye.lens.pupil + Point{share * way.x, share * way.y, share * way.z};
+    if (!m.holds(at)) continue;
+    const auto on = project(at, eye.lens);
+    if (!on || abs(on->right) > 0.5 * eye.sensor.width || abs(on->up) > 0.5 * eye.sensor.height)
+      continue;
+    const Point off = at + m.normal * (0.02 * mm);
+    if (in_the_way.first_hit(off, eye.pupil) || in_the_way.first_hit(off, source)) continue;
+    return at;
   }
   return std::nullopt;
 }

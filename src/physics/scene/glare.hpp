@@ -6,6 +6,7 @@
 
 #include "physics/defaults.hpp"
 #include "physics/pinhole.hpp"
+#include "physics/scene/look.hpp"
 #include "physics/scene/mouth.hpp"
 
 namespace norma::physics {
@@ -29,5 +30,11 @@ struct Glint {
 std::optional<Glint> blade_glint(const MouthCorner& corner, bool right, const Mouth& mouth,
                                  const Pinhole& camera, Size sensor, std::span<const Point> lamp,
                                  const Blade& blade = {});
+
+/// The place of the eye's mirror at which it shows a point of the lamp itself: the law of
+/// reflection leads from there to the lens, within the mirror's outline and the frame, with no body
+/// in between. Nothing where there is none, or no mirror.
+std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
+                                    std::span<const Point> lamp);
 
 } // namespace norma::physics
