@@ -119,30 +119,15 @@ class Reader {
     const text::Span span = item.span();
     const std::pair key{sources_.text(span), place};
     const auto known = alike_.find(key);
-    if (known != alike_.end()) return moved(known->second, span.begin);
+    if (known != alike_.end()) {
+      return known->second.first.moved(span.begin - known->second.second);
+    }
     const std::size_t before = findings_.all().size() + findings_.dropped();
     auto s = read_statement(item, place, name, sources_, findings_);
     const bool clean = s && !s->broken && !block_of(item) &&
                        findings_.all().size() + findings_.dropped() == before;
     constexpr std::size_t most = 4096;
     if (clean && alike_.size() < most) alike_.emplace(key, std::pair{*s, span.begin});
-    return s;
-  }
-
-  /// The statement as it stands `to` in place of where it stood.
-  static Statement moved(const std::pair<Statement, std::uint32_t>& known, std::uint32_t to) {
-    Statement s = known.first;
-    const auto move = [&](text::Span& span) {
-      span.begin = span.begin - known.second + to;
-      span.end = span.end - known.second + to;
-    };
-    move(s.head);
-    move(s.span);
-    for (Part& part : s.parts) {
-      move(part.span);
-      for (words::Value& v : part.values)
-        move(v.span);
-    }
     return s;
   }
 
@@ -171,7 +156,7 @@ class Reader {
                              kind == ViewKind::mouth ? "a view" : "a view of the face");
     if (heading.broken) return;
     const std::string name = name_in(heading, "name");
-    const text::Span place = heading.part("name")->values[0].span;
+    const text::Span place = heading.place("name");
     if (names_.size() >= most_views) {
       if (!std::exchange(too_many_, true)) {
         findings_
@@ -198,8 +183,8 @@ class Reader {
     const std::string name = part.values[0].as<words::Name>()->text;
     const diag::Definition* known = diag::catalogue::find(name);
     if (known != nullptr && known->name != name) {
-      findings_.add(diag::make(catalogue::accept_unknown, part.values[0].span, name))
-          .with_fix(part.values[0].span, std::string(known->name), true)
+      findings_.add(diag::make(catalogue::accept_unknown, s.place(part.values[0]), name))
+          .with_fix(s.place(part.values[0]), std::string(known->name), true)
           .with_help(fmt::format("findings are accepted by their name: `{}`", known->name));
       return;
     }
@@ -207,9 +192,9 @@ class Reader {
       std::vector<std::string_view> names;
       for (const diag::Definition* d : diag::catalogue::all())
         names.push_back(d->name);
-      auto& d = findings_.add(diag::make(catalogue::accept_unknown, part.values[0].span, name));
+      auto& d = findings_.add(diag::make(catalogue::accept_unknown, s.place(part.values[0]), name));
       if (const auto near = text::nearest(name, names)) {
-        d.with_fix(part.values[0].span, std::string(*near), false)
+        d.with_fix(s.place(part.values[0]), std::string(*near), false)
             .with_help(fmt::format("did you mean `{}`?", *near));
       } else {
         d.with_help("the name stands behind the code of a finding, as in [P006 glare_from_metal]");
@@ -217,7 +202,7 @@ class Reader {
       return;
     }
     out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, text_at(part, 2),
-                               s.span, part.values[0].span, part.values[1].span});
+                               s.span, s.place(part.values[0]), s.place(part.values[1])});
   }
 
   void read_base(const Statement& s) {
@@ -232,8 +217,8 @@ class Reader {
       return;
     }
     const Part& part = *s.part("base");
-    out_.base =
-        Base{part.values[0].as<words::Name>()->text, text_at(part, 1), s.span, part.values[1].span};
+    out_.base = Base{part.values[0].as<words::Name>()->text, text_at(part, 1), s.span,
+                     s.place(part.values[1])};
   }
 
   /// Edits need something to edit.
@@ -334,7 +319,8 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
       const auto* number = edition == nullptr ? nullptr : edition->as<words::Measure>();
       if (number != nullptr && !(number->number == words::Rational{1, 1})) {
         findings
-            .add(diag::make(catalogue::edition_unknown, edition->span, sources.text(edition->span)))
+            .add(diag::make(catalogue::edition_unknown, s->place(*edition),
+                            sources.text(s->place(*edition))))
             .with_help("use a newer norma for this file");
         return std::nullopt;
       }

@@ -37,8 +37,8 @@ std::vector<Statement> derived(const std::vector<Statement>& source, Crossing cr
     Statement s = original;
     s.derived = true;
     if (rule == words::Crossing::maps) {
-      s.key = crossed(s.key, crossing);
-      for (Part& part : s.parts) {
+      s.key = words::key_of(*s.word, crossed(s.key, crossing));
+      for (Part& part : s.parts.own()) {
         for (words::Value& value : part.values)
           cross(value, crossing);
       }

@@ -70,7 +70,7 @@ class Extension {
       places.emplace(base_.views[i].name, i);
     for (const ViewChange& change : own_.changes) {
       const auto at = places.find(change.name);
-      const text::Span name = change.heading.part("name")->values[0].span;
+      const text::Span name = change.heading.place("name");
       if (at == places.end()) {
         report_unknown_view(base_, name, change.name, findings_);
         continue;
@@ -108,10 +108,8 @@ class Extension {
     for (const DeclaredView& view : own_.views) {
       if (const auto found = base_views_.find(view.name); found != base_views_.end()) {
         const DeclaredView* twin = found->second;
-        findings_
-            .add(diag::make(catalogue::name_taken, view.heading.part("name")->values[0].span,
-                            view.name))
-            .with_label(twin->heading.part("name")->values[0].span, "by this view of the base")
+        findings_.add(diag::make(catalogue::name_taken, view.heading.place("name"), view.name))
+            .with_label(twin->heading.place("name"), "by this view of the base")
             .with_help(fmt::format("to change it write `change view {} because \"...\"`; else give "
                                    "yours another name",
                                    view.name));
@@ -140,9 +138,7 @@ class Extension {
       const auto twin = std::find_if(base_.series.begin(), base_.series.end(),
                                      [&](const DeclaredSeries& o) { return o.name == s.name; });
       if (twin != base_.series.end()) {
-        findings_
-            .add(diag::make(catalogue::name_taken, s.statement.part("first")->values[0].span,
-                            s.name))
+        findings_.add(diag::make(catalogue::name_taken, s.statement.place("first"), s.name))
             .with_label(twin->statement.span, "by this series of the base")
             .with_help(fmt::format("to change it write `change series {} = ...`", s.name));
         continue;
@@ -155,8 +151,7 @@ class Extension {
     std::unordered_set<std::string_view> dropped;
     for (const ViewDrop& drop : own_.drops) {
       if (base_views_.count(drop.name) == 0) {
-        report_unknown_view(base_, drop.statement.part("name")->values[0].span, drop.name,
-                            findings_);
+        report_unknown_view(base_, drop.statement.place("name"), drop.name, findings_);
         continue;
       }
       dropped.insert(drop.name);
@@ -172,7 +167,7 @@ class Extension {
   }
 
   void check_drop(const ViewDrop& drop, Declared& out) {
-    const text::Span name = drop.statement.part("name")->values[0].span;
+    const text::Span name = drop.statement.place("name");
     for (DeclaredView& v : out.views) {
       if (name_in(v.heading, "same") != drop.name) continue;
       findings_
@@ -190,7 +185,7 @@ class Extension {
           });
       if (lists == s.statement.parts.end()) continue;
       findings_.add(diag::make(catalogue::dropped_from_series, name, drop.name, s.name))
-          .with_label(lists->span, "listed here")
+          .with_label(s.statement.place(*lists), "listed here")
           .with_help(fmt::format("write the series without it: `change series {} = ...`", s.name));
       s.statement.broken = true;
     }

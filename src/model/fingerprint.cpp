@@ -122,7 +122,7 @@ std::string statement_form(const Statement& s) {
   std::sort(parts.begin(), parts.end());
   parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
   std::string out(s.word->name);
-  if (!s.key.empty()) out += " " + s.key;
+  if (!s.key.empty()) out += fmt::format(" {}", s.key);
   for (const std::string& part : parts)
     out += "; " + part;
   return out;

@@ -25,6 +25,11 @@ std::map<std::string, diag::Findings*> Library::findings() {
   return out;
 }
 
+void Library::close() {
+  for (auto& [id, entry] : entries_)
+    entry.protocol = std::nullopt;
+}
+
 std::variant<const Declared*, text::ReadError> Library::open(const std::string& path) {
   const std::string root = root_.empty() ? files_.root_of(path) : root_;
   // The file itself may lie anywhere: it was named by whoever runs norma. Bases may not.

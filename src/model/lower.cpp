@@ -101,7 +101,7 @@ Exposure exposure(const Statement& s) {
   Exposure e;
   if (const words::Value* as = s.value("as")) {
     e.as_view = as->as<words::Name>()->text;
-    e.as_view_span = as->span;
+    e.as_view_span = s.place(*as);
   }
   if (const Part* offset = s.part("offset")) {
     const Stops stops = words::stops_of(*offset->values[0].as<Measure>());
@@ -404,7 +404,7 @@ void lower_record(const std::vector<Statement>& all, View& v) {
     return s.value("view")->as<words::Name>()->text;
   });
   if (v.or_else_view.known()) {
-    v.or_else_view = {v.or_else_view.get(), find(all, "or else view")->value("view")->span};
+    v.or_else_view = {v.or_else_view.get(), find(all, "or else view")->place("view")};
   }
   v.steps = lowered_list<StepSaid>(all, "step", step);
   v.prompts = texts(all, "say");

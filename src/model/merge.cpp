@@ -34,7 +34,7 @@ void add(std::vector<Statement>& out, const Statement& s, bool is_list) {
   }
   Statement both = *there;
   both.broken = both.broken || s.broken;
-  both.parts.insert(both.parts.end(), s.parts.begin(), s.parts.end());
+  both.append(s);
   both.also = s.span;
   *there = std::move(both);
 }
@@ -43,6 +43,7 @@ void add(std::vector<Statement>& out, const Statement& s, bool is_list) {
 
 std::vector<Statement> settle_block(std::vector<Statement> said, diag::Findings& findings) {
   std::vector<Statement> out;
+  out.reserve(said.size());
   for (Statement& s : said) {
     const auto clash = std::find_if(out.begin(), out.end(), [&](const Statement& o) {
       if (o.word != s.word) return false;

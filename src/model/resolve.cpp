@@ -32,6 +32,7 @@ class Resolver {
   }
 
   Protocol resolve() {
+    protocol_.views.reserve(declared_.views.size());
     for (const DeclaredView& view : declared_.views) {
       View typed;
       typed.name = view.name;
@@ -80,7 +81,7 @@ class Resolver {
           for (const std::string_view word : {"left", "right", "upper", "lower"}) {
             const bool of_side = word == "left" || word == "right";
             if (of_side != side || !holds_word(quoted->text, word)) continue;
-            findings_.add(diag::make(catalogue::side_in_text, v.span, word))
+            findings_.add(diag::make(catalogue::side_in_text, s.place(v), word))
                 .about(view.name)
                 .with_label(view.heading.span, "into this view")
                 .with_help(fmt::format("write `{}` with its own text in view `{}`", s.word->name,
@@ -116,7 +117,7 @@ class Resolver {
           const bool site = v.symbol().ends_with("that site");
           if ((tooth && !view.tooth_filled_in) || (site && !view.site_filled_in)) {
             const std::string_view what = tooth ? "tooth" : "site";
-            findings_.add(diag::make(catalogue::nothing_filled_in, v.span, what, what))
+            findings_.add(diag::make(catalogue::nothing_filled_in, s.place(v), what, what))
                 .about(view.name)
                 .with_help(fmt::format("write `{} filled in at the chair` in the view", what));
             return;
@@ -125,7 +126,7 @@ class Resolver {
         // `facial that tooth` keeps only the surface as its value.
         const bool plain_tooth = part.clause->slot == "that";
         if (plain_tooth && !view.tooth_filled_in) {
-          findings_.add(diag::make(catalogue::nothing_filled_in, part.span, "tooth", "tooth"))
+          findings_.add(diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth"))
               .about(view.name)
               .with_help("write `tooth filled in at the chair` in the view");
           return;
@@ -146,11 +147,11 @@ class Resolver {
         const words::Value& view = part.values[at];
         const std::string& name = view.as<words::Name>()->text;
         if (names_.count(name) == 0) {
-          report_unknown_view(declared_, view.span, name, findings_);
+          report_unknown_view(declared_, s.place(view), name, findings_);
           series.whole = false;
           continue;
         }
-        series.entries.push_back({name, part.values.size() > at + 1, view.span});
+        series.entries.push_back({name, part.values.size() > at + 1, s.place(view)});
       }
       const auto twin = std::find_if(protocol_.series.begin(), protocol_.series.end(),
                                      [&](const Series& o) { return o.name == series.name; });

@@ -65,7 +65,7 @@ class Show {
     });
     for (const Statement& s : all) {
       std::string head(s.word->name);
-      if (!s.key.empty()) head += " " + s.key;
+      if (!s.key.empty()) head += fmt::format(" {}", s.key);
       std::string origin = place(s.span);
       if (s.also.known()) origin += " and " + place(s.also);
       if (view != nullptr) origin += way(s, *view);

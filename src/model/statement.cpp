@@ -262,6 +262,34 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
 
 } // namespace
 
+std::vector<Part>& Parts::own() {
+  if (!parts_) {
+    parts_ = std::make_shared<std::vector<Part>>();
+  } else if (parts_.use_count() > 1) { // each worker has its own model: nobody copies meanwhile
+    parts_ = std::make_shared<std::vector<Part>>(*parts_);
+  }
+  return *parts_;
+}
+
+Statement Statement::moved(std::uint32_t by) const {
+  Statement s = *this;
+  s.head = shifted(head, by);
+  s.span = shifted(span, by);
+  s.shift += by;
+  return s;
+}
+
+void Statement::append(const Statement& other) {
+  std::vector<Part>& mine = parts.own();
+  const std::uint32_t by = other.shift - shift;
+  for (Part part : other.parts) {
+    part.span = shifted(part.span, by);
+    for (words::Value& value : part.values)
+      value.span = shifted(value.span, by);
+    mine.push_back(std::move(part));
+  }
+}
+
 const Part* Statement::part(std::string_view slot) const {
   const auto found = std::find_if(parts.begin(), parts.end(),
                                   [&](const Part& p) { return p.clause->slot == slot; });
@@ -348,11 +376,11 @@ class ClauseReader {
           findings_
               .add(diag::make(catalogue::said_twice, span,
                               fmt::format("{} ... {}", word_.word->name, tokens.front().text)))
-              .with_label(statement_.part(clause.slot)->span, "said here first");
+              .with_label(statement_.place(*statement_.part(clause.slot)), "said here first");
           statement_.broken = true;
           return;
         }
-        statement_.parts.push_back({&clause, std::move(m.values), std::move(m.pieces), span});
+        statement_.parts.own().push_back({&clause, std::move(m.values), std::move(m.pieces), span});
         return;
       }
       take_further(furthest, std::move(m.problem));
@@ -428,7 +456,7 @@ void read_removed(const words::CompiledWord& word, const std::vector<Token>& tok
                   std::size_t used, Statement& s, diag::Findings& findings) {
   if (used < tokens.size() &&
       std::find(word.keys.begin(), word.keys.end(), tokens[used].text) != word.keys.end()) {
-    s.key = std::string(tokens[used].text);
+    s.key = words::key_of(*s.word, tokens[used].text);
     s.head.end = tokens[used].span.end;
     ++used;
   }
@@ -488,12 +516,12 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
                 used,
                 ended ? end : tokens.all[used].span,
                 ended ? std::string() : std::string(tokens.all[used].text),
-                word->keys,
+                {word->keys.begin(), word->keys.end()},
                 ""};
       report_problem(p, {*word, tokens.all, end, true}, findings);
       s.broken = true;
     } else {
-      s.key = std::string(tokens.all[used].text);
+      s.key = words::key_of(*s.word, tokens.all[used].text);
       s.head.end = tokens.all[used].span.end;
       ++used;
     }

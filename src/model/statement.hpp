@@ -2,6 +2,8 @@
 // patterns. Merging and deriving work on these; only then are they lowered to typed values.
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,7 +18,7 @@
 namespace norma::model {
 
 /// What a statement does to what is inherited.
-enum class Mention {
+enum class Mention : std::uint8_t {
   says, // takes its place
   also, // adds to it
   no,   // removes it
@@ -30,16 +32,34 @@ struct Part {
   text::Span span;
 };
 
+/// The parts of a statement, in the order of the text. Copies share them until one is changed:
+/// views say much in the same words.
+class Parts {
+ public:
+  [[nodiscard]] const Part* begin() const { return parts_ ? parts_->data() : nullptr; }
+  [[nodiscard]] const Part* end() const { return begin() + size(); }
+  [[nodiscard]] std::size_t size() const { return parts_ ? parts_->size() : 0; }
+  [[nodiscard]] bool empty() const { return size() == 0; }
+  [[nodiscard]] const Part& operator[](std::size_t i) const { return (*parts_)[i]; }
+  /// To be changed; a copy of its own where others share it.
+  std::vector<Part>& own();
+
+ private:
+  std::shared_ptr<std::vector<Part>> parts_;
+};
+
 struct Statement {
   const words::Word* word = nullptr;
+  std::string_view key; // of the row of a keyed word: left or right; else ""
+  /// Places in them are read with `place`.
+  Parts parts;
+  text::Span head;         // the word itself
+  text::Span span;         // the statement without its block
+  std::uint32_t shift = 0; // from where its parts were read to where it stands; may wrap
+  text::Span also{};       // of the last `also` that added parts
   Mention mention = Mention::says;
-  std::string key; // left or right for a keyed word, else ""
-  std::vector<Part> parts;
-  text::Span head; // the word itself
-  text::Span span; // the statement without its block
   bool broken = false;
-  bool met = false;  // `no` found something to remove
-  text::Span also{}; // of the last `also` that added parts
+  bool met = false; // `no` found something to remove
   /// The statement of a base view it was derived from stands here too; for `from` in explanations.
   bool derived = false;
 
@@ -49,6 +69,23 @@ struct Statement {
   [[nodiscard]] const words::Value* value(std::string_view slot) const;
   /// The symbol there, "" where there is none.
   [[nodiscard]] std::string_view symbol(std::string_view slot) const;
+
+  /// Where a part or a value of this statement stands.
+  [[nodiscard]] text::Span place(const Part& part) const { return shifted(part.span, shift); }
+  [[nodiscard]] text::Span place(const words::Value& value) const {
+    return shifted(value.span, shift);
+  }
+  /// Where the first value in `slot` stands; there must be one.
+  [[nodiscard]] text::Span place(std::string_view slot) const { return place(*value(slot)); }
+  /// The same statement, said again so much further on in the same text.
+  [[nodiscard]] Statement moved(std::uint32_t by) const;
+  /// Takes the parts of `other` behind its own.
+  void append(const Statement& other);
+
+ private:
+  static text::Span shifted(text::Span span, std::uint32_t by) {
+    return {span.file, span.begin + by, span.end + by};
+  }
 };
 
 /// The block of an item, where it has one.

@@ -32,8 +32,8 @@ const std::vector<Statement>* Views::statements_of(const std::string& name) {
     std::string circle;
     for (const std::string& step : path_)
       circle += step + ", ";
-    findings_.add(
-        diag::make(catalogue::goes_in_circles, view.heading.part("same")->span, circle + name));
+    findings_.add(diag::make(catalogue::goes_in_circles,
+                             view.heading.place(*view.heading.part("same")), circle + name));
     for (const std::string& step : path_)
       resolved_[step] = std::nullopt;
     return nullptr;
@@ -74,7 +74,7 @@ std::optional<std::vector<Statement>> Views::resolve(const DeclaredView& view) {
   }
   const std::string source = name_in(view.heading, "same");
   if (views_.count(source) == 0) {
-    report_unknown_view(declared_, same->values[0].span, source, findings_);
+    report_unknown_view(declared_, view.heading.place("same"), source, findings_);
     return std::nullopt;
   }
   const std::vector<Statement>* base = statements_of(source);
@@ -134,7 +134,8 @@ void Views::check_jaw(const DeclaredView& view, std::string_view crossing, std::
       for (const words::Value& v : part.values) {
         const auto* run = v.as<words::ToothRun>();
         if (run == nullptr || run->first.is_upper() == upper) continue;
-        findings_.add(diag::make(catalogue::wrong_jaw, view.heading.part("crossing")->span,
+        findings_.add(diag::make(catalogue::wrong_jaw,
+                                 view.heading.place(*view.heading.part("crossing")),
                                  upper ? "upper" : "lower", source));
         return;
       }

@@ -85,7 +85,7 @@ std::string values_text(const Statement& s) {
 
 std::string to_text(const Statement& s) {
   std::string out(s.word->name);
-  if (!s.key.empty()) out += " " + s.key;
+  if (!s.key.empty()) out += fmt::format(" {}", s.key);
   const std::string values = values_text(s);
   return values.empty() ? out : out + " " + values;
 }

@@ -110,6 +110,17 @@ class Numbering {
   std::map<std::pair<const Worker*, text::FileId>, text::FileId> numbers_;
 };
 
+/// Moves all of `from` behind `to`; nothing is left there.
+template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
+  if (to.empty()) {
+    to.swap(from);
+    return;
+  }
+  std::move(from.begin(), from.end(), std::back_inserter(to));
+  from.clear();
+  from.shrink_to_fit();
+}
+
 } // namespace
 
 /// Puts together what the workers found, in the order of the request.
@@ -128,9 +139,8 @@ std::optional<NoFile> Session::gather(const Request& request) {
     if (share->no_file) return std::move(share->no_file);
     if (share->no_group && no_group_.empty()) no_group_ = request.protocols[share->index];
     append(*worker, share->findings);
-    std::move(share->not_checked.begin(), share->not_checked.end(),
-              std::back_inserter(not_checked_));
-    std::move(share->results.begin(), share->results.end(), std::back_inserter(results_));
+    take_from(share->not_checked, not_checked_);
+    take_from(share->results, results_);
   }
   // Each file once, whichever workers read it.
   std::map<std::string, std::pair<Worker*, diag::Findings*>> about_files;

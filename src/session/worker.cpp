@@ -24,19 +24,25 @@ void Worker::take(std::size_t index) {
   if (const auto* error = std::get_if<text::ReadError>(&opened)) {
     share.no_file = NoFile{path, *error};
   } else if (const auto* declared = std::get<const model::Declared*>(opened)) {
-    work_out(path, *declared, share);
+    const std::vector<const model::Protocol*> protocols = resolve(*declared, share);
+    // Nothing is opened after the last: what was declared need not lie beside the plans.
+    if (index + 1 == request_.protocols.size()) library_.close();
+    for (const model::Protocol* protocol : protocols) {
+      for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
+        hold(path, *protocol, k, share);
+    }
   }
   shares_.push_back(std::move(share));
 }
 
-void Worker::work_out(const std::string& path, const model::Declared& declared, Share& share) {
+/// The protocol for each group of patients that was asked for.
+std::vector<const model::Protocol*> Worker::resolve(const model::Declared& declared, Share& share) {
+  std::vector<const model::Protocol*> out;
   const auto groups = model::groups_of(declared);
-  bool any = false;
   for (const auto& group : groups) {
     const bool wanted =
         request_.group.empty() || (group && model::to_text(*group) == request_.group);
     if (!wanted) continue;
-    any = true;
     protocols_.push_back(
         std::make_unique<model::Protocol>(model::resolve(declared, group, share.findings)));
     model::Protocol& protocol = *protocols_.back();
@@ -46,10 +52,10 @@ void Worker::work_out(const std::string& path, const model::Declared& declared, 
       protocol.fingerprint_everything = std::move(f.everything);
     }
     if (groups.size() > 1 && group) protocol.group_label = model::to_text(*group);
-    for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
-      hold(path, protocol, k, share);
+    out.push_back(&protocol);
   }
-  share.no_group = !any;
+  share.no_group = out.empty();
+  return out;
 }
 
 /// A protocol for one group, held against one kit (or none).

@@ -41,7 +41,7 @@ class Worker {
   [[nodiscard]] const std::map<text::Span, Tried>& exceptions() const { return exceptions_; }
 
  private:
-  void work_out(const std::string& path, const model::Declared& declared, Share& share);
+  std::vector<const model::Protocol*> resolve(const model::Declared& declared, Share& share);
   void hold(const std::string& path, const model::Protocol& protocol, std::size_t k, Share& share);
   void accept(const model::Protocol& protocol, diag::Findings& found);
 

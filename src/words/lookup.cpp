@@ -7,8 +7,8 @@
 namespace norma::words {
 namespace {
 
-std::vector<std::string> split(std::string_view s, char by) {
-  std::vector<std::string> out;
+std::vector<std::string_view> split(std::string_view s, char by) {
+  std::vector<std::string_view> out;
   std::size_t at = 0;
   while (at < s.size()) {
     const std::size_t stop = std::min(s.find(by, at), s.size());
@@ -43,6 +43,12 @@ int structure_level(std::string_view first_word) {
     }
   }
   return 0;
+}
+
+std::string_view key_of(const Word& word, std::string_view text) {
+  const std::vector<std::string_view> keys = split(word.key, '|');
+  const auto found = std::find(keys.begin(), keys.end(), text);
+  return found == keys.end() ? std::string_view() : *found;
 }
 
 bool adds(const Word& word) {

@@ -77,9 +77,9 @@ int structure_level(std::string_view first_word);
 /// A clause with its compiled pattern; made once.
 struct CompiledWord {
   const Word* word;
-  std::vector<std::string> parts; // the words of its name
-  std::vector<Pattern> patterns;  // in the order of its clauses
-  std::vector<std::string> keys;
+  std::vector<std::string_view> parts; // the words of its name
+  std::vector<Pattern> patterns;       // in the order of its clauses
+  std::vector<std::string_view> keys;
 };
 std::span<const CompiledWord> compiled_vocabulary();
 /// The rows whose names start with this word.
@@ -92,6 +92,9 @@ std::vector<std::string> all_words();
 std::string pattern_text(std::string_view pattern);
 /// Where a word may stand, in words: "a protocol, a view".
 std::string places_text(unsigned places);
+
+/// The key of a keyed word that reads `text`, as the row has it; "" where it has no such key.
+std::string_view key_of(const Word& word, std::string_view text);
 
 /// May `also` stand before it: is it a list?
 bool adds(const Word& word);

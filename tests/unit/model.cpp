@@ -244,6 +244,56 @@ TEST_CASE("circles are told and end: of views, of exposures, of second choices")
         "goes_in_circles");
 }
 
+TEST_CASE("views that say the same share what was read; each finding stands at its own view") {
+  // What each of these finds is told once for each view, at the text of that view.
+  const std::string same = "    exposure as view nowhere\n    or else view nobody\n"
+                           "    must show facial 11, facial that tooth\n";
+  Model m("  view a \"A\" {\n" + same + "  }\n  view b \"Bb\" {\n" + same + "  }");
+  const std::string_view text = m.sources[m.declared->file].bytes();
+  for (const std::string_view at : {"nowhere", "nobody", "facial that tooth"}) {
+    CAPTURE(at);
+    std::vector<std::size_t> wanted;
+    for (std::size_t i = text.find(at); i != std::string_view::npos; i = text.find(at, i + 1))
+      wanted.push_back(i);
+    REQUIRE(wanted.size() == 2);
+    std::vector<std::size_t> told;
+    for (const diag::Diagnostic& d : m.findings.all()) {
+      if (m.sources.text(d.span) == at) told.push_back(d.span.begin);
+    }
+    CHECK(told == wanted);
+  }
+}
+
+TEST_CASE("parts that an extension adds stand in the extension, the others in the base") {
+  const std::string also = "    also must show facial that tooth\n";
+  Model m("  change view a because \"x\" {\n" + also + "  }\n  change view b because \"x\" {\n" +
+              also + "  }",
+          "  view a \"A\" {\n    must show facial 11\n  }\n"
+          "  view b \"B\" {\n    must show facial 11\n  }");
+  std::vector<std::uint32_t> lines;
+  for (const diag::Diagnostic& d : m.findings.all()) {
+    if (d.definition->name != "nothing_filled_in") continue;
+    CHECK(d.span.file == m.declared->file);
+    CHECK(m.sources.text(d.span) == "facial that tooth");
+    lines.push_back(m.sources[d.span.file].place(d.span.begin).line);
+  }
+  CHECK(lines == std::vector<std::uint32_t>{5, 8});
+  for (const char* name : {"a", "b"}) {
+    diag::Findings quiet;
+    model::Views views(*m.declared, std::nullopt, quiet);
+    const auto* statements = views.statements_of(name);
+    REQUIRE(statements != nullptr);
+    for (const model::Statement& s : *statements) {
+      if (s.word->name != "must show") continue;
+      std::string places;
+      for (const model::Part& part : s.parts)
+        places += std::string(m.sources.text(s.place(part))) + "; ";
+      CHECK(places == "facial 11; facial that tooth; ");
+      CHECK(s.place(s.parts[0]).file != s.place(s.parts[1]).file);
+    }
+  }
+}
+
 TEST_CASE("small texts that ask for much are told so, in bounded time and memory") {
   // A chain in which each view has one statement more.
   std::string chain = "view v0 \"V\" { say \"x\" }\n";
