@@ -31,6 +31,7 @@ class KitWords {
     mouths();
     own_values("Limits of this clinic's own", kit_.limits);
     own_values("Sizes of this clinic's patients", kit_.anatomy);
+    teeth();
     closing("Missing", missing_, "Nothing: norma has every value that it asks of a kit.");
     closing("Due", due_, "Nothing is due.");
     return std::move(out_);
@@ -329,6 +330,20 @@ class KitWords {
       if (!l.value.known()) continue;
       item(fmt::format("{}: {}{}{} (norma's own: {})", l.which->name, l.value.get(),
                        l.which->unit.empty() ? "" : " ", l.which->unit, l.which->value));
+    }
+  }
+
+  void teeth() {
+    if (kit_.teeth.empty()) return;
+    add(BlockKind::heading, "Teeth of this clinic's patients");
+    for (const kit::ToothSizes& t : kit_.teeth) {
+      if (!t.tooth.known()) continue;
+      std::string line;
+      part(line, t.width, "", " wide");
+      part(line, t.height, "", " high");
+      part(line, t.depth, "", " deep");
+      item(fmt::format("{} and {}: {}", t.tooth->iso(), t.tooth->other_side().iso(),
+                       line.empty() ? "no size is given" : line));
     }
   }
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "physics/anatomy/tooth.hpp"
 #include "physics/defaults.hpp"
 #include "physics/grey_card.hpp"
 #include "physics/quantity.hpp"
@@ -168,6 +169,15 @@ struct Frame {
   Sourced<Size> size;
 };
 
+/// Sizes of a tooth of this clinic's patients; it stands for the one of the other side, too.
+struct ToothSizes {
+  text::Span span;
+  Sourced<physics::Tooth> tooth;
+  Sourced<Length> width;  // along the arch
+  Sourced<Length> height; // of the crown
+  Sourced<Length> depth;  // from face to tongue side
+};
+
 /// Pictures as files can be turned and flipped afterwards; prints cannot.
 enum class Pictures { files, prints };
 
@@ -200,6 +210,7 @@ struct Kit {
   std::vector<OwnValue> limits;
   /// Sizes of this clinic's patients in place of the published means.
   std::vector<OwnValue> anatomy;
+  std::vector<ToothSizes> teeth;
 };
 
 } // namespace norma::kit

@@ -1,5 +1,9 @@
 #include "kit/read_kit.hpp"
 
+#include <fmt/core.h>
+
+#include <set>
+
 #include "kit/sections.hpp"
 
 namespace norma::kit {
@@ -94,6 +98,32 @@ void read_anatomy(Reader& r, const Yaml& y, Kit& t) {
   read_own_values(r, y, anatomy_keys(), t, t.anatomy, "anatomy");
 }
 
+Sourced<physics::Tooth> read_tooth(Reader& r, const Yaml& y) {
+  const Sourced<int> number = r.whole(y, 11, 85);
+  if (!number.known()) return Sourced<physics::Tooth>::broken(y.span);
+  const auto tooth = physics::Tooth::from_iso(number.get());
+  if (tooth) return {*tooth, y.span};
+  r.wrong(y, "no tooth has this number in ISO 3950")
+      .with_help("permanent teeth are 11 to 48, milk teeth 51 to 85");
+  return Sourced<physics::Tooth>::broken(y.span);
+}
+
+void read_teeth(Reader& r, const Yaml& y, Kit& t) {
+  read_list(r, y, tooth_keys(), nothing_to_check<ToothSizes>, t.teeth, "a tooth");
+  std::set<physics::Tooth> seen;
+  for (ToothSizes& sizes : t.teeth) {
+    if (!sizes.tooth.known()) continue;
+    const physics::Tooth tooth = sizes.tooth.get();
+    const bool fresh = seen.insert(tooth).second && seen.insert(tooth.other_side()).second;
+    if (fresh) continue;
+    const text::Span at = sizes.tooth.span();
+    r.contradiction(at, "tooth",
+                    fmt::format("its sizes stand above already: {} and {} are alike", tooth.iso(),
+                                tooth.other_side().iso()));
+    sizes.tooth = Sourced<physics::Tooth>::broken(at);
+  }
+}
+
 constexpr Key<Kit> kit_table[] = {
     {"norma kit", true, read_edition, "write `norma kit: 1` as the first line"},
     {"name", true, [](Reader& r, const Yaml& y, Kit& t) { t.name = r.text(y); },
@@ -145,6 +175,7 @@ constexpr Key<Kit> kit_table[] = {
      [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
      "how this chair's retractors hold mouths"},
     {"anatomy", false, read_anatomy, "sizes of this clinic's patients, where they were measured"},
+    {"teeth", false, read_teeth, "sizes of single teeth of this clinic's patients"},
 };
 
 constexpr Key<Guide> guide_table[] = {
@@ -160,6 +191,28 @@ constexpr Key<Frame> frame_table[] = {
      "what the clinic calls it"},
     {"size", false, [](Reader& r, const Yaml& y, Frame& t) { t.size = r.size(y); },
      "of its opening, such as `18 x 12 mm`"},
+};
+
+constexpr Length least_crown = 2.0 * mm;
+constexpr Length greatest_crown = 20.0 * mm;
+constexpr Key<ToothSizes> tooth_table[] = {
+    {"tooth", true, [](Reader& r, const Yaml& y, ToothSizes& t) { t.tooth = read_tooth(r, y); },
+     "by its number in ISO 3950, such as `12`; it stands for `22`, too"},
+    {"width", false,
+     [](Reader& r, const Yaml& y, ToothSizes& t) {
+       t.width = r.length(y, least_crown, greatest_crown);
+     },
+     "of the crown, along the arch"},
+    {"height", false,
+     [](Reader& r, const Yaml& y, ToothSizes& t) {
+       t.height = r.length(y, least_crown, greatest_crown);
+     },
+     "of the crown"},
+    {"depth", false,
+     [](Reader& r, const Yaml& y, ToothSizes& t) {
+       t.depth = r.length(y, least_crown, greatest_crown);
+     },
+     "of the crown, from face to tongue side"},
 };
 
 constexpr Key<Kit> people_table[] = {
@@ -243,6 +296,10 @@ constexpr OwnValueKey anatomy_table[] = {
      "middles of the permanent molars, or of the place where they will come"},
     {"milk lower first molars apart", &d::lower_molar_width_milk, 25, 70,
      "middles of the permanent molars, or of the place where they will come"},
+    {"upper spaces", &d::upper_spaces, 0, 12,
+     "adults, between front teeth and first premolars, together"},
+    {"lower spaces", &d::lower_spaces, 0, 12,
+     "adults, between front teeth and first premolars, together"},
     {"milk upper spaces", &d::upper_spaces_milk, 0, 12,
      "between front teeth and first molars, together"},
     {"milk lower spaces", &d::lower_spaces_milk, 0, 12,
@@ -277,6 +334,7 @@ std::span<const Key<Kit>> kit_keys() { return kit_table; }
 std::span<const Key<Kit>> people_keys() { return people_table; }
 std::span<const Key<Guide>> guide_keys() { return guide_table; }
 std::span<const Key<Frame>> frame_keys() { return frame_table; }
+std::span<const Key<ToothSizes>> tooth_keys() { return tooth_table; }
 std::span<const Key<Mouths>> mouth_keys() { return mouth_table; }
 
 Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {

@@ -15,6 +15,7 @@ std::span<const Key<Kit>> people_keys();
 std::span<const Key<Mouths>> mouth_keys();
 std::span<const Key<Guide>> guide_keys();
 std::span<const Key<Frame>> frame_keys();
+std::span<const Key<ToothSizes>> tooth_keys();
 
 /// A default that a kit may set: the row it stands for, and the values it may have, in its unit.
 struct OwnValueKey {

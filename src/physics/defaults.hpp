@@ -60,6 +60,14 @@ inline constexpr Default upper_canine_width_milk{
 inline constexpr Default lower_canine_width_milk{
     "lower milk canines apart at 3 years", 23.19, "mm", Origin::published,
     "525 children, revestomatologia.sld.cu article 623; landmark not stated, cusp tips assumed"};
+inline constexpr Default upper_spaces{
+    "spaces between the upper front teeth and first premolars, together", 0, "mm", Origin::handbook,
+    "neighbours touch (Wheeler's Dental Anatomy, from memory); teeth that are smaller than the "
+    "handbook's leave spaces in an arch of usual width"};
+inline constexpr Default lower_spaces{
+    "spaces between the lower front teeth and first premolars, together", 0, "mm", Origin::handbook,
+    "neighbours touch (Wheeler's Dental Anatomy, from memory); teeth that are smaller than the "
+    "handbook's leave spaces in an arch of usual width"};
 inline constexpr Default upper_spaces_milk{
     "spaces between the upper milk front teeth and molars, together", 4, "mm", Origin::handbook,
     "mean, 0 to 8, by textbooks of children's dentistry (from memory); without them the teeth are "
@@ -259,6 +267,8 @@ inline constexpr std::array all{&upper_canine_width,
                                 &lower_canine_width_milk,
                                 &upper_molar_width_milk,
                                 &lower_molar_width_milk,
+                                &upper_spaces,
+                                &lower_spaces,
                                 &upper_spaces_milk,
                                 &lower_spaces_milk,
                                 &canine_tip,
@@ -337,6 +347,8 @@ inline constexpr std::array anatomy{&upper_canine_width,
                                     &lower_canine_width_milk,
                                     &upper_molar_width_milk,
                                     &lower_molar_width_milk,
+                                    &upper_spaces,
+                                    &lower_spaces,
                                     &upper_spaces_milk,
                                     &lower_spaces_milk,
                                     &canine_tip,

@@ -29,10 +29,18 @@ physics::Dentition dentition_of(const model::Protocol& protocol) {
 /// them.
 std::shared_ptr<const physics::Anatomy>
 anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
-  if (kit == nullptr || kit->anatomy.empty()) return physics::mean_anatomy(dentition);
+  if (kit == nullptr || (kit->anatomy.empty() && kit->teeth.empty()))
+    return physics::mean_anatomy(dentition);
   physics::AnatomyValues values;
   for (const kit::OwnValue& own : kit->anatomy) {
     if (own.value.known()) values.set(*own.which, own.value.get());
+  }
+  const auto given = [](const text::Sourced<Length>& size) {
+    return size.known() ? std::optional(size.get()) : std::nullopt;
+  };
+  for (const kit::ToothSizes& t : kit->teeth) {
+    if (t.tooth.known())
+      values.set({t.tooth.get(), given(t.height), given(t.width), given(t.depth)});
   }
   return options.cache == nullptr ? physics::make_anatomy(dentition, values)
                                   : options.cache->anatomy(dentition, values);
@@ -67,7 +75,7 @@ class Planner {
         anatomy_(anatomy_of_patients(kit, dentition_, options)) {
     if (no_teeth_.empty() && !anatomy_)
       no_teeth_ =
-          "widths of arches (section `anatomy` of the kit) that teeth of usual size can meet";
+          "widths of arches (section `anatomy` of the kit) that teeth of these sizes can meet";
     about_ = about_protocol();
     for (const model::View& v : protocol.views) {
       by_name_.emplace(v.name, &v);

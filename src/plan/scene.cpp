@@ -48,6 +48,16 @@ void set_patient(Job& job) {
                           v.value.get(), v.which->unit.empty() ? "" : " ", v.which->unit);
       own = true;
     }
+    for (const kit::ToothSizes& t : job.kit->teeth) {
+      if (!t.tooth.known()) continue;
+      for (const auto& [name, size] : {std::pair{"wide", &t.width}, std::pair{"high", &t.height},
+                                       std::pair{"deep", &t.depth}}) {
+        if (!size->known()) continue;
+        text += fmt::format("{}{} and {} {} {}", own ? ", " : "; by the kit: ", t.tooth->iso(),
+                            t.tooth->other_side().iso(), physics::to_text(size->get()), name);
+        own = true;
+      }
+    }
   }
   job.facts.set(fact::patient, text, own ? Status::measured : Status::assumed);
 }

@@ -202,6 +202,7 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   hold(kit::mirror_keys(), "mirrors");
   hold(kit::guide_keys(), "guides");
   hold(kit::frame_keys(), "frames");
+  hold(kit::tooth_keys(), "teeth");
   hold(kit::people_keys(), "people");
   hold(kit::mouth_keys(), "mouths");
 

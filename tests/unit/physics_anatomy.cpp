@@ -103,6 +103,36 @@ TEST_CASE("widths that the teeth cannot meet have no curve") {
   CHECK(make_anatomy(Dentition::mixed, values) != nullptr); // which it does not concern
 }
 
+TEST_CASE("sizes of single teeth: both sides have them, and the arch closes up behind them") {
+  // Handbook, upper lateral: 9 high, 6.5 wide and 5 at the neck, 6 deep and 5 at the neck.
+  AnatomyValues values;
+  values.set({*Tooth::from_iso(22), std::nullopt, 5.2 * mm, std::nullopt});
+  values.set({*Tooth::from_iso(46), 6.0 * mm, std::nullopt, 9.0 * mm});
+  const CrownSize lateral = crown_size(*Tooth::from_iso(12), values);
+  CHECK(lateral.width.in(mm) == Approx(5.2));
+  CHECK(lateral.width_at_neck.in(mm) == Approx(4.0)); // 5.2 * 5 / 6.5
+  CHECK(lateral.height.in(mm) == Approx(9.0));
+  CHECK(lateral.depth.in(mm) == Approx(6.0));
+  const auto own = make_anatomy(Dentition::adult, values);
+  REQUIRE(own);
+  for (const int iso : {12, 22})
+    CHECK(find_crown(own->upper, *Tooth::from_iso(iso))->size.width.in(mm) == Approx(5.2));
+  const Crown& molar = *find_crown(own->lower, *Tooth::from_iso(36));
+  CHECK(molar.size.height.in(mm) == Approx(6.0));
+  CHECK(molar.size.depth.in(mm) == Approx(9.0));
+  // The biting table is 0.62 of the depth.
+  CHECK(molar.shape.edge_depth.in(mm) == Approx(0.62 * 9.0));
+  // The canines keep their distance, and stand 1.3 mm less of arch behind the midline.
+  const Crown& canine = *find_crown(own->upper, *Tooth::from_iso(13));
+  const Crown& usual = *find_crown(adult_arch(true), *Tooth::from_iso(13));
+  CHECK(canine.edge.x.in(mm) == Approx(usual.edge.x.in(mm)).epsilon(0.0001));
+  CHECK(canine.edge.y < usual.edge.y);
+  CHECK(make_anatomy(Dentition::adult, {}) != nullptr);
+  CHECK(
+      find_crown(make_anatomy(Dentition::mixed, values)->upper, *Tooth::from_iso(53))->size.width ==
+      crown_size(*Tooth::from_iso(53)).width);
+}
+
 TEST_CASE("a clinic's own sizes: the arch meets them, and the jaw closes by them") {
   AnatomyValues values;
   values.set(defaults::upper_canine_width, 36);

@@ -236,6 +236,13 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   // The lower arch's mirror is opened away from jaws that meet 6.5 mm farther back.
   CHECK(*w.view("lower").facts.get(fact::opening_for_mirror) !=
         *mean.view("lower").facts.get(fact::opening_for_mirror));
+  const Work small(five(), chair(3) + "\nteeth:\n  - tooth: 12\n    width: 5.5 mm\n"
+                                      "    height: 7.5 mm\n  - tooth: 31\n");
+  CHECK(small.view("front").facts.text(fact::patient) ==
+        "mean adult; by the kit: 12 and 22 5.5 mm wide, 12 and 22 7.5 mm high");
+  CHECK(small.view("front").facts.find(fact::patient)->status == plan::Status::measured);
+  CHECK(*small.view("front").facts.get(fact::needed_width) !=
+        *mean.view("front").facts.get(fact::needed_width));
   const Work none(five(), chair(3) + "\nanatomy:\n  upper canines apart: 50 mm\n");
   CHECK(none.view("front").shown.empty());
   CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),

@@ -17,8 +17,8 @@ constexpr std::size_t second_molar = 6;
 Length arc_to(const ToothRow& row, std::size_t place) {
   Length arc = 0.5 * row.space;
   for (std::size_t p = 0; p < place; ++p)
-    arc += crown_size(row.teeth[p]).width + (p <= canine ? row.space : Length{});
-  return arc + 0.5 * crown_size(row.teeth[place]).width;
+    arc += row.sizes[p].width + (p <= canine ? row.space : Length{});
+  return arc + 0.5 * row.sizes[place].width;
 }
 
 /// Towards the lips or cheek: square to the curve, away from the mouth.
@@ -39,7 +39,7 @@ Miss miss(const ToothRow& row, const ArchCurve& curve, Length canine_tip) {
   const Length tip = canine_on_curve + canine_tip * outward(curve.along_at(canine_on_curve)).x;
   Length molar = curve.side_at_arc(arc_to(row, first_molar));
   if (row.widths.molars_at == MolarLandmark::facial_axis) {
-    const Length half_depth = 0.5 * crown_size(row.teeth[first_molar]).depth;
+    const Length half_depth = 0.5 * row.sizes[first_molar].depth;
     molar += half_depth * outward(curve.along_at(molar)).x;
   }
   return {(tip - row.widths.canines / 2.0).in(mm), (molar - row.widths.molars / 2.0).in(mm)};
@@ -64,12 +64,12 @@ std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve,
   const Length overjet = row.upper() ? Length{} : values.length(defaults::overjet);
   const Length overbite = values.length(defaults::overbite);
   const std::size_t last = std::min(second_molar, row.standing - 1);
-  const Length last_arc = arc_to(row, last) + 0.5 * crown_size(row.teeth[last]).width;
+  const Length last_arc = arc_to(row, last) + 0.5 * row.sizes[last].width;
   for (std::size_t place = 0; place < row.standing; ++place) {
     Crown c;
     c.tooth = row.teeth[place];
-    c.size = crown_size(c.tooth);
-    c.shape = crown_shape(c.tooth, values);
+    c.size = row.sizes[place];
+    c.shape = crown_shape(c.tooth, c.size, values);
     const Length side = curve.side_at_arc(arc_to(row, place));
     const Vec left_along = curve.along_at(side);
     // The right half is the left one mirrored.

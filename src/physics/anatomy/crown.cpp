@@ -104,12 +104,28 @@ CrownSize crown_size(Tooth tooth) {
   return std::find_if(table.begin(), table.end(), same)->size;
 }
 
-CrownShape crown_shape(Tooth tooth, const AnatomyValues& values) {
+CrownSize crown_size(Tooth tooth, const AnatomyValues& values) {
+  CrownSize size = crown_size(tooth);
+  const OwnTooth* own = values.own(tooth);
+  if (own == nullptr) return size;
+  if (own->height) size.height = *own->height;
+  if (own->width) {
+    size.width_at_neck = *own->width * (size.width_at_neck / size.width);
+    size.width = *own->width;
+  }
+  if (own->depth) {
+    size.depth_at_neck = *own->depth * (size.depth_at_neck / size.depth);
+    size.depth = *own->depth;
+  }
+  return size;
+}
+
+CrownShape crown_shape(Tooth tooth, const CrownSize& size, const AnatomyValues& values) {
   namespace d = defaults;
   const int position = tooth.position();
   const Length edge = position <= 2   ? values.length(d::incisor_edge)
                       : position == 3 ? values.length(d::canine_edge)
-                                      : values.share(d::table_share) * crown_size(tooth).depth;
+                                      : values.share(d::table_share) * size.depth;
   return {edge, values.share(d::contact_height), values.share(d::crest_height),
           values.share(d::face_sag)};
 }

@@ -24,6 +24,8 @@ struct CrownSize {
 /// Sizes by handbook: permanent teeth by Wheeler's Dental Anatomy, 9th ed. 2010; milk teeth by
 /// Black as reprinted there (the width of the lower central from memory).
 CrownSize crown_size(Tooth tooth);
+/// With what was set in place of it. The neck keeps its share of the greatest width and depth.
+CrownSize crown_size(Tooth tooth, const AnatomyValues& values);
 
 /// Surfaces; biting is occlusal or incisal, whichever the tooth has.
 enum class Surface { facial, biting, lingual };
@@ -43,7 +45,7 @@ struct CrownShape {
   double crest_height = 0;
   double face_sag = 0;
 };
-CrownShape crown_shape(Tooth tooth, const AnatomyValues& values);
+CrownShape crown_shape(Tooth tooth, const CrownSize& size, const AnatomyValues& values);
 
 /// A crown in its place. `edge` is the middle of the biting edge or table; the axes are unit
 /// vectors: along the arch (towards the patient's left), towards the lips or cheek, towards the

@@ -13,7 +13,7 @@ constexpr int lower_mixed[] = {41, 42, 83, 84, 85, 46};
 constexpr int upper_milk[] = {51, 52, 53, 54, 55, 16};
 constexpr int lower_milk[] = {81, 82, 83, 84, 85, 46};
 constexpr std::size_t milk_standing = 5;
-constexpr double spaces_milk = 7; // in the midline, and three on each side
+constexpr double spaces = 7; // in the midline, and three on each side
 
 std::vector<Tooth> teeth(std::span<const int> numbers) {
   std::vector<Tooth> out;
@@ -22,9 +22,7 @@ std::vector<Tooth> teeth(std::span<const int> numbers) {
   return out;
 }
 
-} // namespace
-
-ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values) {
+ToothRow row_of(Dentition dentition, bool upper, const AnatomyValues& values) {
   namespace d = defaults;
   switch (dentition) {
   case Dentition::adult: break;
@@ -42,13 +40,23 @@ ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values)
              values.length(upper ? d::upper_molar_width_milk : d::lower_molar_width_milk),
              MolarLandmark::centre},
             values.length(d::curve_of_spee_milk),
-            values.length(upper ? d::upper_spaces_milk : d::lower_spaces_milk) / spaces_milk};
+            values.length(upper ? d::upper_spaces_milk : d::lower_spaces_milk) / spaces};
   }
   return {teeth(upper ? upper_adult : lower_adult),
           std::size(upper_adult),
           {values.length(upper ? d::upper_canine_width : d::lower_canine_width),
            values.length(upper ? d::upper_molar_width : d::lower_molar_width)},
-          values.length(d::curve_of_spee)};
+          values.length(d::curve_of_spee),
+          values.length(upper ? d::upper_spaces : d::lower_spaces) / spaces};
+}
+
+} // namespace
+
+ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values) {
+  ToothRow row = row_of(dentition, upper, values);
+  for (const Tooth tooth : row.teeth)
+    row.sizes.push_back(crown_size(tooth, values));
+  return row;
 }
 
 } // namespace norma::physics

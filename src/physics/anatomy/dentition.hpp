@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "physics/anatomy/crown.hpp"
 #include "physics/anatomy/tooth.hpp"
 #include "physics/anatomy/values.hpp"
 #include "physics/quantity.hpp"
@@ -34,6 +35,7 @@ struct ToothRow {
   ArchWidths widths;
   Length curve_of_spee;
   Length space{}; // between neighbours, from the midline to the first tooth behind the canine
+  std::vector<CrownSize> sizes{}; // of each tooth
   [[nodiscard]] bool upper() const { return teeth.front().is_upper(); }
 };
 

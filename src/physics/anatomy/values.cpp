@@ -18,6 +18,13 @@ AnatomyValues::AnatomyValues() : values_() {
 }
 
 void AnatomyValues::set(const Default& row, double value) { values_.at(place_of(row)) = value; }
+const OwnTooth* AnatomyValues::own(Tooth tooth) const {
+  const auto found = std::find_if(teeth_.begin(), teeth_.end(), [&](const OwnTooth& o) {
+    return o.tooth == tooth || o.tooth == tooth.other_side();
+  });
+  return found == teeth_.end() ? nullptr : &*found;
+}
+
 double AnatomyValues::of(const Default& row) const { return values_.at(place_of(row)); }
 
 } // namespace norma::physics
