@@ -135,7 +135,7 @@ inline constexpr Def<Text, int> reference_shot_stale{{"P046", "reference_shot_st
 inline constexpr Def<Text> exposure_test_missing{{"P047", "exposure_test_missing", warning}, "nobody has tested the exposure with `{}`"};
 inline constexpr Def<Text, Text> no_room_before_lens{{"P048", "no_room_before_lens", error}, "at {} the teeth would have to be {}"};
 inline constexpr Def<Text, Text> lamp_too_close{{"P049", "lamp_too_close", warning}, "the ring is {} from the teeth, less than its radius of {}"};
-inline constexpr Def<Text, Text> processing_wait_too_short{{"P050", "processing_wait_too_short", warning}, "a print takes {}, and the series goes on after {}"};
+inline constexpr Def<Text, Text> processing_wait_too_short{{"P050", "processing_wait_too_short", warning}, "a print takes {}, and the series goes on {}"};
 inline constexpr Def<Text> camera_hand_in_mouth{{"P051", "camera_hand_in_mouth", error}, "the operator holds the camera, and is to hold {}"};
 inline constexpr Def<> print_cannot_be_turned{{"P052", "print_cannot_be_turned", error}, "the picture is a mirrored print, and a print cannot be flipped"};
 inline constexpr Def<> guide_in_mirror_view{{"P053", "guide_in_mirror_view", warning}, "the guide rests on the chin, and the picture is taken in a mirror"};

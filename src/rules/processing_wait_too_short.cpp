@@ -7,12 +7,16 @@ void processing_wait_too_short(const Context& c, const plan::ViewPlan& v, diag::
   if (!takes || v.view->wait_after.broken()) return;
   const Time wait = v.facts.get(fact::wait_after).value_or(Time{});
   if (wait >= *takes) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::processing_wait_too_short, place_of(v.view->wait_after, v),
-                              v.facts.text(fact::processing),
-                              v.view->wait_after.known() ? v.facts.text(fact::wait_after)
-                                                         : std::string("no wait")));
-  d.with_label(c.kit->processing.span(), "the kit's camera");
+  // Where nothing is said of it, it is one finding about the camera, for all views together.
+  const bool said = v.view->wait_after.known();
+  const text::Span camera = c.kit->processing.span();
+  auto& d =
+      report(out, c, v,
+             diag::make(catalogue::processing_wait_too_short,
+                        said ? v.view->wait_after.span() : camera, v.facts.text(fact::processing),
+                        said ? fmt::format("after {}", v.facts.text(fact::wait_after))
+                             : std::string("at once")));
+  if (said) d.with_label(camera, "the kit's camera");
   d.with_help(
       fmt::format("write `after picture wait {}, patient rests`", v.facts.text(fact::processing)));
 }
