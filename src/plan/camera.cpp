@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "physics/mirror.hpp"
 #include "plan/job.hpp"
@@ -48,80 +49,71 @@ void arch_mirror_camera(Job& job) {
   job.facts.derive(fact::roll, roll, {});
 }
 
+/// Which way the faces of what must show look, taken together; nothing (said in the facts) where
+/// there is nothing to look at.
+std::optional<physics::Vec> faces_of_shown(Job& job) {
+  if (!job.view.must_show.known() || !job.no_teeth.empty()) {
+    job.facts.set_unknown(fact::azimuth, job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
+    return std::nullopt;
+  }
+  physics::Vec out;
+  for (const model::NamedFace& f : job.view.must_show.get()) {
+    if (const physics::Crown* crown = crown_of(job, f.tooth)) out = out + crown->facial;
+  }
+  return out;
+}
+
+/// The camera's image in a mirror looks level from the side that `from` points to.
+void look_square(Job& job, const physics::Vec& from) {
+  const Angle azimuth = std::atan2(-from.x, -from.y) * radian;
+  job.facts.set(fact::azimuth, azimuth, Status::assumed);
+  job.facts.set(fact::elevation, Angle{}, Status::assumed);
+  job.facts.set(fact::roll, Angle{}, Status::assumed);
+  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
+  job.axes->right = -job.axes->right;
+}
+
 /// A side view by a mirror between cheek and teeth: its image looks square at the named teeth.
 void buccal_mirror_camera(Job& job) {
-  const model::View& view = job.view;
-  if (!view.must_show.known() || !job.no_teeth.empty()) {
-    job.facts.set_unknown(fact::azimuth, job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
-    return;
-  }
-  physics::Vec mean;
-  for (const model::NamedFace& f : view.must_show.get()) {
-    if (const physics::Crown* crown = crown_of(job, f.tooth)) mean = mean + crown->facial;
-  }
-  if (physics::norm(mean) < 1e-6) {
+  const auto faces = faces_of_shown(job);
+  if (!faces) return;
+  if (physics::norm(*faces) < 1e-6) {
     job.facts.set_unknown(fact::azimuth, "one side of the teeth (word `must show`)");
     return;
   }
-  // The facial direction points to where a camera must stand that looks square at it.
-  const Angle azimuth = std::atan2(-mean.x, -mean.y) * radian;
-  job.facts.set(fact::azimuth, azimuth, Status::assumed);
-  job.facts.set(fact::elevation, Angle{}, Status::assumed);
-  job.facts.set(fact::roll, Angle{}, Status::assumed);
-  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes->right = -job.axes->right;
+  look_square(job, *faces);
 }
 
-/// A mirror between tongue and back teeth: its image looks square at their tongue sides.
+/// A mirror inside of the arch: its image looks square at tongue sides. Where it stands is known
+/// for those teeth alone for whose faces `known_place` holds.
+void inner_mirror_camera(Job& job, bool (*known_place)(const physics::Vec& faces)) {
+  const auto faces = faces_of_shown(job);
+  if (!faces) return;
+  const model::Faces& shown = job.view.must_show.get();
+  const bool lingual = std::all_of(shown.begin(), shown.end(), [](const model::NamedFace& f) {
+    return f.face == model::Face::lingual;
+  });
+  if (!lingual || !shown_jaw(job.view) || !known_place(*faces)) {
+    job.facts.set_unknown(fact::azimuth, "where this kind of mirror stands in the mouth");
+    return;
+  }
+  look_square(job, -*faces);
+}
+
+/// Beside the tongue: the back teeth of one side.
 void lingual_mirror_camera(Job& job) {
-  const auto unknown = [&](std::string missing) {
-    job.facts.set_unknown(fact::azimuth, std::move(missing));
-  };
-  const model::View& view = job.view;
-  if (!view.must_show.known() || !job.no_teeth.empty())
-    return unknown(job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
-  physics::Vec mean;
-  bool lingual = true;
-  for (const model::NamedFace& f : view.must_show.get()) {
-    lingual = lingual && f.face == model::Face::lingual;
-    if (const physics::Crown* crown = crown_of(job, f.tooth)) mean = mean + crown->facial;
-  }
-  // Front teeth, or teeth of both sides, have another place for it: it is not known.
-  constexpr double mostly = 0.7;
-  if (!lingual || !shown_jaw(view) || std::abs(mean.x) < mostly * physics::norm(mean))
-    return unknown("where this kind of mirror stands in the mouth");
-  const Angle azimuth = std::atan2(mean.x, mean.y) * radian;
-  job.facts.set(fact::azimuth, azimuth, Status::assumed);
-  job.facts.set(fact::elevation, Angle{}, Status::assumed);
-  job.facts.set(fact::roll, Angle{}, Status::assumed);
-  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes->right = -job.axes->right;
+  inner_mirror_camera(job, [](const physics::Vec& faces) {
+    constexpr double mostly = 0.7;
+    return std::abs(faces.x) >= mostly * physics::norm(faces);
+  });
 }
 
-/// A round mirror behind the front teeth: its image looks square at their tongue sides.
+/// A round one behind the front teeth.
 void disc_mirror_camera(Job& job) {
-  const auto unknown = [&](std::string missing) {
-    job.facts.set_unknown(fact::azimuth, std::move(missing));
-  };
-  const model::View& view = job.view;
-  if (!view.must_show.known() || !job.no_teeth.empty())
-    return unknown(job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
-  physics::Vec mean;
-  bool lingual = true;
-  for (const model::NamedFace& f : view.must_show.get()) {
-    lingual = lingual && f.face == model::Face::lingual;
-    if (const physics::Crown* crown = crown_of(job, f.tooth)) mean = mean + crown->facial;
-  }
-  // Other teeth, other places: they are not known.
-  constexpr double mostly = 0.5;
-  if (!lingual || !shown_jaw(view) || mean.y > -1e-6 || std::abs(mean.x) > mostly * -mean.y)
-    return unknown("where this kind of mirror stands in the mouth");
-  const Angle azimuth = std::atan2(mean.x, mean.y) * radian;
-  job.facts.set(fact::azimuth, azimuth, Status::assumed);
-  job.facts.set(fact::elevation, Angle{}, Status::assumed);
-  job.facts.set(fact::roll, Angle{}, Status::assumed);
-  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes->right = -job.axes->right;
+  inner_mirror_camera(job, [](const physics::Vec& faces) {
+    constexpr double mostly = 0.5;
+    return faces.y <= -1e-6 && std::abs(faces.x) <= mostly * -faces.y;
+  });
 }
 
 } // namespace
