@@ -1,4 +1,4 @@
-#include <fmt/core.h>
+#include <algorithm>
 
 #include "cli/commands.hpp"
 #include "diag/terminal.hpp"
@@ -6,13 +6,17 @@
 
 namespace norma::cli {
 
-Outcome chairs(const Options& options) {
+namespace {
+
+void chairs_of(const Options& one, Outcome& outcome) {
   const text::DiskFiles disk;
   session::Session session(disk);
-  if (auto failed = run_session(session, options)) return *failed;
-  Outcome outcome;
-  outcome.code = code_for(session.findings(), options);
-  // Results come protocol by protocol, group by group, and within that kit by kit.
+  if (auto failed = run_session(session, one)) {
+    outcome = std::move(*failed);
+    return;
+  }
+  outcome.code = std::max(outcome.code, code_for(session.findings(), one));
+  // Results come group by group, and within that kit by kit.
   const std::vector<session::Result>& all = session.results();
   for (std::size_t i = 0; i < all.size();) {
     std::vector<const plan::Plan*> plans;
@@ -22,7 +26,22 @@ Outcome chairs(const Options& options) {
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out += emit::chairs(plans, session.findings());
   }
-  if (all.empty()) outcome.err = diag::render_terminal(session.findings(), session.sources());
+  if (all.empty()) outcome.err += diag::render_terminal(session.findings(), session.sources());
+}
+
+} // namespace
+
+Outcome chairs(const Options& options) {
+  const auto files = protocol_files(options);
+  if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
+  Outcome outcome;
+  // Each by itself: views of two protocols may have one name.
+  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
+    Options one = options;
+    one.files = {file};
+    chairs_of(one, outcome);
+    if (outcome.code == 2) break;
+  }
   return outcome;
 }
 

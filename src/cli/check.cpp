@@ -1,7 +1,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <set>
 
 #include "cli/commands.hpp"
 #include "diag/json.hpp"
@@ -21,12 +20,7 @@ std::string summary(const session::Session& session, const Options& options) {
   std::size_t views = 0;
   for (const session::Result& r : session.results())
     views += r.plan.views.size();
-  std::set<std::string> files;
-  for (const session::Result& r : session.results())
-    files.insert(r.protocol_path);
-  // A file that holds no protocol was looked at, too.
-  const std::size_t protocols = std::max(files.size(), options.files.size());
-  std::string what = counted(protocols, "protocol", "protocols");
+  std::string what = counted(session.files_asked(), "protocol", "protocols");
   if (!options.kits.empty()) what += ", " + counted(options.kits.size(), "kit", "kits");
   what += ", " + counted(views, "view", "views");
   const std::string accepted = f.accepted() == 0 ? "" : fmt::format("; {} accepted", f.accepted());

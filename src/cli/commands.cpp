@@ -31,12 +31,13 @@ Outcome no_such_view(const std::string& path, const std::string& view,
                                    near ? fmt::format("; did you mean `{}`?", *near) : ""));
 }
 
-std::optional<Outcome> run_session(session::Session& session, const Options& options,
-                                   bool fingerprints) {
-  session::Request request;
+std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options) {
+  std::vector<std::string> out;
   for (const std::string& path : options.files) {
     if (!text::is_folder(path)) {
-      request.protocols.push_back(path);
+      if (path.ends_with(".yaml") || path.ends_with(".yml"))
+        return could_not_run(fmt::format("{} looks like a kit: give it as --kit {}", path, path));
+      out.push_back(path);
       continue;
     }
     const auto below = text::files_below(path, ".norma");
@@ -45,8 +46,17 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
     const auto& found = std::get<std::vector<std::string>>(below);
     if (found.empty())
       return could_not_run(fmt::format("there is no protocol (.norma) below {}", path));
-    request.protocols.insert(request.protocols.end(), found.begin(), found.end());
+    out.insert(out.end(), found.begin(), found.end());
   }
+  return out;
+}
+
+std::optional<Outcome> run_session(session::Session& session, const Options& options,
+                                   bool fingerprints) {
+  session::Request request;
+  auto files = protocol_files(options);
+  if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
+  request.protocols = std::move(std::get<std::vector<std::string>>(files));
   request.kits = options.kits;
   request.root = options.root;
   request.fingerprints = fingerprints;

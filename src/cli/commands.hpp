@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "cli/run.hpp"
@@ -61,6 +62,9 @@ Outcome no_such_group(const std::string& path, const std::string& group,
 /// The file has no view of that name; the nearest of `names` is offered.
 Outcome no_such_view(const std::string& path, const std::string& view,
                      const std::vector<std::string_view>& names);
+
+/// The protocols that were asked for, those below folders in their place; or why there are none.
+std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 
 /// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
 /// `fingerprints`: those of the protocols are worked out, too.

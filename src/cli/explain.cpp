@@ -22,9 +22,10 @@ std::string word_page(const words::Word& w) {
                                          : fmt::format("{} {}", w.name, words::pattern_text(w.key));
   out += fmt::format("\nBehind `{}` may stand, parted by commas:\n", head);
   for (const words::Clause& c : w.clauses) {
-    out +=
-        fmt::format("  {}{}{}\n", words::pattern_text(c.pattern),
-                    c.required ? "   (must be there)" : "", c.repeats ? "   (may come again)" : "");
+    out += "  " + words::pattern_text(c.pattern);
+    for (const std::string& note : words::clause_notes(w, c))
+      out += "   (" + note + ")";
+    out += "\n";
   }
   return out + "( a | b ) is one of them; [ ] may be left out; CAPITALS stand for a value.\n";
 }
@@ -63,6 +64,11 @@ Outcome explain_topic(const std::string& topic) {
     if (w.name == topic) page += (page.empty() ? "" : "\n") + word_page(w);
   }
   if (!page.empty()) return {0, page, ""};
+  if (topic.ends_with(".norma"))
+    return could_not_run(
+        fmt::format("which view of it? `norma explain {} VIEW`; to look at all: `norma check`, "
+                    "`norma plan`",
+                    topic));
   std::vector<std::string_view> names;
   for (const diag::Definition* d : diag::catalogue::all()) {
     names.push_back(d->name);

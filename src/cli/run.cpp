@@ -7,6 +7,7 @@
 
 #include "cli/command_table.hpp"
 #include "cli/commands.hpp"
+#include "text/suggest.hpp"
 
 namespace norma::cli {
 namespace {
@@ -227,6 +228,22 @@ std::vector<std::string> choices_in(const std::string& type) {
 
 } // namespace
 
+namespace {
+
+/// What to say where `word` stands in the place of a command and is none.
+std::optional<std::string> unknown_command(const std::string& word) {
+  if (word.empty() || word.front() == '-') return std::nullopt;
+  std::vector<std::string_view> names;
+  for (const Command& c : commands)
+    names.push_back(c.name);
+  if (std::find(names.begin(), names.end(), word) != names.end()) return std::nullopt;
+  const auto near = text::nearest(word, names);
+  return fmt::format("there is no command `{}`{}; `norma --help` lists them", word,
+                     near ? fmt::format("; did you mean `{}`?", *near) : "");
+}
+
+} // namespace
+
 std::vector<CommandRow> command_table() {
   Options options;
   CLI::App app(about, "norma");
@@ -276,6 +293,7 @@ Outcome run(const std::vector<std::string>& arguments) {
       names += fmt::format("{}{}", names.empty() ? "" : ", ", c.name);
     return could_not_run(fmt::format("say what to do: {}; `norma --help` shows how", names));
   }
+  if (const auto unknown = unknown_command(arguments.front())) return could_not_run(*unknown);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
     app.parse(reversed);

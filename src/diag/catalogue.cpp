@@ -139,6 +139,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &frame_larger_than_field,
     &guide_keeps_other_distance,
     &lamp_in_mirror,
+    &mirror_on_other_side,
 
     &revision_missing,
     &review_overdue,

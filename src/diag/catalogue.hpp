@@ -43,7 +43,7 @@ inline constexpr Def<Text, Text> base_unreadable{{"R011", "base_unreadable", err
 inline constexpr Def<Text> base_outside{{"R012", "base_outside", error}, "`{}` leads out of the folder that protocols are read from"};
 inline constexpr Def<Text, Text, Text> base_name_differs{{"R013", "base_name_differs", error}, "{} holds the protocol `{}`, not `{}`"};
 inline constexpr Def<int> built_too_deep{{"R014", "built_too_deep", error}, "protocols build on each other more than {} deep"};
-inline constexpr Def<Text> edit_without_base{{"R015", "edit_without_base", error}, "`{}` changes a base protocol, and this protocol builds on none"};
+inline constexpr Def<Text, Text> edit_without_base{{"R015", "edit_without_base", error}, "`{}` has nothing to change: {}"};
 inline constexpr Def<Text, Text> source_dropped{{"R016", "source_dropped", error}, "view `{}` is dropped, and {} needs it"};
 inline constexpr Def<Text, Text> dropped_from_series{{"R017", "dropped_from_series", error}, "view `{}` is dropped, and series `{}` lists it"};
 inline constexpr Def<Text, Text, Text> fixed_by_base{{"R018", "fixed_by_base", error}, "`{}` of view `{}` is fixed by protocol `{}`"};
@@ -62,7 +62,7 @@ inline constexpr Def<Text> unknown_unit{{"M005", "unknown_unit", error}, "`{}` i
 inline constexpr Def<Text, Text> wrong_unit{{"M006", "wrong_unit", error}, "`{}` is not {}"};
 inline constexpr Def<Text, Text> out_of_range{{"M007", "out_of_range", error}, "`{}` cannot be: {}"};
 inline constexpr Def<Text> not_a_tooth{{"M008", "not_a_tooth", error}, "there is no tooth {}"};
-inline constexpr Def<Text, Text> range_across_jaws{{"M009", "range_across_jaws", error}, "{} to {} is no run of teeth in one jaw"};
+inline constexpr Def<Text, Text> range_across_jaws{{"M009", "range_across_jaws", error}, "{} to {} is no run of teeth"};
 inline constexpr Def<Text, Text> not_a_mark{{"M010", "not_a_mark", error}, "f/{} is not on the aperture scale; the marks beside it are {}"};
 inline constexpr Def<Text> no_such_date{{"M011", "no_such_date", error}, "there is no day {}"};
 inline constexpr Def<Text> unknown_code{{"M012", "unknown_code", error}, "`{}` is not a standard view code"};
@@ -126,7 +126,7 @@ inline constexpr Def<> mirror_may_fog{{"P037", "mirror_may_fog", advice}, "nobod
 inline constexpr Def<> tongue_unsaid{{"P038", "tongue_unsaid", advice}, "a mirror shows the lower jaw, and nothing says where the tongue goes"};
 inline constexpr Def<Text, Text> lamp_turns_with_camera{{"P039", "lamp_turns_with_camera", advice}, "the camera is upside down, and `{}` goes with it: it is at the {} of the lens"};
 inline constexpr Def<Text, Text, Text> lamp_on_wrong_side{{"P040", "lamp_on_wrong_side", warning}, "the lamp is wanted towards {}, and `{}` is towards {}"};
-inline constexpr Def<Text, Text> room_light_shows{{"P041", "room_light_shows", warning}, "the room's light, {}, comes within {} of the flash"};
+inline constexpr Def<Text, Text> room_light_shows{{"P041", "room_light_shows", warning}, "the room's light, {}, {} the flash"};
 inline constexpr Def<Text, Text> shutter_too_short{{"P042", "shutter_too_short", error}, "at {} the shutter is not open all over when the flash burns; the lamp needs {}"};
 inline constexpr Def<Text, Text> movement_blurs{{"P043", "movement_blurs", warning}, "light falls for {}: a small movement blurs the picture by {} on the sensor"};
 inline constexpr Def<Text> automatic_flash_in_mirror{{"P044", "automatic_flash_in_mirror", warning}, "`{}` meters the light itself, and in a mirror it meters what is beside the teeth"};
@@ -152,6 +152,7 @@ inline constexpr Def<Text, Text> mirror_loss_uncertain{{"P063", "mirror_loss_unc
 inline constexpr Def<Text, Text> frame_larger_than_field{{"P064", "frame_larger_than_field", error}, "a frame of {} does not fit into the picture: it reaches {} beyond it"};
 inline constexpr Def<Text, Text, Text> guide_keeps_other_distance{{"P065", "guide_keeps_other_distance", warning}, "the guide keeps the lens {} from the teeth, and at {} it is in focus at {}"};
 inline constexpr Def<Text, Text> lamp_in_mirror{{"P066", "lamp_in_mirror", warning}, "`{}` shows the lamp itself, in the picture's {}"};
+inline constexpr Def<Text, Text> mirror_on_other_side{{"P067", "mirror_on_other_side", error}, "the mirror is on the patient's {}, and what must show is on the {}"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

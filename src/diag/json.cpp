@@ -167,11 +167,15 @@ Json sarif_open(const NotChecked& n, std::size_t rule) {
   if (!n.kit.empty()) text += fmt::format("{}with {}", text.empty() ? "" : " ", n.kit);
   text +=
       fmt::format("{}not checked: {} (missing: {}).", text.empty() ? "" : ": ", n.what, n.missing);
-  return {{"ruleId", open_rule},
-          {"ruleIndex", rule},
-          {"kind", "open"},
-          {"level", "none"},
-          {"message", {{"text", std::move(text)}}}};
+  Json j = {{"ruleId", open_rule},
+            {"ruleIndex", rule},
+            {"kind", "open"},
+            {"level", "none"},
+            {"message", {{"text", std::move(text)}}}};
+  if (!n.file.empty())
+    j["locations"] =
+        Json::array({{{"physicalLocation", {{"artifactLocation", {{"uri", uri(n.file)}}}}}}});
+  return j;
 }
 
 } // namespace
@@ -209,6 +213,7 @@ std::string render_json(const Findings& findings, const std::vector<NotChecked>&
   Json unchecked = Json::array();
   for (const NotChecked& n : not_checked) {
     Json j = {{"what", n.what}, {"missing", n.missing}};
+    if (!n.file.empty()) j["file"] = n.file;
     if (!n.view.empty()) j["view"] = n.view;
     if (!n.kit.empty()) j["kit"] = n.kit;
     unchecked.push_back(std::move(j));

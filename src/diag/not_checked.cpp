@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "diag/diagnostic.hpp"
@@ -12,6 +13,7 @@ namespace norma::diag {
 namespace {
 
 struct Group {
+  std::vector<std::string> files;
   std::string kit;
   std::string missing;
   std::vector<std::string> views;
@@ -27,35 +29,65 @@ std::string joined(const std::vector<std::string>& parts, std::string_view by) {
   return out;
 }
 
+/// `a.norma, b.norma and 998 more`.
+std::string files_text(const std::vector<std::string>& files) {
+  constexpr std::size_t shown = 3;
+  if (files.size() <= shown) return joined(files, ", ");
+  return fmt::format("{} and {} more", joined({files.begin(), files.begin() + shown}, ", "),
+                     files.size() - shown);
+}
+
+/// Groups that are the same by `key` as one, their `list` one behind the other.
+template <class Key>
+std::vector<Group> merged(const std::vector<Group>& groups, Key key,
+                          std::vector<std::string> Group::*list) {
+  std::vector<Group> out;
+  std::map<decltype(key(groups.front())), std::size_t> places;
+  for (const Group& g : groups) {
+    const auto [place, is_new] = places.emplace(key(g), out.size());
+    if (is_new) {
+      out.push_back(g);
+    } else {
+      (out[place->second].*list).push_back((g.*list).front());
+    }
+  }
+  return out;
+}
+
 } // namespace
 
 std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
-  // Questions of one view with one missing datum first, then views with the same questions.
+  // Questions of one view with one missing datum first, then views with the same questions, then
+  // files with the same views.
   std::vector<Group> by_view;
-  std::map<std::tuple<std::string_view, std::string_view, std::string_view>, std::size_t> places;
+  std::map<std::tuple<std::string_view, std::string_view, std::string_view, std::string_view>,
+           std::size_t>
+      places;
+  std::set<std::string_view> files;
   for (const NotChecked& n : all) {
-    const auto [place, is_new] = places.emplace(std::tie(n.kit, n.missing, n.view), by_view.size());
+    if (!n.file.empty()) files.insert(n.file);
+    const auto [place, is_new] =
+        places.emplace(std::tie(n.file, n.kit, n.missing, n.view), by_view.size());
     if (is_new) {
-      by_view.push_back({n.kit, n.missing, {n.view}, {n.what}});
+      by_view.push_back({{n.file}, n.kit, n.missing, {n.view}, {n.what}});
       continue;
     }
     std::vector<std::string>& what = by_view[place->second].what;
     if (std::find(what.begin(), what.end(), n.what) == what.end()) what.push_back(n.what);
   }
-  std::vector<Group> merged;
-  std::map<std::tuple<std::string, std::string, std::vector<std::string>>, std::size_t> alike;
-  for (Group& g : by_view) {
-    const auto [place, is_new] = alike.emplace(std::tuple(g.kit, g.missing, g.what), merged.size());
-    if (is_new) {
-      merged.push_back(std::move(g));
-    } else {
-      merged[place->second].views.push_back(g.views.front());
-    }
-  }
+  const auto by_file = merged(
+      by_view, [](const Group& g) { return std::tie(g.files, g.kit, g.missing, g.what); },
+      &Group::views);
+  const auto groups = merged(
+      by_file, [](const Group& g) { return std::tie(g.views, g.kit, g.missing, g.what); },
+      &Group::files);
   std::vector<std::string> lines;
-  for (const Group& g : merged) {
+  for (const Group& g : groups) {
     std::string about = g.views.front().empty() ? std::string() : views_text(g.views);
     if (!g.kit.empty()) about += fmt::format("{}with {}", about.empty() ? "" : " ", g.kit);
+    // With one protocol in the run it goes without saying which.
+    if (files.size() > 1 && !g.files.front().empty())
+      about += fmt::format("{}in {}", about.empty() ? "" : " ", files_text(g.files));
     if (!about.empty()) about += ": ";
     lines.push_back(fmt::format("{}{} (missing: {})", about, joined(g.what, "; "), g.missing));
   }

@@ -8,6 +8,7 @@ namespace norma::diag {
 
 /// Something that could not be checked, and the datum that is missing.
 struct NotChecked {
+  std::string file; // of the protocol; "" where it holds for all of the run
   std::string view; // "" where it holds for the whole protocol
   std::string kit;
   std::string what;

@@ -118,11 +118,11 @@ class Checklist {
     std::vector<diag::NotChecked> open;
     for (const Entry& e : entries_) {
       for (const plan::OpenQuestion& q : e.view->open) {
-        open.push_back({e.view->view->name, "", q.what, q.missing});
+        open.push_back({"", e.view->view->name, "", q.what, q.missing});
       }
     }
     for (const auto& limit : plan::limits)
-      open.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
+      open.push_back({"", "", "", std::string(limit.what), std::string(limit.missing)});
     add(BlockKind::heading, "Not checked");
     for (std::string& line : diag::not_checked_lines(open))
       add(BlockKind::bullet, std::move(line));

@@ -254,8 +254,11 @@ class KitWords {
         if (m.loss_spread.known())
           line += fmt::format(", give or take {}", physics::to_text(m.loss_spread.get()));
       }
-      if (m.grey_card.known())
-        line += fmt::format("; loss from {} pairs of grey cards", m.grey_card->size());
+      if (m.grey_card.known()) {
+        const physics::GreyCardLoss loss = physics::loss_by_grey_card(m.grey_card.get());
+        line += fmt::format("; takes {} by {} of {} pairs of grey cards",
+                            physics::to_text(loss.mean), loss.used, m.grey_card->size());
+      }
       part(line, m.reflectance, "reflects ", " in one pass");
       part(line, m.measured, "measured on ");
       if (m.packed.known()) {

@@ -199,6 +199,20 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
         mirror.narrow_end.span(), "narrow end",
         fmt::format("it is wider than the wide end, {}", physics::to_text(mirror.width.get())));
   }
+  if (mirror.grey_card.known()) {
+    const physics::GreyCardLoss loss = physics::loss_by_grey_card(mirror.grey_card.get());
+    if (loss.used > 0 && loss.mean < Stops{} && -loss.mean > 2.0 * loss.standard_error) {
+      reader.contradiction(mirror.grey_card.span(), "grey card",
+                           "by these pairs the mirror makes the picture brighter; direct stands "
+                           "first, then in the mirror");
+    }
+  }
+  const bool rounds = !mirror.outline.known() || mirror.outline.get() == MirrorOutline::rounded ||
+                      mirror.outline.get() == MirrorOutline::two_ends;
+  if (!mirror.corner.absent() && !rounds) {
+    reader.contradiction(mirror.corner.span(), "corner radius",
+                         "only a mirror that is `rounded`, or has `two ends`, has one");
+  }
   if (!mirror.grey_card.absent() && !mirror.loss.absent()) {
     reader.contradiction(mirror.loss.span(), "loss",
                          "norma works it out of `grey card`: leave one of them out");

@@ -189,6 +189,7 @@ struct OwnValue {
 
 struct Kit {
   text::FileId file = text::FileId::none;
+  bool readable = true; // false: it is no kit at all, or one of another edition; that was said
   Sourced<std::string> name;
   Sourced<std::string> title;
   Sourced<Size> sensor; // long side first

@@ -72,7 +72,13 @@ Sourced<double> read_own_value(Reader& r, const Yaml& y, const OwnValueKey& key)
     return s.known() ? Sourced<double>(s.get().in(stop), s.span())
                      : Sourced<double>::broken(y.span);
   }
-  return r.number(y, key.least, key.most);
+  // `12 months` as well as `12`: the unit as the tables print it.
+  Yaml bare = y;
+  if (y.kind == Yaml::Kind::scalar && !unit.empty() && y.text.ends_with(unit)) {
+    const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
+    if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
+  }
+  return r.number(bare, key.least, key.most);
 }
 
 void read_own_values(Reader& r, const Yaml& y, std::span<const OwnValueKey> rows, Kit& t,
@@ -305,8 +311,10 @@ constexpr OwnValueKey anatomy_table[] = {
     {"milk lower spaces", &d::lower_spaces_milk, 0, 12,
      "between front teeth and first molars, together"},
     {"canine tip", &d::canine_tip, 0, 5, "outside of the line through the contacts"},
-    {"overjet", &d::overjet, 0, 15, "lower incisors behind the upper ones"},
-    {"overbite", &d::overbite, 0, 10, "lower incisors above the upper edges"},
+    {"overjet", &d::overjet, -8, 15,
+     "lower incisors behind the upper ones; less than 0 in front of them"},
+    {"overbite", &d::overbite, -10, 10,
+     "lower incisors above the upper edges; less than 0 in an open bite"},
     {"curve of Spee", &d::curve_of_spee, 0, 8, "its depth, adults"},
     {"mixed curve of Spee", &d::curve_of_spee_mixed, 0, 8, "its depth"},
     {"milk curve of Spee", &d::curve_of_spee_milk, 0, 8, "its depth"},
@@ -341,9 +349,9 @@ Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& find
   Kit kit;
   kit.file = id;
   const auto tree = read_yaml(id, sources, findings);
-  if (!tree) return kit;
   Reader reader(findings);
-  if (other_edition(reader, *tree)) return kit;
+  kit.readable = tree && !other_edition(reader, *tree);
+  if (!kit.readable) return kit;
   read_section(reader, *tree, kit_keys(), kit, "the kit");
   return kit;
 }

@@ -225,7 +225,9 @@ class Reader {
   void check_base() {
     if (out_.base || !out_.sound) return;
     const auto report = [&](const Statement& s) {
-      findings_.add(diag::make(catalogue::edit_without_base, s.head, s.word->name))
+      findings_
+          .add(diag::make(catalogue::edit_without_base, s.head, s.word->name,
+                          "this protocol builds on none"))
           .with_help("name the base: builds on harbour_five from \"five.norma\"");
     };
     for (const ViewChange& c : out_.changes)

@@ -127,7 +127,8 @@ class Extension {
                        [&](const DeclaredSeries& s) { return s.name == change.name; });
       if (there == out.series.end()) {
         findings_
-            .add(diag::make(catalogue::edit_without_base, change.statement.head, "change series"))
+            .add(diag::make(catalogue::edit_without_base, change.statement.head, "change series",
+                            "the base has no such series"))
             .with_help(
                 fmt::format("the base has no series `{0}`: write `series {0} = ...`", change.name));
         continue;

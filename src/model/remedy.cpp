@@ -172,6 +172,13 @@ class Finder {
                        : w.starts_with("a time")            ? "s"
                                                             : nullptr;
     if (unit == nullptr) return std::nullopt;
+    // A bare `125` for a time is how cameras print 1/125 s.
+    const bool parts = std::string_view(unit) == "s" && p_.text.size() >= 2 &&
+                       p_.text.find_first_not_of("0123456789") == std::string::npos;
+    if (parts) {
+      return put(p_.span, fmt::format("1/{} s", p_.text),
+                 fmt::format("write it with its unit: `1/{} s`", p_.text));
+    }
     const text::Span behind{p_.span.file, p_.span.end, p_.span.end};
     return put(behind, fmt::format(" {}", unit),
                fmt::format("write its unit behind the number: `{} {}`", p_.text, unit));

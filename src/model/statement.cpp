@@ -187,6 +187,15 @@ void offer(diag::Diagnostic& d, const std::optional<Remedy>& remedy, std::string
   d.with_fix(remedy->fix.span, remedy->fix.replacement, remedy->fix.safe).with_help(remedy->help);
 }
 
+/// `53 to 16`, `15 to 35`: no run of teeth.
+void report_run(const Problem& p, diag::Findings& findings) {
+  auto& d = findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail));
+  const auto milk = [](std::string_view tooth) { return !tooth.empty() && tooth.front() >= '5'; };
+  d.with_help(milk(p.text) == milk(p.detail)
+                  ? "write one run for each jaw: `15 to 25, 45 to 35`"
+                  : "milk teeth and permanent teeth have runs of their own: `55 to 53, 12 to 22`");
+}
+
 void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& findings) {
   const words::Word& row = *trouble.word.word;
   const std::string_view word = row.name;
@@ -229,10 +238,7 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
         .with_help("teeth have two digits (ISO 3950): 11 to 18, 21 to 28, 31 to 38, 41 to 48, milk "
                    "teeth 51 to 55, 61 to 65, 71 to 75, 81 to 85");
     return;
-  case Problem::Kind::across_jaws:
-    findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail))
-        .with_help("write one run for each jaw: `15 to 25, 45 to 35`");
-    return;
+  case Problem::Kind::across_jaws: report_run(p, findings); return;
   case Problem::Kind::not_a_mark: report_mark(p, findings); return;
   case Problem::Kind::no_such_date:
     findings.add(diag::make(catalogue::no_such_date, p.span, p.text))
@@ -411,7 +417,8 @@ class ClauseReader {
   void check_required(text::Span end) {
     if (!statement_.parts.empty()) {
       for (const words::Clause& clause : word_.word->clauses) {
-        if (!clause.required || statement_.has(clause.slot)) continue;
+        const bool wanted = clause.required || needed_beside(clause.slot);
+        if (!wanted || statement_.has(clause.slot)) continue;
         fail({Problem::Kind::ended, 0, end, "", wanted_of(clause), ""});
         return;
       }
@@ -419,6 +426,12 @@ class ClauseReader {
     }
     if (word_.patterns.empty()) return;
     fail({Problem::Kind::ended, 0, end, "", wanted_starts(true), ""});
+  }
+  /// Does a part that was said ask for one in `slot`?
+  [[nodiscard]] bool needed_beside(std::string_view slot) const {
+    const Parts& parts = statement_.parts;
+    return std::any_of(parts.begin(), parts.end(),
+                       [&](const Part& part) { return part.clause->with == slot; });
   }
   std::vector<std::string> wanted_of(const words::Clause& clause) const {
     for (std::size_t i = 0; i < word_.patterns.size(); ++i) {

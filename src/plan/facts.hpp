@@ -33,6 +33,7 @@ NORMA_FACT(Length, needed_width, Kind::length, "twice the farther of left and ri
 NORMA_FACT(Length, needed_height, Kind::length, "twice the farther of upper and lower edge from the middle of the picture", "tooth sizes along the arch, projected on the picture", "height that must be in the picture", "");
 NORMA_FACT(Length, spare_width, Kind::length, "field - needed", "arithmetic", "width to spare", "");
 NORMA_FACT(Length, spare_height, Kind::length, "field - needed", "arithmetic", "height to spare", "");
+NORMA_FACT(Magnification, ratio_in_reach, Kind::ratio, "the largest that fits, or the lens's", "", "largest ratio at which the teeth fit and that the lens has", "");
 NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h / needed height)", "geometry", "largest ratio at which the teeth fit", "");
 
 NORMA_FACT(Share, field_use, Kind::share, "the greater of needed width / field width and needed height / field height", "arithmetic", "share of the picture that what must show takes", "");
@@ -60,7 +61,7 @@ NORMA_FACT(Length, ring_radius, Kind::length, "", "kit", "radius of the ring", "
 // Where the camera looks from
 NORMA_FACT(Angle, azimuth, Kind::angle, "", "protocol", "camera from the midline, + to the patient's right", "");
 NORMA_FACT(Angle, elevation, Kind::angle, "square to the arch for a view of biting surfaces", "protocol, or norma's choice", "camera or its mirror image above the biting plane", "");
-NORMA_FACT(Angle, roll, Kind::angle, "", "protocol", "camera turned about its axis", "");
+NORMA_FACT(Angle, roll, Kind::angle, "", "protocol", "camera or its mirror image turned about its axis", "");
 
 // Sharpness
 NORMA_FACT(Length, allowed_blur, Kind::fine_length, "0.030 mm on 36 x 24 mm, by the diagonal elsewhere", "convention of depth-of-field tables", "blur allowed on the sensor", "");
@@ -72,6 +73,7 @@ NORMA_FACT(FNumber, narrowest_allowed, Kind::f_number, "", "protocol and lens", 
 NORMA_FACT(FNumber, lens_narrowest, Kind::f_number, "", "kit", "narrowest aperture of the lens", "");
 NORMA_FACT(std::string, aperture_asked, Kind::count, "", "protocol", "apertures asked for", "");
 NORMA_FACT(std::string, aperture_reach, Kind::count, "", "kit", "apertures of the lens", "");
+NORMA_FACT(FNumber, aperture_for_flash, Kind::f_number, "N 2^(light too much at least power / 2)", "exposure", "aperture from which on the flash is not too bright", "");
 NORMA_FACT(FNumber, aperture_needed, Kind::f_number, "smallest N whose depth N c (1 + m/P) / (m^2 (1 +- N c/(m f))) holds the teeth", "geometrical optics with pupils", "aperture that holds the named teeth", "");
 NORMA_FACT(FNumber, aperture, Kind::f_number, "the first mark of the range that holds the named teeth", "norma's choice", "aperture to set", "which aperture to set");
 NORMA_FACT(Length, near_depth, Kind::length, "N c (1 + m/P) / (m^2 (1 + N c/(m f)))", "geometrical optics", "sharp in front of the focus", "");
@@ -128,6 +130,7 @@ NORMA_FACT(Angle, turned_limit, Kind::angle, "", "protocol, else norma's choice"
 NORMA_FACT(std::string, teeth_turned, Kind::count, "arc cosine of the share of its size with which it appears", "model of the mouth", "surfaces that are turned farther from the lens", "");
 NORMA_FACT(Angle, most_turned, Kind::angle, "arc cosine of the share of its size with which it appears", "model of the mouth", "surface turned farthest, by", "");
 NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 mm nearer to the midline and 5 mm less far back", "model of the mouth", "with the corner of the mouth 5 mm further in, hidden", "");
+NORMA_FACT(std::string, azimuth_not_sharp, Kind::count, "", "model of the mouth", "what must be sharp, from there", "");
 NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
@@ -160,11 +163,12 @@ NORMA_FACT(Angle, glare_incidence, Kind::angle, "", "model of the mouth", "angle
 NORMA_FACT(std::string, mirror_that_shows, Kind::count, "", "kit and model of the mouth", "mirror of the kit in which all are seen", "");
 NORMA_FACT(Angle, mirror_from_midline, Kind::angle, "searched in steps of 2.5 degrees: the least at which most is seen", "model of the mouth", "mirror between cheek and teeth opened from the midline's direction", "");
 NORMA_FACT(Length, mirror_behind_teeth, Kind::length, "searched in steps of 2 mm from half its width: the first place that shows most", "model of the mouth", "middle of the round mirror behind the teeth", "");
-NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees, behind back teeth of 20; from above for the lower jaw", "model of the mouth", "camera looks into the mirror from below by", "");
-NORMA_FACT(Length, mirror_off_teeth, Kind::length, "searched in steps of 3 mm from 6: the first place clear of teeth and gum", "model of the mouth", "mirror from the middle of what is shown", "");
-NORMA_FACT(Angle, mirror_rise, Kind::angle, "searched in steps of 15 degrees: the first place clear of teeth and gum", "model of the mouth", "mirror leaves the mouth away from the jaw by", "");
+NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees behind front teeth, of 20 beside back teeth", "model of the mouth", "camera off the biting plane, looking into the mirror (under it for upper teeth, over it for lower ones)", "");
+NORMA_FACT(Length, mirror_off_teeth, Kind::length, "searched in steps of 2 mm from 6: the nearest place clear of teeth and gum", "model of the mouth", "mirror from the middle of what is shown", "");
+NORMA_FACT(Angle, mirror_rise, Kind::angle, "searched in steps of 10 degrees: the most level place clear of teeth and gum", "model of the mouth", "mirror leaves the mouth away from the jaw by", "");
 NORMA_FACT(std::string, mirror_no_place, Kind::count, "searched: camera from the front and to either side, mirror level to steep, 6 to 24 mm from the teeth", "model of the mouth", "mirror finds no place clear of teeth and gum", "");
 NORMA_FACT(Length, mirror_width_that_fits, Kind::length, "the first width, in steps of 4 mm down from the one of the kit, with which all are seen", "model of the mouth", "mirror width that goes in and shows all", "");
+NORMA_FACT(Angle, camera_turn, Kind::angle, "law of reflection: the picture lies level", "model of the mouth", "camera itself turned about its axis, + anticlockwise for who holds it", "");
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
 NORMA_FACT(std::string, patient, Kind::count, "", "published sizes, the kit's own in their place", "whose mouth is modelled", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else kit, else the group's mean greatest opening", "mouth is open by", "");
@@ -175,6 +179,8 @@ NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does:
 NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror width that would show all", "");
 
 // Mirror
+NORMA_FACT(std::string, mirror_side, Kind::count, "", "protocol", "mirror on the patient's", "");
+NORMA_FACT(std::string, teeth_side, Kind::count, "", "protocol", "what must show is on the patient's", "");
 NORMA_FACT(std::string, mirror, Kind::count, "the smallest of the kit that does", "kit and norma's choice", "mirror", "");
 NORMA_FACT(Angle, mirror_angle, Kind::angle, "45 degrees unless given", "common practice; draft ANSI/ADA 1100", "mirror opened from the biting plane", "");
 NORMA_FACT(Length, mirror_width_needed, Kind::length, "arch width where its rays cross the mirror", "straight rays to the pupil, mirror behind the last tooth", "mirror width needed", "");

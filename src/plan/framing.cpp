@@ -126,6 +126,10 @@ void plan_framing(Job& job) {
         physics::rounded_smaller(Magnification{job.facts.get(fact::ratio)->value() * scale}),
         {&fact::ratio, &fact::field_width, &fact::needed_width, &fact::field_height,
          &fact::needed_height});
+    const Magnification fits = *job.facts.get(fact::ratio_that_fits);
+    const auto greatest = job.facts.get(fact::lens_greatest);
+    job.facts.derive(fact::ratio_in_reach, greatest ? std::min(fits, *greatest) : fits,
+                     {&fact::ratio_that_fits});
   }
 }
 
@@ -203,6 +207,10 @@ points_of(const Job& job, const model::Faces& faces, std::string& missing) {
     }
     const auto& grid = job.anatomy->surface(*crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
+  }
+  if (out.empty() && !faces.empty()) {
+    missing = "tooth that stands there: none of those that are named does";
+    return std::nullopt;
   }
   return out;
 }

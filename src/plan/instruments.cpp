@@ -271,9 +271,25 @@ void plan_mirror(Job& job) {
                 Status::measured);
 }
 
+/// Whose side the mirror is said to be on, and the teeth that it is to show.
+void set_sides(Job& job) {
+  const model::View& view = job.view;
+  if (!view.mirror.known() || !view.mirror->side) return;
+  job.facts.set(fact::mirror_side, std::string(model::to_text(*view.mirror->side)), Status::asked);
+  if (!view.must_show.known() || view.must_show->empty()) return;
+  const model::Faces& faces = view.must_show.get();
+  const auto right = [](const model::NamedFace& f) { return f.tooth.is_right(); };
+  if (std::all_of(faces.begin(), faces.end(), right)) {
+    job.facts.set(fact::teeth_side, std::string("right"), Status::asked);
+  } else if (std::none_of(faces.begin(), faces.end(), right)) {
+    job.facts.set(fact::teeth_side, std::string("left"), Status::asked);
+  }
+}
+
 } // namespace
 
 void plan_instruments(Job& job) {
+  set_sides(job);
   Chosen& chosen = job.out.chosen;
   choose_retractor(job, job.view.right_retractor, fact::right_retractor, chosen.right_retractor,
                    nullptr);

@@ -31,6 +31,9 @@ struct Job {
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy;
 
+  // The flash is too bright at a wider aperture than this; set where the planner has found it so.
+  std::optional<FNumber> stopped_down_to{};
+
   /// norma's limit, or the kit's own.
   [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
   void open(std::string what, std::string missing) {
@@ -43,6 +46,8 @@ void plan_camera(Job& job);
 void plan_scale(Job& job);
 void plan_framing(Job& job);
 void plan_sharpness(Job& job);
+/// Would the range hold what must be sharp, looked at so? True where it cannot be told.
+bool sharp_from(const Job& job, const physics::Axes& axes);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);

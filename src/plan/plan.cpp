@@ -1,6 +1,7 @@
 #include "plan/plan.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstring>
 #include <unordered_map>
 #include <unordered_set>
@@ -186,8 +187,29 @@ class Planner {
     if (!key.empty()) {
       if (auto done = find(key + "alone")) return done;
     }
+    auto work = worked_out(view, std::nullopt);
+    if (const auto n = stopped_down(work->facts)) work = worked_out(view, n);
+    if (!key.empty()) keep(key + "alone", work);
+    return work;
+  }
+
+  /// The aperture to which the range lets one stop down because the flash is too bright at its
+  /// least power; nothing where it is not, or where there is no choice.
+  static std::optional<FNumber> stopped_down(const Facts& facts) {
+    const auto excess = facts.get(fact::excess);
+    const auto aperture = facts.get(fact::aperture);
+    const auto narrowest = facts.get(fact::narrowest_allowed);
+    if (!excess || !aperture || !narrowest || *excess < 1e-6 * stop || *narrowest <= *aperture)
+      return std::nullopt;
+    const FNumber wanted{aperture->value() * std::exp2(excess->in(stop) / 2.0)};
+    return std::min(wanted, *narrowest);
+  }
+
+  std::shared_ptr<Work> worked_out(const model::View& view,
+                                   std::optional<FNumber> stopped_down_to) {
     auto work = std::make_shared<Work>();
     Job job = job_for(view, *work);
+    job.stopped_down_to = stopped_down_to;
     plan_camera(job);
     plan_scale(job);
     plan_framing(job);
@@ -204,7 +226,6 @@ class Planner {
     plan_lens_room(job);
     plan_upkeep(job);
     plan_light(job, nullptr);
-    if (!key.empty()) keep(key + "alone", work);
     return work;
   }
 

@@ -23,6 +23,9 @@ struct OpenQuestionText {
   std::string_view missing;
 };
 
+/// The focus where a protocol names none.
+inline constexpr std::string_view middle_of_depth = "on the middle of the depth";
+
 /// Something nobody can say, and the datum that would answer it.
 struct OpenQuestion {
   std::string what;

@@ -43,13 +43,13 @@ void set_patient(Job& job) {
   bool own = false;
   if (job.kit != nullptr) {
     for (const kit::OwnValue& v : job.kit->anatomy) {
-      if (!v.value.known()) continue;
+      if (!v.value.known() || !physics::counts_for(*v.which, job.anatomy->dentition)) continue;
       text += fmt::format("{}{} {}{}{}", own ? ", " : "; by the kit: ", v.which->name,
                           v.value.get(), v.which->unit.empty() ? "" : " ", v.which->unit);
       own = true;
     }
     for (const kit::ToothSizes& t : job.kit->teeth) {
-      if (!t.tooth.known()) continue;
+      if (!t.tooth.known() || !physics::stands_in(t.tooth.get(), job.anatomy->dentition)) continue;
       for (const auto& [name, size] : {std::pair{"wide", &t.width}, std::pair{"high", &t.height},
                                        std::pair{"deep", &t.depth}}) {
         if (!size->known()) continue;
@@ -85,7 +85,10 @@ void plan_scene(Job& job, const std::string& why_not) {
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
     return;
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;
-  if (!job.no_teeth.empty()) return; // said by the framing
+  if (!job.no_teeth.empty()) {
+    job.open(question, job.no_teeth);
+    return;
+  }
   std::string missing;
   std::optional<Setting> found;
   if (why_not.empty()) {

@@ -52,10 +52,10 @@ struct HeldCorner {
 };
 HeldCorner corner_of(const Job& job, const model::Retractor& retractor);
 
-/// An arch mirror as it is held: its wide end in the mouth, `behind` the incisors, opened from the
+/// A mirror of this outline over an arch: its back end `behind` the incisors, opened from the
 /// biting plane.
-physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
-                                 Length narrow_end, Length length);
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
+                                 const physics::PlaneMirror& outline);
 /// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
 /// where it stands.
 std::string place_mirror(Job& job, Setting& setting);
@@ -94,6 +94,8 @@ void try_without_mirror(Job& job, const Setting& setting);
 void try_side_mirror(Job& job, const Setting& setting);
 /// The same with the corners of the mouth farther in: what hangs on the assumption.
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
+/// Does the mirror pass the teeth and gum of the other jaw with the mouth so far open?
+bool clears(const Setting& setting, Length opening);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Setting& setting);
 /// Does the mirror show the lamp itself? No, where lamp or distance are not known.

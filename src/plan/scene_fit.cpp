@@ -19,19 +19,12 @@ std::vector<physics::Box> opposing(const physics::MouthState& state) {
   return out;
 }
 
-bool clears(const Setting& setting, Length opening) {
-  physics::MouthState state = setting.mouth;
-  state.opened = physics::jaw_open(state.anatomy->jaw, opening);
-  return state.opened && !physics::runs_into(*setting.mirror, opposing(state));
-}
-
 /// A mirror that is opened less needs less room; it must still show all.
 void try_flatter(Job& job, const Setting& setting, Length opening) {
   constexpr Angle flattest = 20.0 * degree;
   for (Angle a = *job.facts.get(fact::mirror_angle) - angle_step; a >= flattest; a -= angle_step) {
     Setting other = setting;
-    other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, setting.mirror->width,
-                               setting.mirror->narrow_end, setting.mirror->length);
+    other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, *setting.mirror);
     if (!clears(other, opening)) continue;
     const std::vector<Shown> shown = look_at(other);
     if (std::any_of(shown.begin(), shown.end(),
@@ -44,6 +37,12 @@ void try_flatter(Job& job, const Setting& setting, Length opening) {
 }
 
 } // namespace
+
+bool clears(const Setting& setting, Length opening) {
+  physics::MouthState state = setting.mouth;
+  state.opened = physics::jaw_open(state.anatomy->jaw, opening);
+  return state.opened && !physics::runs_into(*setting.mirror, opposing(state));
+}
 
 void fit_mirror(Job& job, const Setting& setting) {
   const std::vector<const FactRow*> from{&fact::mirror, &fact::mirror_angle};

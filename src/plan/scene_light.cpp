@@ -119,20 +119,23 @@ void try_angles_without_lamp(Job& job, const Setting& setting) {
   constexpr Angle flattest = 20.0 * degree;
   constexpr Angle steepest = 70.0 * degree;
   const bool upper = *jaw == model::Jaw::upper;
+  const Angle limit = *job.facts.get(fact::turned_limit);
+  const auto opening = job.facts.get(fact::mouth_opening);
   const bool fixed = job.view.camera.known() && job.view.camera->elevation != Angle{};
   for (Angle off = angle_step; off <= steepest; off += angle_step) {
     for (const Angle a : {*given + off, *given - off}) {
       if (a < flattest || a > steepest) continue;
       Setting other = setting;
-      other.mirror = arch_mirror(upper, mirror_behind(job), a, setting.mirror->width,
-                                 setting.mirror->narrow_end, setting.mirror->length);
+      other.mirror = arch_mirror(upper, mirror_behind(job), a, *setting.mirror);
       if (fixed) {
         const physics::Axes camera = physics::in_mirror(setting.axes, setting.mirror->normal);
         other.axes = physics::in_mirror(camera, other.mirror->normal);
       }
+      if (opening && !clears(other, *opening)) continue;
       const std::vector<Shown> shown = look_at(other);
-      const bool all =
-          std::all_of(shown.begin(), shown.end(), [](const Shown& s) { return s.enough_seen; });
+      const bool all = std::all_of(shown.begin(), shown.end(), [&](const Shown& s) {
+        return s.enough_seen && s.obliquity <= limit;
+      });
       if (!all || shows_lamp(job, other)) continue;
       job.facts.derive(fact::mirror_angle_without_lamp, a, {&fact::mirror_angle}, Status::assumed);
       return;

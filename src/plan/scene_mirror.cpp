@@ -37,9 +37,9 @@ std::string place_arch_mirror(const Job& job, Setting& setting, const kit::Mirro
   const auto jaw = shown_jaw(job.view);
   const auto angle = job.facts.get(fact::mirror_angle);
   if (!jaw || !angle) return "which jaw the mirror shows";
-  setting.mirror =
-      arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, mirror.width.get(),
-                  mirror.narrow_end.value_or(mirror.width.get()), mirror.length.get());
+  physics::PlaneMirror outline;
+  set_outline(outline, job.view.mirror.get(), mirror);
+  setting.mirror = arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, outline);
   return {};
 }
 
@@ -189,17 +189,14 @@ Length mirror_behind(const Job& job) {
   return last_back(job) + job.limit(physics::defaults::mirror_gap).value * mm;
 }
 
-physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened, Length width,
-                                 Length narrow_end, Length length) {
-  physics::PlaneMirror m;
+physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
+                                 const physics::PlaneMirror& outline) {
+  physics::PlaneMirror m = outline;
   const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
   m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
   m.across = {1, 0, 0};
   m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
-  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * length);
-  m.width = width;
-  m.narrow_end = narrow_end;
-  m.length = length;
+  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * m.length);
   return m;
 }
 

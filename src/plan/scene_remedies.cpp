@@ -22,9 +22,7 @@ void try_mirror_angles(Job& job, const Setting& setting) {
     for (const Angle a : {*angle + off, *angle - off}) {
       if (a < flattest_mirror || a > steepest_mirror) continue;
       Setting other = setting;
-      other.mirror =
-          arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, setting.mirror->width,
-                      setting.mirror->narrow_end, setting.mirror->length);
+      other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, *setting.mirror);
       const std::vector<Shown> shown = look_at(other);
       const bool all = std::none_of(shown.begin(), shown.end(),
                                     [](const Shown& s) { return stands_behind(s) || cut_off(s); });
@@ -38,6 +36,8 @@ void try_mirror_angles(Job& job, const Setting& setting) {
 } // namespace
 
 void try_mirrors(Job& job, const Setting& setting) {
+  // Beside the tongue a wider one has another place, or none: that is searched where it is placed.
+  if (job.view.mirror->use == model::MirrorUse::lingual) return;
   const auto whole = [](const std::vector<Shown>& shown) {
     return std::none_of(shown.begin(), shown.end(), cut_off);
   };
@@ -71,6 +71,7 @@ void try_remedies(Job& job, const Setting& setting) {
   const double side = setting.azimuth < Angle{} ? -1.0 : 1.0;
   if (!setting.mirror && abs(setting.azimuth) >= aside) {
     const Angle given = abs(setting.azimuth);
+    std::optional<Angle> seen_only;
     for (Angle off = angle_step; off <= widest_azimuth; off += angle_step) {
       for (const Angle a : {given + off, given - off}) {
         if (a < aside || a > widest_azimuth || job.facts.get(fact::azimuth_that_shows)) continue;
@@ -81,9 +82,18 @@ void try_remedies(Job& job, const Setting& setting) {
         // What shows one tooth must not turn another one away.
         const bool round = std::any_of(shown.begin(), shown.end(),
                                        [&](const Shown& x) { return x.obliquity > limit; });
-        if (!round && none_hidden(shown))
+        if (round || !none_hidden(shown)) continue;
+        if (sharp_from(job, other.axes)) {
           job.facts.derive(fact::azimuth_that_shows, a, from, Status::assumed);
+        } else if (!seen_only) {
+          seen_only = a;
+        }
       }
+    }
+    if (seen_only && !job.facts.get(fact::azimuth_that_shows)) {
+      job.facts.derive(fact::azimuth_that_shows, *seen_only, from, Status::assumed);
+      job.facts.derive(fact::azimuth_not_sharp, std::string("not all within the depth"), from,
+                       Status::assumed);
     }
   }
   Setting firm = setting;
@@ -107,9 +117,10 @@ void try_smaller_mirror(Job& job, const Setting& setting) {
     if (!same || !m.width.known() || !m.length.known()) continue;
     if (m.width.get() >= (best == nullptr ? chosen : best)->width.get() || most-- == 0) continue;
     Setting other = setting;
-    other.mirror =
-        arch_mirror(setting.mouth.of_upper, mirror_behind(job), *job.facts.get(fact::mirror_angle),
-                    m.width.get(), m.narrow_end.value_or(m.width.get()), m.length.get());
+    physics::PlaneMirror outline;
+    set_outline(outline, job.view.mirror.get(), m);
+    other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job),
+                               *job.facts.get(fact::mirror_angle), outline);
     const std::vector<Shown> shown = look_at(other);
     const bool all = std::none_of(shown.begin(), shown.end(),
                                   [](const Shown& s) { return stands_behind(s) || cut_off(s); });

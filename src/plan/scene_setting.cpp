@@ -47,15 +47,22 @@ std::string set_corners(Job& job, Setting& setting) {
   const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
   const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
   const Angle azimuth = *job.facts.get(fact::azimuth);
-  const bool from_right = from_side(azimuth) && azimuth > Angle{};
-  const bool from_left = from_side(azimuth) && azimuth < Angle{};
+  // In a mirror inside of the arch it is the image that looks from the side, across the tongue: the
+  // camera itself looks in from the front.
+  const bool inner = job.view.taken_in_mirror && job.view.mirror.known() &&
+                     (job.view.mirror->use == model::MirrorUse::lingual ||
+                      job.view.mirror->use == model::MirrorUse::disc);
+  const bool from_right = !inner && from_side(azimuth) && azimuth > Angle{};
+  const bool from_left = !inner && from_side(azimuth) && azimuth < Angle{};
   if ((!right && !from_left) || (!left && !from_right)) {
     return from_right || from_left ? "retractor on the side that is shown"
                                    : "retractors of both sides (word `retractor`)";
   }
-  const auto& shown = from_left ? setting.mouth.left : setting.mouth.right;
+  // Whose corner counts most: teeth of the left side stand across from an image at the right.
+  const bool of_left = from_left || (inner && from_side(azimuth) && azimuth > Angle{});
+  const auto& shown = of_left ? setting.mouth.left : setting.mouth.right;
   if (shown) {
-    const auto& said = from_left ? job.view.left_retractor : job.view.right_retractor;
+    const auto& said = of_left ? job.view.left_retractor : job.view.right_retractor;
     const Status status = corner_of(job, said.get()).status;
     job.facts.set(fact::corner_side, shown->side, status);
     job.facts.set(fact::corner_back, shown->back, status);

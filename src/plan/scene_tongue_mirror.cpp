@@ -1,5 +1,6 @@
 // A mirror between the tongue and the back teeth, leant over and led out over the front teeth.
 #include <algorithm>
+#include <cmath>
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
@@ -50,10 +51,20 @@ physics::PlaneMirror standing_so(const Setting& setting, const Stand& stand, con
     first = false;
   }
   // Its far end a little beyond the deepest of them.
-  const Length room = std::max(Length{}, 0.5 * (m.width - (most - least)) - beyond);
+  const Length room = std::max(Length{}, 0.5 * (m.width - (most - least)));
   m.middle = on + m.along * (deepest - beyond + 0.5 * m.length) +
              m.across * (0.5 * (least + most) + stand.shift * room);
   return m;
+}
+
+/// By how much the camera is turned about its axis, anticlockwise for who holds it, where the
+/// picture lies as the setting has it.
+Angle turn_of_camera(const Setting& setting, const Stand& stand) {
+  const double up = setting.mouth.of_upper ? -1.0 : 1.0;
+  const physics::Axes level = physics::camera_axes(stand.azimuth, up * stand.above, Angle{});
+  const physics::Axes held = physics::in_mirror(setting.axes, setting.mirror->normal);
+  return std::atan2(physics::dot(held.right, level.up), physics::dot(held.right, level.right)) *
+         radian;
 }
 
 struct Place {
@@ -61,58 +72,124 @@ struct Place {
   Stand stand;
   double seen = 0; // sum of the shares of what is turned to the lens
   bool all = false;
+  bool lamp = false; // in the picture
+  Angle turn;        // of the camera about its axis, anticlockwise for who holds it
+
+  [[nodiscard]] bool better_than(const Place& other) const {
+    const auto rank = [](const Place& p) { return p.all ? (p.lamp ? 1 : 2) : 0; };
+    if (rank(*this) != rank(other)) return rank(*this) > rank(other);
+    // The lamp in the picture, or a camera turned by 30 degrees, weighs as much as half a tooth; a
+    // hair more is no reason to look from farther round.
+    const auto worth = [](const Place& p) {
+      return p.seen - (p.lamp ? 0.5 : 0.0) - abs(p.turn) / (60.0 * degree);
+    };
+    return worth(*this) > worth(other) + 0.05;
+  }
 };
 
-/// The nearest place to the teeth, level first, that is clear of teeth and gum.
-std::optional<Place> clear_place(const Setting& setting, Angle azimuth, Angle above,
-                                 const Points& shown, Length beyond,
-                                 const physics::PlaneMirror& outline,
-                                 const std::vector<physics::Box>& bodies) {
-  constexpr Angle steepest = 60.0 * degree;
-  constexpr Angle rise_step = 10.0 * degree;
-  constexpr Length nearest = 6.0 * mm;
-  constexpr Length farthest = 24.0 * mm;
-  constexpr Length off_step = 2.0 * mm;
-  for (Angle rise; rise <= steepest; rise += rise_step) {
-    for (Length off = nearest; off <= farthest; off += off_step) {
-      for (const double shift : {0.0, 1.0, -1.0}) {
-        const Stand stand{azimuth, above, rise, off, shift};
-        const physics::PlaneMirror m = standing_so(setting, stand, shown, beyond, outline);
-        if (m.along.y > -1e-3 || physics::runs_into(m, bodies)) continue;
-        Place place{setting, stand};
-        place.setting.mirror = m;
-        return place;
-      }
+/// One mirror, and what it has to show.
+struct Search {
+  const Job& job;
+  const Setting& setting;
+  const Points& shown;
+  Length beyond;
+  const std::vector<physics::Box>& bodies;
+
+  /// The mirror so far off the teeth, moved across until it is clear of teeth and gum.
+  [[nodiscard]] std::optional<Place> clear_place(Stand stand,
+                                                 const physics::PlaneMirror& outline) const {
+    for (const double shift : {0.0, 0.5, -0.5, 1.0, -1.0}) {
+      stand.shift = side() * shift; // the same way first on either side of the mouth
+      const physics::PlaneMirror m = standing_so(setting, stand, shown, beyond, outline);
+      if (m.along.y > -1e-3 || physics::runs_into(m, bodies)) continue;
+      Place place;
+      place.setting = setting;
+      place.stand = stand;
+      place.setting.mirror = m;
+      return place;
     }
+    return std::nullopt;
+  }
+
+  void judge(Place& place) const {
+    place.all = true;
+    place.turn = turn_of_camera(place.setting, place.stand);
+    place.lamp = shows_lamp(job, place.setting);
+    for (const Shown& s : look_at(place.setting)) {
+      place.seen += s.facing > 0 ? s.seen / s.facing : 0;
+      place.all = place.all && s.enough_seen;
+    }
+  }
+
+  /// Where a mirror of this outline shows all, or else most; nothing where it goes nowhere. Level
+  /// and near the teeth first; `thorough`: steeper and farther places, too, where one is clear.
+  [[nodiscard]] std::optional<Place> best_place(const physics::PlaneMirror& outline,
+                                                bool thorough) const {
+    constexpr Angle steepest = 60.0 * degree;
+    constexpr Angle rise_step = 10.0 * degree;
+    std::optional<Place> best;
+    for (const double above : {0.0, 20.0, 40.0, 60.0}) {
+      for (const double azimuth : {0.0, 20.0, -20.0, 40.0, -40.0}) {
+        for (Angle rise; rise <= steepest; rise += rise_step) {
+          const Stand stand{side() * azimuth * degree, above * degree, rise, {}, 0};
+          const int clear = look_along(stand, outline, thorough ? 3 : 1, best);
+          if (clear > 0 && (!thorough || whole(*best))) break;
+        }
+      }
+      if (best && whole(*best)) break; // from higher up the camera would be turned further
+    }
+    return best;
+  }
+
+ private:
+  /// Looks at the nearest `most` places so; how many there are. Keeps the best.
+  int look_along(Stand stand, const physics::PlaneMirror& outline, int most,
+                 std::optional<Place>& best) const {
+    constexpr Length nearest = 6.0 * mm;
+    constexpr Length farthest = 24.0 * mm;
+    constexpr Length off_step = 2.0 * mm;
+    int clear = 0;
+    for (stand.off = nearest; stand.off <= farthest && clear < most; stand.off += off_step) {
+      auto place = clear_place(stand, outline);
+      if (!place) continue;
+      ++clear;
+      judge(*place);
+      if (!best || place->better_than(*best)) best = std::move(place);
+      if (whole(*best)) break;
+    }
+    return clear;
+  }
+  [[nodiscard]] bool whole(const Place& place) const {
+    constexpr double nearly = 0.95;
+    return place.all && !place.lamp &&
+           place.seen >= nearly * static_cast<double>(setting.wanted.size());
+  }
+  /// Towards the side of the teeth first, so that both sides of the mouth come out alike.
+  [[nodiscard]] double side() const { return setting.axes.forward.x < 0 ? 1.0 : -1.0; }
+};
+
+/// The nearest width to the kit's at which all are seen; none wider where not even this one goes
+/// in.
+std::optional<Length> width_that_fits(const Search& search, const physics::PlaneMirror& outline,
+                                      bool goes_in) {
+  constexpr Length step = 4.0 * mm;
+  constexpr Length narrowest = 14.0 * mm;
+  constexpr Length widest = 60.0 * mm;
+  const auto shows_all = [&](Length width) {
+    physics::PlaneMirror other = outline;
+    other.width = width;
+    other.narrow_end = std::min(other.narrow_end, width);
+    other.corner = outline.corner * (width / outline.width);
+    const auto place = search.best_place(other, false);
+    return place && place->all;
+  };
+  for (Length off = step; off <= widest; off += step) {
+    if (outline.width - off >= narrowest && shows_all(outline.width - off))
+      return outline.width - off;
+    constexpr Length most_wider = 20.0 * mm;
+    if (goes_in && off <= most_wider && shows_all(outline.width + off)) return outline.width + off;
   }
   return std::nullopt;
-}
-
-/// Where a mirror of this outline shows most; nothing where it goes nowhere.
-std::optional<Place> search(const Job& job, const Setting& setting, const Points& shown,
-                            Length beyond, const physics::PlaneMirror& outline,
-                            const std::vector<physics::Box>& bodies) {
-  std::optional<Place> best;
-  // Towards the side of the teeth first, so that both sides of the mouth come out alike.
-  const double side = setting.axes.forward.x < 0 ? 1.0 : -1.0;
-  for (const double above : {0.0, 20.0, 40.0, 60.0}) {
-    for (const double azimuth : {0.0, 20.0, -20.0, 40.0, -40.0}) {
-      auto place = clear_place(setting, side * azimuth * degree, above * degree, shown, beyond,
-                               outline, bodies);
-      if (!place) continue;
-      place->all = true;
-      // The lamp in the picture weighs as much as half a tooth.
-      if (shows_lamp(job, place->setting)) place->seen = -0.5;
-      for (const Shown& s : look_at(place->setting)) {
-        place->seen += s.facing > 0 ? s.seen / s.facing : 0;
-        place->all = place->all && s.enough_seen;
-      }
-      // A hair more is no reason to turn further.
-      if (best && place->seen <= best->seen + 0.05) continue;
-      best = std::move(place);
-    }
-  }
-  return best;
 }
 
 } // namespace
@@ -127,22 +204,13 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
-  const auto found = search(job, setting, *points, beyond, outline, bodies);
+  const Search search{job, setting, *points, beyond, bodies};
+  const auto found = search.best_place(outline, true);
   const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
   if (!found || !found->all) {
-    constexpr Length narrower = 4.0 * mm;
-    constexpr Length narrowest = 14.0 * mm;
     job.facts.set(fact::mirror_width, outline.width, Status::measured, {&fact::mirror});
-    for (Length width = outline.width - narrower; width >= narrowest; width -= narrower) {
-      physics::PlaneMirror other = outline;
-      other.width = width;
-      other.narrow_end = std::min(other.narrow_end, width);
-      other.corner = outline.corner * (width / outline.width);
-      const auto place = search(job, setting, *points, beyond, other, bodies);
-      if (!place || !place->all) continue;
-      job.facts.derive(fact::mirror_width_that_fits, width, from, Status::assumed);
-      break;
-    }
+    if (const auto width = width_that_fits(search, outline, found && found->seen > 0))
+      job.facts.derive(fact::mirror_width_that_fits, *width, from, Status::assumed);
   }
   if (!found || found->seen <= 0) {
     job.facts.derive(fact::mirror_no_place, std::string("between tongue and teeth"), from,
@@ -154,6 +222,7 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   job.facts.derive(fact::camera_below, found->stand.above, from, Status::assumed);
   job.facts.derive(fact::mirror_rise, found->stand.rise, from, Status::assumed);
   job.facts.derive(fact::mirror_off_teeth, found->stand.off, from, Status::assumed);
+  job.facts.derive(fact::camera_turn, found->turn, from, Status::assumed);
   return {};
 }
 

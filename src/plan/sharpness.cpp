@@ -19,7 +19,8 @@ struct FaceDepth {
   Length centre;
 };
 
-std::optional<std::vector<FaceDepth>> depths_of(Job& job, std::string& missing) {
+std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
+                                                std::string& missing) {
   std::vector<FaceDepth> out;
   for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
     auto points = points_of(job, {f}, missing);
@@ -27,12 +28,16 @@ std::optional<std::vector<FaceDepth>> depths_of(Job& job, std::string& missing) 
     // What is turned away from the camera is not in the picture and need not be sharp.
     std::vector<physics::SurfacePoint> facing;
     for (const physics::SurfacePoint& p : *points) {
-      if (physics::dot(p.normal, job.axes->forward) < 0) facing.push_back(p);
+      if (physics::dot(p.normal, axes.forward) < 0) facing.push_back(p);
     }
     if (facing.empty()) facing = std::move(*points);
-    const auto e = physics::extent_of(facing, Point{}, *job.axes, std::nullopt);
+    const auto e = physics::extent_of(facing, Point{}, axes, std::nullopt);
     const Point centre = face_centre(*crown_of(job, f.tooth), surface_of(f.face));
-    out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, job.axes->forward)});
+    out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, axes.forward)});
+  }
+  if (out.empty()) {
+    missing = "tooth that stands there: none of those that must be sharp does";
+    return std::nullopt;
   }
   return out;
 }
@@ -86,6 +91,23 @@ void set_range(Job& job) {
   job.facts.set(fact::narrowest_allowed, *narrowest, status);
 }
 
+/// The nearest and the farthest of them.
+std::pair<Length, Length> reach_of(const std::vector<FaceDepth>& depths) {
+  std::pair out{depths.front().nearest, depths.front().farthest};
+  for (const FaceDepth& d : depths) {
+    out.first = std::min(out.first, d.nearest);
+    out.second = std::max(out.second, d.farthest);
+  }
+  return out;
+}
+
+/// Midway between the faces of two crowns.
+Length depth_between(const physics::Crown& first, const physics::Crown& second,
+                     physics::Surface surface, const physics::Axes& axes) {
+  return 0.5 * (physics::along(face_centre(first, surface), axes.forward) +
+                physics::along(face_centre(second, surface), axes.forward));
+}
+
 /// Focus plane: the named tooth's face, else the middle of the depth.
 std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
   if (job.view.focus.broken()) {
@@ -93,13 +115,8 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return std::nullopt;
   }
   if (!job.view.focus.known()) {
-    Length nearest = depths.front().nearest;
-    Length farthest = depths.front().farthest;
-    for (const FaceDepth& d : depths) {
-      nearest = std::min(nearest, d.nearest);
-      farthest = std::max(farthest, d.farthest);
-    }
-    job.facts.set(fact::focus, "on the middle of the depth", Status::asked);
+    const auto [nearest, farthest] = reach_of(depths);
+    job.facts.set(fact::focus, std::string(middle_of_depth), Status::asked);
     return 0.5 * (nearest + farthest);
   }
   const model::Aim aim = job.view.focus.get();
@@ -120,8 +137,7 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
                           std::to_string(aim.second.iso()),
                 Status::asked);
   const physics::Surface surface = surface_of(main_face(job.view));
-  return 0.5 * (physics::along(face_centre(*first, surface), job.axes->forward) +
-                physics::along(face_centre(*second, surface), job.axes->forward));
+  return depth_between(*first, *second, surface, *job.axes);
 }
 
 struct Needed {
@@ -139,12 +155,7 @@ Needed needed_of(const std::vector<FaceDepth>& depths, Length focus) {
 
 /// The focus plane in front of all that must be sharp, or behind it.
 void set_focus_off(Job& job, const std::vector<FaceDepth>& depths, Length focus) {
-  Length nearest = depths.front().nearest;
-  Length farthest = depths.front().farthest;
-  for (const FaceDepth& d : depths) {
-    nearest = std::min(nearest, d.nearest);
-    farthest = std::max(farthest, d.farthest);
-  }
+  const auto [nearest, farthest] = reach_of(depths);
   const Length off = std::max(nearest - focus, focus - farthest);
   constexpr Length told = 0.5 * mm; // less is the curve of a tooth's face
   if (off > told)
@@ -181,12 +192,7 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
     return number && *number <= n;
   };
 
-  Length nearest = depths.front().nearest;
-  Length farthest = depths.front().farthest;
-  for (const FaceDepth& d : depths) {
-    nearest = std::min(nearest, d.nearest);
-    farthest = std::max(farthest, d.farthest);
-  }
+  const auto [nearest, farthest] = reach_of(depths);
   const Length middle = 0.5 * (nearest + farthest);
   if (holds(needed_of(depths, middle))) {
     const auto closest =
@@ -195,7 +201,7 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
         });
     job.facts.derive(fact::better_focus, "on " + std::to_string(closest->tooth.iso()), from);
     if (!holds(needed_of(depths, closest->centre))) {
-      job.facts.derive(fact::better_focus, "on the middle of the depth", from);
+      job.facts.derive(fact::better_focus, std::string(middle_of_depth), from);
     }
   }
   const Needed need = needed_of(depths, focus);
@@ -238,6 +244,27 @@ void set_consequences(Job& job, FNumber n) {
                    {&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio}, Status::handbook);
 }
 
+/// The first mark of the range that is no wider than `needed` and than what the flash can be turned
+/// down to. False where there is none.
+bool set_first_aperture(Job& job, FNumber widest, FNumber narrowest,
+                        std::optional<FNumber> needed = std::nullopt) {
+  std::vector<const FactRow*> from{&fact::widest_allowed, &fact::narrowest_allowed};
+  if (needed) from.push_back(&fact::aperture_needed);
+  if (job.stopped_down_to) {
+    needed = needed ? std::max(*needed, *job.stopped_down_to) : *job.stopped_down_to;
+    job.facts.set(fact::aperture_for_flash, *job.stopped_down_to, Status::measured);
+    from.push_back(&fact::aperture_for_flash);
+  }
+  constexpr double slack = 1.0 + 1e-9;
+  for (const FNumber mark : marks_between(job, widest, narrowest)) {
+    if (needed && mark.value() * slack < needed->value()) continue;
+    job.facts.derive(fact::aperture, mark, from);
+    set_consequences(job, mark);
+    return true;
+  }
+  return false;
+}
+
 /// Asked for and had, as texts, where they do not meet.
 void set_reach(Job& job) {
   const auto text = [](FNumber a, FNumber b) {
@@ -268,6 +295,32 @@ bool may_hold_with_a_lens(const Job& job, const Needed& need, FNumber narrowest)
 
 } // namespace
 
+bool sharp_from(const Job& job, const physics::Axes& axes) {
+  const auto range = job.facts.get(fact::narrowest_allowed);
+  const auto ratio = job.facts.get(fact::ratio);
+  const auto blur = job.facts.get(fact::allowed_blur);
+  const auto pupil = job.facts.get(fact::pupil_ratio);
+  if (!job.view.must_be_sharp.known() || !range || !ratio || !blur || !pupil) return true;
+  std::string missing;
+  const auto depths = depths_of(job, axes, missing);
+  if (!depths) return true;
+  Length focus;
+  if (job.view.focus.known() && job.view.focus->thing.empty()) {
+    const physics::Crown* first = crown_at(job, job.view.focus->first);
+    const physics::Crown* second = crown_at(job, job.view.focus->second);
+    if (first == nullptr || second == nullptr) return true;
+    const physics::Surface surface = surface_of(main_face(job.view));
+    focus = depth_between(*first, *second, surface, axes);
+  } else {
+    const auto [nearest, farthest] = reach_of(*depths);
+    focus = 0.5 * (nearest + farthest);
+  }
+  const Needed need = needed_of(*depths, focus);
+  const auto number = physics::f_number_holding(need.near, need.far, *blur, *ratio, *pupil,
+                                                job.facts.get(fact::focal_length));
+  return number && *number <= *range;
+}
+
 void plan_sharpness(Job& job) {
   set_blur(job);
   set_range(job);
@@ -293,21 +346,25 @@ void plan_sharpness(Job& job) {
     return;
   }
   if (sharp.absent()) {
-    // Nothing has to be sharp by name: the first mark of the range.
-    job.facts.derive(fact::aperture, widest, range);
-    set_consequences(job, widest);
+    // Nothing has to be sharp by name: the first mark of the range that was asked for. What the
+    // lens has is no choice.
+    if (job.view.aperture.known() || widest == narrowest) {
+      set_first_aperture(job, widest, narrowest);
+    } else {
+      job.facts.set_unknown(fact::aperture, "aperture of the view (word `aperture`), or what must "
+                                            "be sharp (word `must be sharp`)");
+    }
     return;
   }
   std::string missing = "where the camera looks from";
   std::optional<std::vector<FaceDepth>> depths;
-  if (job.axes) depths = depths_of(job, missing);
+  if (job.axes) depths = depths_of(job, *job.axes, missing);
   std::optional<Length> focus;
   if (depths) focus = set_focus(job, *depths);
   if (!focus) {
     if (depths) missing = "place of the tooth that is focused on";
     job.facts.set_unknown(fact::near_needed, missing);
-    job.facts.derive(fact::aperture, widest, range);
-    set_consequences(job, widest);
+    set_first_aperture(job, widest, narrowest);
     return;
   }
 
@@ -323,14 +380,7 @@ void plan_sharpness(Job& job) {
   const std::vector<const FactRow*> from{&fact::near_needed, &fact::far_needed, &fact::allowed_blur,
                                          &fact::ratio, &fact::pupil_ratio};
   if (n) job.facts.derive(fact::aperture_needed, *n, from);
-  constexpr double slack = 1.0 + 1e-9;
-  for (const FNumber mark : marks_between(job, widest, narrowest)) {
-    if (!n || mark.value() * slack < n->value()) continue;
-    job.facts.derive(fact::aperture, mark,
-                     {&fact::aperture_needed, &fact::widest_allowed, &fact::narrowest_allowed});
-    set_consequences(job, mark);
-    return;
-  }
+  if (n && set_first_aperture(job, widest, narrowest, *n)) return;
   if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need, narrowest)) {
     job.facts.set_unknown(fact::aperture, "focal length of the lens");
     return;

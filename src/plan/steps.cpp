@@ -135,6 +135,13 @@ class Steps {
     add(assistant, what);
   }
 
+  /// `, 40 deg from the patient's right`; nothing from the front.
+  static std::string towards_side(std::optional<Angle> azimuth) {
+    if (!azimuth || abs(*azimuth) < 1.0 * degree) return {};
+    return ", " + physics::to_text(abs(*azimuth)) + " from the patient's " +
+           (*azimuth > Angle{} ? "right" : "left");
+  }
+
   void mirror() {
     if (!view_.mirror.known()) return;
     const auto name = job_.facts.get(fact::mirror);
@@ -144,6 +151,8 @@ class Steps {
           "warm the mirror in water first, so that it does not fog");
     std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
     what += name ? *name : std::string("the mirror");
+    const std::string on = job_.facts.text(fact::mirror_side);
+    if (!on.empty()) what += ", on the patient's " + on;
     if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;
     const std::string angle = job_.facts.text(fact::mirror_angle);
     if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
@@ -156,9 +165,10 @@ class Steps {
     if (!rise.empty()) {
       what += ", between tongue and teeth, leant so that the camera looks in from " +
               job_.facts.text(fact::camera_below) + (lower ? " above" : " below") +
-              ", its length rising by " + rise;
+              towards_side(job_.facts.get(fact::camera_azimuth)) + ", its length rising by " + rise;
     }
-    if (view_.mirror->use != model::MirrorUse::disc) {
+    const model::MirrorUse use = view_.mirror->use;
+    if (use == model::MirrorUse::occlusal || use == model::MirrorUse::buccal) {
       what += ", behind the last tooth without touching it";
     } else if (!behind.empty()) {
       what += ", its middle about " + behind +
@@ -208,6 +218,12 @@ class Steps {
       if (c.upside_down) what += ", upside down";
     } else if (view_.taken_in_mirror && view_.mirror.known()) {
       what += ", square to the teeth in the mirror";
+    }
+    const auto turn = job_.facts.get(fact::camera_turn);
+    if (turn && abs(*turn) >= 1.0 * degree) {
+      what += ", turned " + physics::to_text(abs(*turn)) +
+              (*turn > Angle{} ? " anticlockwise" : " clockwise") +
+              " so that the teeth lie level in the picture";
     }
     const std::string distance = job_.facts.text(fact::working_distance);
     if (!distance.empty()) {

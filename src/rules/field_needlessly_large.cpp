@@ -8,6 +8,9 @@ void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Fin
   if (!use || !least || *use >= *least || v.view->kind == model::ViewKind::face) return;
   // One ratio for several views lets them be laid side by side: that is worth the empty margin.
   if (v.company.get(fact::views_with_ratio).value_or(1) > 1) return;
+  // Where the lens goes no closer there is nothing to choose.
+  const auto fits = v.facts.get(fact::ratio_in_reach);
+  if (!fits || *fits <= *v.facts.get(fact::ratio)) return;
   auto& d = report(out, c, v,
                    diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
                               v.facts.text(fact::field_use), v.facts.text(fact::field_use_least)));
@@ -15,7 +18,7 @@ void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Fin
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));
   d.with_help(fmt::format("what must show fits up to {}; a ratio that other views have, too, is a "
                           "reason to stay",
-                          v.facts.text(fact::ratio_that_fits)));
+                          v.facts.text(fact::ratio_in_reach)));
 }
 
 } // namespace norma::rules

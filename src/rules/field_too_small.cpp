@@ -12,7 +12,7 @@ void check_side(const Context& c, const plan::ViewPlan& v, const plan::FactDef<L
                    diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
                               v.facts.text(field), v.facts.text(needed)));
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
-  d.with_note(fmt::format("at {} on {}, held {}, with {} in the middle", v.facts.text(fact::ratio),
+  d.with_note(fmt::format("at {} on {}, held {}, centred {}", v.facts.text(fact::ratio),
                           v.facts.text(fact::sensor), v.facts.text(fact::camera_held),
                           v.facts.text(fact::aim)));
   if (v.facts.get(fact::teeth_cut))

@@ -59,7 +59,10 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
   if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
     d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
   if (v.facts.get(fact::mirror_width_that_fits)) {
-    d.with_evidence(evidence(v.facts, fact::mirror_width, diag::Relation::at_most,
+    const bool narrower =
+        *v.facts.get(fact::mirror_width_that_fits) < *v.facts.get(fact::mirror_width);
+    d.with_evidence(evidence(v.facts, fact::mirror_width,
+                             narrower ? diag::Relation::at_most : diag::Relation::at_least,
                              fact::mirror_width_that_fits));
   }
   d.with_note("worked out for the mean mouth; nothing is forced");
@@ -67,7 +70,7 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
     d.with_help(fmt::format("a mirror {} wide goes in and shows all of them",
                             v.facts.text(fact::mirror_width_that_fits)));
   }
-  d.with_help("name fewer teeth, or take a round mirror");
+  d.with_help("name fewer teeth");
 }
 
 } // namespace

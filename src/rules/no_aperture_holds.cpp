@@ -20,8 +20,10 @@ void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings
       v.facts.text(fact::narrowest_allowed), v.facts.text(fact::ratio),
       v.facts.text(fact::near_depth), v.facts.text(fact::far_depth)));
   if (v.facts.get(fact::better_focus)) {
-    d.with_help(
-        fmt::format("focus {} instead: then the range does", v.facts.text(fact::better_focus)));
+    const std::string focus = v.facts.text(fact::better_focus);
+    d.with_help(focus == plan::middle_of_depth
+                    ? "leave `focus on` out: focused on the middle of the depth the range does"
+                    : fmt::format("focus {} instead: then the range does", focus));
   }
   const auto needed = v.facts.get(fact::aperture_needed);
   const auto narrowest = v.facts.get(fact::lens_narrowest);

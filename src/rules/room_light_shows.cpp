@@ -8,7 +8,10 @@ void room_light_shows(const Context& c, const plan::ViewPlan& v, diag::Findings&
   if (!under || !limit || *under >= *limit) return;
   auto& d = report(out, c, v,
                    diag::make(catalogue::room_light_shows, place_of(v.view->shutter, v),
-                              v.facts.text(fact::room_light), physics::to_text(*under)));
+                              v.facts.text(fact::room_light),
+                              *under < Stops{}
+                                  ? fmt::format("is {} brighter than", physics::to_text(-*under))
+                                  : fmt::format("comes within {} of", physics::to_text(*under))));
   d.with_evidence(
       evidence(v.facts, fact::room_light_under, diag::Relation::at_least, fact::room_light_limit));
   if (c.kit->room_light.span().known())

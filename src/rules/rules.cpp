@@ -77,6 +77,7 @@ constexpr Rule view_rules[] = {
     frame_larger_than_field,
     guide_keeps_other_distance,
     lamp_in_mirror,
+    mirror_on_other_side,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

@@ -13,8 +13,11 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
                   ? "worked out for mean teeth, the corner of the mouth as the kit has it"
                   : "worked out for the mean mouth; where lips and cheeks are held is assumed");
   if (v.facts.get(fact::azimuth_that_shows)) {
-    d.with_help(fmt::format("with the camera {} from the midline all of them are seen",
-                            v.facts.text(fact::azimuth_that_shows)));
+    d.with_help(fmt::format("with the camera {} from the midline all of them are seen{}",
+                            v.facts.text(fact::azimuth_that_shows),
+                            v.facts.get(fact::azimuth_not_sharp)
+                                ? ", but not all that must be sharp lies within the depth there"
+                                : ""));
   }
   if (v.facts.get(fact::mirror_angle_that_shows)) {
     d.with_help(fmt::format("with the mirror opened {} from the biting plane all of them are seen",
@@ -26,6 +29,8 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
     d.with_help(fmt::format("the kit's `{}` between cheek and teeth shows all of them",
                             v.facts.text(fact::mirror_that_shows)));
   }
+  if (v.view->mirror.known() && !v.view->taken_in_mirror)
+    d.with_help("the view has a mirror: write `taken in mirror`");
   const bool by_mirror = v.view->taken_in_mirror || v.facts.get(fact::mirror_that_shows);
   d.with_help(by_mirror ? "name fewer teeth" : "show them in a mirror, or name fewer teeth");
 }

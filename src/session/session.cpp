@@ -1,5 +1,7 @@
 #include "session/session.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <atomic>
 #include <chrono>
@@ -17,14 +19,25 @@ Session::~Session() = default;
 
 std::optional<NoFile> Session::run(const Request& request) {
   on_ = request.on;
+  files_asked_ = request.protocols.size();
   for (const std::string& path : request.kits) {
     text::ReadResult bytes = files_.read(path);
     if (auto* error = std::get_if<text::ReadError>(&bytes)) return NoFile{path, std::move(*error)};
     const text::FileId file = sources_.add(path, std::move(std::get<std::string>(bytes)));
     kits_.push_back(std::make_unique<kit::Kit>(kit::read_kit(file, sources_, findings_)));
+    tell_apart(*kits_.back(), path);
   }
   work(request);
   return gather(request);
+}
+
+/// Two kits of one name have their files behind it: what is said of one is not meant for both.
+void Session::tell_apart(kit::Kit& kit, const std::string& path) const {
+  const std::string name = kit.name.value_or(path);
+  const bool twin = std::any_of(kits_.begin(), kits_.end() - 1, [&](const auto& other) {
+    return other->name.known() && other->name.get() == name;
+  });
+  if (twin) kit.name = {fmt::format("{} ({})", name, path), kit.name.span()};
 }
 
 /// Hands the protocols out, one after the other, to as many threads as there are.
@@ -159,13 +172,16 @@ std::optional<NoFile> Session::gather(const Request& request) {
       Worker::Tried& all = exceptions[number(*worker, span)];
       all.exception = tried.exception;
       all.met = all.met || tried.met;
+      if (all.missing.empty()) all.missing = tried.missing;
     }
   }
   for (const auto& [span, tried] : exceptions) {
     const model::Exception& e = *tried.exception;
     if (tried.met) continue;
-    if (kits_.empty()) {
-      not_checked_.push_back({e.view, "", "whether `" + e.finding + "` comes up", "a kit"});
+    const std::string missing = kits_.empty() ? "a kit" : tried.missing;
+    if (!missing.empty()) {
+      not_checked_.push_back({sources_[span.file].name(), e.view, "",
+                              "whether `" + e.finding + "`, which is accepted, comes up", missing});
       continue;
     }
     findings_.add(diag::make(diag::catalogue::accept_meets_nothing, span, e.finding, e.view))
@@ -173,14 +189,14 @@ std::optional<NoFile> Session::gather(const Request& request) {
   }
   if (std::any_of(results_.begin(), results_.end(),
                   [](const Result& r) { return r.protocol->adopted.absent(); })) {
-    not_checked_.push_back({"", "",
+    not_checked_.push_back({"", "", "",
                             "whether revision, consent, retakes, second choices and the keeping of "
                             "files are settled",
                             "day from which the protocol holds (word `adopted`)"});
   }
   if (!results_.empty()) {
     for (const auto& limit : plan::limits)
-      not_checked_.push_back({"", "", std::string(limit.what), std::string(limit.missing)});
+      not_checked_.push_back({"", "", "", std::string(limit.what), std::string(limit.missing)});
   }
   findings_.settle();
   return std::nullopt;

@@ -71,10 +71,13 @@ class Session {
   [[nodiscard]] const std::vector<std::unique_ptr<kit::Kit>>& kits() const { return kits_; }
   /// The day that dates are held against.
   [[nodiscard]] words::Date on() const { return on_; }
+  /// How many protocol files were asked for.
+  [[nodiscard]] std::size_t files_asked() const { return files_asked_; }
   /// In the order of the request: protocols, their groups, kits.
   [[nodiscard]] const std::vector<Result>& results() const { return results_; }
 
  private:
+  void tell_apart(kit::Kit& kit, const std::string& path) const;
   void work(const Request& request);
   std::optional<NoFile> gather(const Request& request);
 
@@ -87,6 +90,7 @@ class Session {
   std::vector<std::unique_ptr<Worker>> workers_;
   std::vector<Result> results_;
   words::Date on_;
+  std::size_t files_asked_ = 0;
   std::string no_group_;
 };
 

@@ -5,6 +5,7 @@
 #include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
 #include "rules/rules.hpp"
+#include "rules/unsettled.hpp"
 
 namespace norma::session {
 
@@ -66,26 +67,27 @@ void Worker::hold(const std::string& path, const model::Protocol& protocol, std:
   result.protocol = &protocol;
   if (!kits_.empty()) {
     result.kit_path = request_.kits[k];
-    result.kit = kits_[k].get();
+    if (kits_[k]->readable) result.kit = kits_[k].get(); // else it was said what is wrong with it
   }
   result.plan = plan::make_plan(protocol, result.kit, {request_.on, request_.scene, &cache_});
   diag::Findings found;
   rules::apply({protocol, result.kit, result.plan, request_.on}, found);
-  accept(protocol, found);
+  accept(result, found);
   share.findings.append(std::move(found));
   const std::string kit_name =
       result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
   for (const plan::ViewPlan& view : result.plan.views) {
     for (const plan::OpenQuestion& open : view.open) {
       share.not_checked.push_back(
-          {plan::label(protocol, *view.view), kit_name, open.what, open.missing});
+          {path, plan::label(protocol, *view.view), kit_name, open.what, open.missing});
     }
   }
   share.results.push_back(std::move(result));
 }
 
 /// Exceptions act once, after all rules: they mark a finding, never delete it.
-void Worker::accept(const model::Protocol& protocol, diag::Findings& found) {
+void Worker::accept(const Result& result, diag::Findings& found) {
+  const model::Protocol& protocol = *result.protocol;
   for (const model::Exception& e : protocol.exceptions) {
     const model::View* view = protocol.view(e.view);
     Tried& tried = exceptions_[e.span];
@@ -93,6 +95,9 @@ void Worker::accept(const model::Protocol& protocol, diag::Findings& found) {
     if (view == nullptr) continue;
     const std::string label = plan::label(protocol, *view);
     found.accept(e.finding, label, e.because, tried.met);
+    const plan::ViewPlan* plan = result.plan.view(e.view);
+    if (plan != nullptr && tried.missing.empty())
+      tried.missing = rules::missing_for(e.finding, *plan);
   }
 }
 

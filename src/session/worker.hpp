@@ -24,6 +24,7 @@ class Worker {
   struct Tried {
     const model::Exception* exception = nullptr;
     bool met = false;
+    std::string missing{}; // of what was not checked in its view, "" where all was
   };
 
   /// `kits` are the first files of `sources`, in the same order here.
@@ -43,7 +44,7 @@ class Worker {
  private:
   std::vector<const model::Protocol*> resolve(const model::Declared& declared, Share& share);
   void hold(const std::string& path, const model::Protocol& protocol, std::size_t k, Share& share);
-  void accept(const model::Protocol& protocol, diag::Findings& found);
+  void accept(const Result& result, diag::Findings& found);
 
   const Request& request_;
   const std::vector<std::unique_ptr<kit::Kit>>& kits_;

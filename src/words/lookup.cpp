@@ -51,6 +51,17 @@ std::string_view key_of(const Word& word, std::string_view text) {
   return found == keys.end() ? std::string_view() : *found;
 }
 
+std::vector<std::string> clause_notes(const Word& word, const Clause& clause) {
+  std::vector<std::string> out;
+  if (clause.required) out.emplace_back("must be there");
+  if (clause.repeats) out.emplace_back("may come again");
+  for (const Clause& other : word.clauses) {
+    if (!clause.with.empty() && other.slot == clause.with)
+      out.push_back("together with `" + pattern_text(other.pattern) + "`");
+  }
+  return out;
+}
+
 bool adds(const Word& word) {
   return word.repeat == Repeat::list || std::any_of(word.clauses.begin(), word.clauses.end(),
                                                     [](const Clause& c) { return c.repeats; });

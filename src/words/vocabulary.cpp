@@ -111,9 +111,10 @@ constexpr std::array step_clauses{
 constexpr std::array again_if_clauses{Clause{"text", "@text", true}};
 constexpr std::array again_most_clauses{Clause{"times", "@count times", true}};
 constexpr std::array camera_clauses{
-    Clause{"ahead", "straight ahead"}, Clause{"side", "from (right|left)"},
-    Clause{"azimuth", "@angle from midline"}, Clause{"height", "@angle from (above|below)"},
-    Clause{"roll", "upside down"}};
+    Clause{"ahead", "straight ahead"},
+    Clause{"side", "from (right|left)", false, false, false, "azimuth"},
+    Clause{"azimuth", "@angle from midline", false, false, false, "side"},
+    Clause{"height", "@angle from (above|below)"}, Clause{"roll", "upside down"}};
 constexpr std::array camera_held_clauses{Clause{"how", "(level|upright)", true}};
 constexpr std::array distance_clauses{Clause{"least", "at least @length"},
                                       Clause{"fixed", "(fixed by the camera)"}};

@@ -46,7 +46,8 @@ struct Clause {
   std::string_view pattern;
   bool required = false;
   bool repeats = false;
-  bool leads = false; // stands right behind the word, before the first comma
+  bool leads = false;      // stands right behind the word, before the first comma
+  std::string_view with{}; // slot of another clause that must be there beside it
 };
 
 struct Word {
@@ -95,6 +96,9 @@ std::string places_text(unsigned places);
 
 /// The key of a keyed word that reads `text`, as the row has it; "" where it has no such key.
 std::string_view key_of(const Word& word, std::string_view text);
+
+/// How a clause of `word` may stand: must be there, may come again, together with which other.
+std::vector<std::string> clause_notes(const Word& word, const Clause& clause);
 
 /// May `also` stand before it: is it a list?
 bool adds(const Word& word);

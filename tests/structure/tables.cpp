@@ -14,6 +14,7 @@
 #include "generated.hpp"
 #include "kit/sections.hpp"
 #include "plan/facts.hpp"
+#include "rules/unsettled.hpp"
 #include "support/support.hpp"
 #include "words/literal.hpp"
 #include "words/vocabulary.hpp"
@@ -54,7 +55,9 @@ TEST_CASE("a rule is a file by its name, and is run") {
   const std::string list = read_file(root() / "src/rules/rules.cpp");
   std::set<std::string> files;
   for (const auto& e : std::filesystem::directory_iterator(root() / "src/rules")) {
-    if (e.path().extension() == ".cpp" && e.path().stem() != "rules") files.insert(e.path().stem());
+    const std::string name = e.path().stem();
+    const bool of_all = name == "rules" || name == "unsettled"; // about all of them
+    if (e.path().extension() == ".cpp" && !of_all) files.insert(name);
   }
   CHECK(files.size() >= 12);
   for (const std::string& name : files) {
@@ -148,8 +151,10 @@ TEST_CASE("docs/language.md has every word, its forms and its example") {
                                  : fmt::format("{} ({})", w.name, words::pattern_text(w.key));
     out += fmt::format("Behind `{}`:\n\n", head);
     for (const words::Clause& c : w.clauses) {
-      out += fmt::format("- `{}`{}{}\n", words::pattern_text(c.pattern),
-                         c.required ? ", must be there" : "", c.repeats ? ", may come again" : "");
+      out += fmt::format("- `{}`", words::pattern_text(c.pattern));
+      for (const std::string& note : words::clause_notes(w, c))
+        out += ", " + note;
+      out += "\n";
     }
     out += "\n";
   }
@@ -235,6 +240,26 @@ TEST_CASE(
       CHECK(k.which->value <= k.most);
       CHECK(k.name.find(':') == std::string_view::npos); // it would have to be quoted
     }
+  }
+}
+
+TEST_CASE(
+    "each question that a fact can leave open settles some finding, and each such finding is") {
+  const std::set<std::string> asked =
+      matches(read_file(root() / "src/plan/facts.hpp"),
+              R"re(NORMA_FACT\([^"]*"[^"]*", "[^"]*", "[^"]*", "([^"]+)"\))re");
+  REQUIRE(asked.size() > 10);
+  std::set<std::string_view> settled;
+  for (const rules::Unsettled& row : rules::unsettled_table()) {
+    CAPTURE(row.finding);
+    const diag::Definition* d = diag::catalogue::find(row.finding);
+    REQUIRE(d != nullptr);
+    CHECK(d->name == row.finding);
+    settled.insert(row.question);
+  }
+  for (const std::string& question : asked) {
+    CAPTURE(question);
+    CHECK(settled.count(question) == 1);
   }
 }
 

@@ -120,12 +120,16 @@ Length ArchCurve::side_at_arc(Length arc) const {
   return x * mm;
 }
 
-std::optional<ArchCurve> solve_arch(const ToothRow& row, Length canine_tip) {
-  ArchCurve curve{5e-8, 0.015};
+namespace {
+
+/// Newton's method from `curve`, each step halved until it comes nearer.
+std::optional<ArchCurve> solve_from(ArchCurve curve, const ToothRow& row, Length canine_tip) {
   constexpr int most_steps = 30;
+  constexpr int most_halvings = 12;
   constexpr double at_rest = 1e-12; // mm; the arithmetic's own noise is of this size
+  const auto off = [](const Miss& m) { return std::hypot(m.canine, m.molar); };
+  Miss at = miss(row, curve, canine_tip);
   for (int step = 0; step < most_steps; ++step) {
-    const Miss at = miss(row, curve, canine_tip);
     if (std::abs(at.canine) < at_rest && std::abs(at.molar) < at_rest) break;
     const double da = 1e-11;
     const double db = 1e-6;
@@ -137,12 +141,32 @@ std::optional<ArchCurve> solve_arch(const ToothRow& row, Length canine_tip) {
     const double mb = (by_b.molar - at.molar) / db;
     const double determinant = ca * mb - cb * ma;
     if (determinant == 0) return std::nullopt;
-    curve.a -= (at.canine * mb - at.molar * cb) / determinant;
-    curve.b -= (ca * at.molar - ma * at.canine) / determinant;
+    const double a = (at.canine * mb - at.molar * cb) / determinant;
+    const double b = (ca * at.molar - ma * at.canine) / determinant;
+    double share = 1;
+    bool nearer = false;
+    for (int halving = 0; halving < most_halvings && !nearer; ++halving, share *= 0.5) {
+      const ArchCurve next{curve.a - share * a, curve.b - share * b};
+      const Miss there = miss(row, next, canine_tip);
+      if (!(off(there) < off(at))) continue;
+      curve = next;
+      at = there;
+      nearer = true;
+    }
+    if (!nearer) break;
   }
-  const Miss rest = miss(row, curve, canine_tip);
-  if (!(std::abs(rest.canine) < 1e-3 && std::abs(rest.molar) < 1e-3)) return std::nullopt;
+  if (!(std::abs(at.canine) < 1e-3 && std::abs(at.molar) < 1e-3)) return std::nullopt;
   return curve;
+}
+
+} // namespace
+
+std::optional<ArchCurve> solve_arch(const ToothRow& row, Length canine_tip) {
+  // A usual arch, then a wide one that opens almost like a parabola.
+  for (const ArchCurve start : {ArchCurve{5e-8, 0.015}, ArchCurve{0, 0.025}}) {
+    if (const auto curve = solve_from(start, row, canine_tip)) return curve;
+  }
+  return std::nullopt;
 }
 
 std::optional<std::vector<Crown>> lay_arch(Dentition dentition, bool upper,

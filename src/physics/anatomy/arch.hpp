@@ -23,8 +23,8 @@ struct ArchCurve {
 };
 
 /// The curve through both widths for teeth of these sizes, the canine's tip `canine_tip` outside of
-/// it: two equations for A and B, solved by Newton's method in at most thirty steps. Nothing where
-/// it does not come to rest on both widths within 0.001 mm.
+/// it: two equations for A and B, solved by Newton's method with halved steps, from two starts.
+/// Nothing where it does not come to rest on both widths within 0.001 mm.
 std::optional<ArchCurve> solve_arch(const ToothRow& row,
                                     Length canine_tip = defaults::canine_tip.value * mm);
 

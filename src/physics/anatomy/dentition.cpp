@@ -1,7 +1,9 @@
 #include "physics/anatomy/dentition.hpp"
 
+#include <algorithm>
 #include <iterator>
 #include <span>
+#include <utility>
 
 namespace norma::physics {
 namespace {
@@ -57,6 +59,41 @@ ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values)
   for (const Tooth tooth : row.teeth)
     row.sizes.push_back(crown_size(tooth, values));
   return row;
+}
+
+bool counts_for(const Default& row, Dentition dentition) {
+  namespace d = defaults;
+  constexpr std::pair<const Default*, Dentition> of_one_group[] = {
+      {&d::upper_canine_width, Dentition::adult},
+      {&d::lower_canine_width, Dentition::adult},
+      {&d::upper_molar_width, Dentition::adult},
+      {&d::lower_molar_width, Dentition::adult},
+      {&d::upper_spaces, Dentition::adult},
+      {&d::lower_spaces, Dentition::adult},
+      {&d::curve_of_spee, Dentition::adult},
+      {&d::upper_canine_width_mixed, Dentition::mixed},
+      {&d::lower_canine_width_mixed, Dentition::mixed},
+      {&d::upper_molar_width_mixed, Dentition::mixed},
+      {&d::lower_molar_width_mixed, Dentition::mixed},
+      {&d::curve_of_spee_mixed, Dentition::mixed},
+      {&d::upper_canine_width_milk, Dentition::primary},
+      {&d::lower_canine_width_milk, Dentition::primary},
+      {&d::upper_molar_width_milk, Dentition::primary},
+      {&d::lower_molar_width_milk, Dentition::primary},
+      {&d::upper_spaces_milk, Dentition::primary},
+      {&d::lower_spaces_milk, Dentition::primary},
+      {&d::curve_of_spee_milk, Dentition::primary},
+  };
+  const auto found = std::find_if(std::begin(of_one_group), std::end(of_one_group),
+                                  [&](const auto& pair) { return pair.first == &row; });
+  return found == std::end(of_one_group) || found->second == dentition;
+}
+
+bool stands_in(Tooth tooth, Dentition dentition) {
+  const ToothRow row = tooth_row(dentition, tooth.is_upper());
+  const auto end = row.teeth.begin() + static_cast<std::ptrdiff_t>(row.standing);
+  return std::any_of(row.teeth.begin(), end,
+                     [&](Tooth t) { return t == tooth || t == tooth.other_side(); });
 }
 
 } // namespace norma::physics

@@ -39,6 +39,11 @@ struct ToothRow {
   [[nodiscard]] bool upper() const { return teeth.front().is_upper(); }
 };
 
+/// Does a row of `defaults::anatomy` count for patients of this group?
+bool counts_for(const Default& row, Dentition dentition);
+/// Does this tooth, or the one of the other side, stand in the mean arch of this group?
+bool stands_in(Tooth tooth, Dentition dentition);
+
 /// The row of a patient of a group.
 ToothRow tooth_row(Dentition dentition, bool upper, const AnatomyValues& values = {});
 

@@ -68,6 +68,8 @@ std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
   std::vector<std::size_t> all(mouth.boxes.size());
   std::iota(all.begin(), all.end(), std::size_t{0});
   const Boxes in_the_way(mouth.boxes, all);
+  Point sum;
+  int seen = 0;
   for (const Point& source : lamp) {
     // From the lens's image straight to the lamp: where that crosses the mirror it is seen.
     const Length behind = along(m.middle - eye.lens.pupil, m.normal);
@@ -82,9 +84,11 @@ std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
       continue;
     const Point off = at + m.normal * (0.02 * mm);
     if (in_the_way.first_hit(off, eye.pupil) || in_the_way.first_hit(off, source)) continue;
-    return at;
+    sum = sum + at;
+    ++seen;
   }
-  return std::nullopt;
+  if (seen == 0) return std::nullopt;
+  return Point{sum.x / seen, sum.y / seen, sum.z / seen};
 }
 
 } // namespace norma::physics
