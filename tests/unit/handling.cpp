@@ -275,6 +275,89 @@ TEST_CASE("borders: what just does, does") {
   CHECK(Work(five(), changed(chair(3), "radius: 35 mm", "radius: 256 mm")).count("P049") >= 1);
 }
 
+TEST_CASE("views of which nothing stands there are not checked, and say so") {
+  const auto view = [](const char* words) {
+    return Work(std::string("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                            "  missing 21\n  view a \"A\" {\n    ratio 1:2\n    aperture f/22\n") +
+                    words + "\n  }\n}\n",
+                chair(3));
+  };
+  const auto asks = [](const Work& w, std::string_view what) {
+    const auto& open = w.view("a").open;
+    return std::any_of(open.begin(), open.end(), [&](const plan::OpenQuestion& q) {
+      return q.what.find(what) != std::string::npos &&
+             q.missing.find("stands there") != std::string::npos;
+    });
+  };
+  CHECK(asks(view("    must show facial 11, every tooth present\n    must be sharp facial 21"),
+             "sharp"));
+  const Work none = view("    must show facial 21, every tooth present");
+  CHECK(asks(none, "fits"));
+  CHECK(none.count("P023") == 0); // it would fit up to "infinite:1"
+}
+
+TEST_CASE("a camera from one side needs its angle, and an angle its side") {
+  const auto told = [](const char* camera) {
+    return Work(std::string("norma 1\nprotocol p \"P\" {\n  for adults\n  view a \"A\" {\n"
+                            "    camera ") +
+                camera + "\n  }\n}\n")
+        .count("M004");
+  };
+  CHECK(told("60 deg from midline") == 1);
+  CHECK(told("from left") == 1);
+  CHECK(told("straight ahead, 60 deg from midline") == 1);
+  CHECK(told("from left, 60 deg from midline") == 0);
+  CHECK(told("straight ahead, 20 deg from above") == 0);
+}
+
+TEST_CASE(
+    "the aperture: never one that nobody asked for, and stopped down where the flash cannot") {
+  const auto view = [](const std::string& words) {
+    return Work("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                "  view a \"A\" {\n    camera straight ahead\n    must show facial 13 to 23\n"
+                "    centre on between 11 and 21\n" +
+                    words + "  }\n}\n",
+                chair(3));
+  };
+  // The lens opens to f/2.8: that is no choice of the protocol's.
+  const Work unsaid = view("    ratio 1:2\n    iso 200\n");
+  CHECK_FALSE(unsaid.view("a").facts.get(fact::aperture));
+  CHECK(unsaid.count("P010") == 0);
+  // 1/4 of the power at f/22, ISO 200 and 1:2 by the kit's reference shot; the least is 1/64. At
+  // ISO 1600 and f/8 it takes three stops and three stops less, 1/256: two stops down, f/16.
+  const std::string range = "    ratio 1:2\n    iso 1600\n    aperture f/8 to f/32\n";
+  const Work stopped = view(range);
+  CHECK(stopped.count("P010") == 0);
+  CHECK(stopped.view("a").facts.get(fact::aperture)->value() == doctest::Approx(16));
+  const Work fixed = view("    ratio 1:2\n    iso 1600\n    aperture f/8\n");
+  CHECK(fixed.count("P010") == 1); // there is nothing to stop down to
+}
+
+TEST_CASE("an exception is no leftover where its check was not made") {
+  const std::string text = changed(five(), "protocol harbour_five \"Five-view record\" {",
+                                   "protocol harbour_five \"Five-view record\" {\n"
+                                   "  accept tooth_hidden in right because \"x\"\n"
+                                   "  accept room_light_shows in front because \"y\"\n");
+  const auto run = [&](const std::string& kit, bool scene) {
+    text::MemoryFiles files;
+    files.put("p.norma", text);
+    files.put("k.yaml", kit);
+    session::Request request{{"p.norma"}, {"k.yaml"}, {2026, 11, 25}};
+    request.scene = scene;
+    session::Session session(files);
+    session.run(request);
+    std::string out;
+    for (const auto& d : session.findings().all()) {
+      if (d.definition->code == "R020") out += d.message + "\n";
+    }
+    return out;
+  };
+  CHECK(run(chair(3), true).find("room_light_shows") != std::string::npos); // it is idle
+  CHECK(run(chair(3), true).find("tooth_hidden") == std::string::npos);     // it is met
+  CHECK(run(chair(3), false).find("tooth_hidden") == std::string::npos);    // it was not looked at
+  CHECK(run(chair(7), true).find("room_light_shows") == std::string::npos); // nobody measured it
+}
+
 TEST_CASE("guides and frames: a twentieth of the distance, either way up") {
   const std::string text = changed(five(), "    camera           straight ahead\n",
                                    "    camera           straight ahead\n"

@@ -55,6 +55,36 @@ TEST_CASE("a finding for each slip, at its line") {
   CHECK(Read(head + "---\nname: k\n").told().find("second_document") != std::string::npos);
 }
 
+TEST_CASE("pairs of a grey card that make the mirror brighten are refused") {
+  const std::string head = "norma kit: 1\nname: k\nmirrors:\n  - name: m\n    kind: occlusal\n"
+                           "    grey card: ";
+  CHECK(Read(head + "[[150, 118], [149, 118], [150, 117], [151, 118]]\n").told().empty());
+  CHECK(Read(head + "[[118, 150], [118, 149], [117, 150], [118, 151]]\n").told() ==
+        "kit_value_range 6\n");
+  // As good as no loss: the pairs scatter about it.
+  CHECK(Read(head + "[[118, 118], [118, 119], [119, 118], [118, 118]]\n").told().empty());
+}
+
+TEST_CASE("a limit has its unit or not, as the table prints it") {
+  const std::string head = "norma kit: 1\nname: k\nlimits:\n  ";
+  for (const char* good : {"minutes in the mouth: 12", "minutes in the mouth: 12 min"}) {
+    const Read r(head + good + "\n");
+    CHECK(r.told().empty());
+    REQUIRE(r.kit.limits.size() == 1);
+    CHECK(r.kit.limits.front().value.get() == doctest::Approx(12));
+  }
+  CHECK(Read(head + "minutes in the mouth: 12 s\n").told() == "wrong_kit_value 4\n");
+}
+
+TEST_CASE("what is no kit is not held against a protocol") {
+  CHECK_FALSE(Read("norma kit: 1\n\tname: k\n").kit.readable);
+  CHECK_FALSE(Read("norma kit: 2\nname: k\n").kit.readable);
+  CHECK(Read("norma kit: 1\nname: k\n").kit.readable);
+  const Work w(five(), "norma kit: 1\n\tname: k\n");
+  CHECK(w.count("K001") == 1);
+  CHECK(w.count("P015") == 0); // "the kit has no mirror" would be untrue
+}
+
 TEST_CASE("numbers that YAML alone would take are refused or read as the language reads them") {
   const std::string head = "norma kit: 1\nname: k\nlens:\n  focal length: ";
   for (const char* bad :

@@ -103,6 +103,23 @@ TEST_CASE("widths that the teeth cannot meet have no curve") {
   CHECK(make_anatomy(Dentition::mixed, values) != nullptr); // which it does not concern
 }
 
+TEST_CASE("wide and flat arches have a curve, too") {
+  // Found by damped Newton steps elsewhere: A = -7.9e-10, B = 0.0257 for the first.
+  for (const auto& [canines, molars] : {std::pair{35.0, 72.0}, {34.0, 70.0}}) {
+    CAPTURE(canines);
+    AnatomyValues values;
+    values.set(defaults::upper_canine_width, canines);
+    values.set(defaults::upper_molar_width, molars);
+    const auto curve = solve_arch(tooth_row(Dentition::adult, true, values));
+    REQUIRE(curve);
+    const auto own = make_anatomy(Dentition::adult, values);
+    REQUIRE(own);
+    const Crown& molar = *find_crown(own->upper, *Tooth::from_iso(16));
+    CHECK(-2.0 * (molar.edge.x + 0.5 * molar.size.depth * molar.facial.x).in(mm) ==
+          Approx(molars).epsilon(0.0001));
+  }
+}
+
 TEST_CASE("sizes of single teeth: both sides have them, and the arch closes up behind them") {
   // Handbook, upper lateral: 9 high, 6.5 wide and 5 at the neck, 6 deep and 5 at the neck.
   AnatomyValues values;

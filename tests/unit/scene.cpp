@@ -138,8 +138,32 @@ TEST_CASE("what a finding advises does mend it") {
     REQUIRE(angle);
     const Work mended(
         changed(text, "opened 65 deg", fmt::format("opened {:.0f} deg", angle->in(degree))), kit);
-    CHECK(mended.count("P066") == 0);
-    CHECK(mended.count("P019") == 0);
+    for (const char* code : {"P066", "P019", "P020", "P022"})
+      CHECK(mended.count(code) == 0);
+  }
+  SUBCASE("no angle is named at which teeth are turned away, or for which the mouth is too small") {
+    const std::string text =
+        read_file(root() / "tests/golden/rules/lamp_in_mirror/fail_example/record.norma");
+    const std::string kit =
+        read_file(root() / "tests/golden/rules/lamp_in_mirror/fail_example/kit.yaml");
+    int tried = 0;
+    for (const auto& [above, opened] : {std::pair{40, 45}, {30, 60}, {40, 50}, {50, 40}}) {
+      const std::string turned =
+          changed(changed(text, "20 deg from above", fmt::format("{} deg from above", above)),
+                  "opened 65 deg", fmt::format("opened {} deg", opened));
+      const Work w(turned, kit);
+      const auto angle = w.view("upper").facts.get(fact::mirror_angle_without_lamp);
+      if (!angle) continue;
+      ++tried;
+      const Work mended(changed(turned, fmt::format("opened {} deg", opened),
+                                fmt::format("opened {:.0f} deg", angle->in(degree))),
+                        kit);
+      CAPTURE(above);
+      CAPTURE(opened);
+      for (const char* code : {"P066", "P019", "P020", "P022"})
+        CHECK(mended.count(code) == 0);
+    }
+    CHECK(tried < 4); // the first of them had a wrong one
   }
   SUBCASE("the lamp on the other side") {
     const Work w(five(), chair(7));
@@ -167,6 +191,53 @@ TEST_CASE("what is not placed is not checked, and said") {
   CHECK(open_about(Work(five(), none).view("upper"), hides));
 }
 
+TEST_CASE("a mirror beside the tongue asks for both cheeks: the camera looks in from the front") {
+  const std::string text = read_file(root() / "protocols/tongue_side.norma");
+  const Work w(text, chair(3));
+  // Firm on the side of the teeth.
+  const auto corner = w.view("molars_right").facts.get(fact::corner_side);
+  REQUIRE(corner);
+  CHECK(corner->in(mm) == doctest::Approx(38));
+  for (const auto& [said, side] :
+       {std::pair{"    retractor right  tension firm, outwards, held by patient\n", "right"},
+        {"    retractor left   tension light, held by patient\n", "left"}}) {
+    CAPTURE(side);
+    const Work less(changed(text, said, fmt::format("    no retractor {}\n", side)), chair(3));
+    const auto& open = less.view("molars_right").open;
+    CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
+      return q.missing.find("retractors of both sides") != std::string::npos;
+    }));
+  }
+}
+
+TEST_CASE("a mirror beside the tongue that goes in and shows all does so when it is narrower") {
+  const std::string text = changed(read_file(root() / "protocols/tongue_side.norma"),
+                                   "lingual right, small end", "lingual right");
+  for (const int width : {18, 20, 22, 24, 25, 26, 27, 28}) {
+    CAPTURE(width);
+    const Work w(text, changed(chair(3),
+                               "outline: two ends\n    width: 38 mm\n    narrow end: 26 mm\n"
+                               "    length: 160 mm",
+                               fmt::format("outline: rounded\n    width: {} mm\n"
+                                           "    length: 90 mm",
+                                           width)));
+    CHECK(w.count("P022") == 0);
+    CHECK(w.count("P019") == 0);
+  }
+}
+
+TEST_CASE("rounded corners count in a mirror over the arch, too") {
+  const auto all = [](const std::string& from, const std::string& to) {
+    return changed(changed(chair(3), from, to), from, to); // two mirrors for the arch
+  };
+  const Work plain(five(), all("outline: trapezoid", "outline: rectangle"));
+  const Work round(five(), all("outline: trapezoid", "outline: rounded\n    corner radius: 20 mm"));
+  REQUIRE(plain.view("upper").scene);
+  REQUIRE(round.view("upper").scene);
+  CHECK(plain.view("upper").scene->eye.mirror->corner.in(mm) == 0);
+  CHECK(round.view("upper").scene->eye.mirror->corner.in(mm) == doctest::Approx(20));
+}
+
 TEST_CASE("a mirror beside the tongue: narrow ones go in and show the molars, wide ones do not") {
   // Common practice, no source: such mirrors are narrower than those for the arch.
   const std::string text = read_file(root() / "protocols/tongue_side.norma");
@@ -188,6 +259,20 @@ TEST_CASE("a mirror beside the tongue: narrow ones go in and show the molars, wi
       hard.push_back(b);
     CHECK_FALSE(physics::runs_into(*view.scene->eye.mirror, hard));
   }
+  // The camera, turned as the list says, sees in the mirror the picture that lies level.
+  for (const char* name : {"molars_right", "molars_left"}) {
+    const plan::ViewPlan& view = w.view(name);
+    const physics::Axes held = physics::camera_axes(
+        *view.facts.get(fact::camera_azimuth), *view.facts.get(fact::camera_below), // lower: above
+        *view.facts.get(fact::camera_turn));
+    const physics::Axes seen = physics::in_mirror(held, view.scene->eye.mirror->normal);
+    const physics::Axes& drawn = view.scene->eye.lens.axes;
+    for (const auto& [a, b] :
+         {std::pair{seen.forward, drawn.forward}, {seen.right, drawn.right}, {seen.up, drawn.up}})
+      CHECK(physics::dot(a, b) == doctest::Approx(1.0).epsilon(1e-9));
+  }
+  CHECK(w.view("molars_right").facts.get(fact::camera_turn)->in(degree) ==
+        doctest::Approx(-w.view("molars_left").facts.get(fact::camera_turn)->in(degree)));
   // Both sides of the mouth come out alike.
   const plan::Facts& right = w.view("molars_right").facts;
   const plan::Facts& left = w.view("molars_left").facts;
