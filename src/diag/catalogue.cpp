@@ -140,6 +140,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &guide_keeps_other_distance,
     &lamp_in_mirror,
     &mirror_on_other_side,
+    &mouth_both_ways,
 
     &revision_missing,
     &review_overdue,

@@ -153,6 +153,7 @@ inline constexpr Def<Text, Text> frame_larger_than_field{{"P064", "frame_larger_
 inline constexpr Def<Text, Text, Text> guide_keeps_other_distance{{"P065", "guide_keeps_other_distance", warning}, "the guide keeps the lens {} from the teeth, and at {} it is in focus at {}"};
 inline constexpr Def<Text, Text> lamp_in_mirror{{"P066", "lamp_in_mirror", warning}, "`{}` shows the lamp itself, in the picture's {}"};
 inline constexpr Def<Text, Text> mirror_on_other_side{{"P067", "mirror_on_other_side", error}, "the mirror is on the patient's {}, and what must show is on the {}"};
+inline constexpr Def<Text, Text> mouth_both_ways{{"P068", "mouth_both_ways", error}, "{}, and {}: a mouth cannot be both"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

@@ -104,6 +104,20 @@ void read_anatomy(Reader& r, const Yaml& y, Kit& t) {
   read_own_values(r, y, anatomy_keys(), t, t.anatomy, "anatomy");
 }
 
+/// A firmer pull does not hold the corner farther in.
+void check_mouths(Reader& r, const Mouths& m) {
+  const auto hold = [&](const Sourced<Length>& firmer, const Sourced<Length>& lighter) {
+    if (!firmer.known() || !lighter.known() || firmer.get() >= lighter.get()) return;
+    r.contradiction(firmer.span(), "corner of the mouth",
+                    fmt::format("a lighter pull holds it {} out, this one {}",
+                                physics::to_text(lighter.get()), physics::to_text(firmer.get())));
+  };
+  hold(m.firm.aside, m.light.aside);
+  hold(m.firm.aside, m.even.aside);
+  hold(m.firm.back, m.light.back);
+  hold(m.firm.back, m.even.back);
+}
+
 Sourced<physics::Tooth> read_tooth(Reader& r, const Yaml& y) {
   const Sourced<int> number = r.whole(y, 11, 85);
   if (!number.known()) return Sourced<physics::Tooth>::broken(y.span);
@@ -178,7 +192,10 @@ constexpr Key<Kit> kit_table[] = {
      "time a print takes before the next picture"},
     {"limits", false, read_limits, "what norma takes for enough, as the clinic sets it"},
     {"mouths", false,
-     [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, mouth_keys(), t.mouths, "mouths"); },
+     [](Reader& r, const Yaml& y, Kit& t) {
+       read_section(r, y, mouth_keys(), t.mouths, "mouths");
+       check_mouths(r, t.mouths);
+     },
      "how this chair's retractors hold mouths"},
     {"anatomy", false, read_anatomy, "sizes of this clinic's patients, where they were measured"},
     {"teeth", false, read_teeth, "sizes of single teeth of this clinic's patients"},

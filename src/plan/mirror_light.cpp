@@ -72,7 +72,10 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
     job.facts.set(fact::grey_cards_least, static_cast<int>(physics::defaults::outlier_pairs.value),
                   status_of(physics::defaults::outlier_pairs.origin));
   }
-  if (mirror.measured.known()) {
+  if (mirror.measured.known() && job.on < mirror.measured.get()) {
+    job.open("whether the mirror's loss still holds",
+             "day on which it was measured; the one that is given lies ahead");
+  } else if (mirror.measured.known()) {
     job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),
                   Status::measured);
     const LimitValue limit = job.limit(physics::defaults::loss_good_for);

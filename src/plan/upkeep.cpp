@@ -26,6 +26,11 @@ void set_frosting(Job& job, const kit::Retractor& r) {
                                                   " was frosted, or its cycles since");
     return;
   }
+  if (job.on < r.frosted_on.get()) {
+    job.facts.set_unknown(fact::frosting_age, "day on which " + r.name.value_or("the retractor") +
+                                                  " was frosted; the one that is given lies ahead");
+    return;
+  }
   job.facts.set(fact::frosting_age, words::months_between(r.frosted_on.get(), job.on),
                 Status::measured);
   const LimitValue limit = job.limit(physics::defaults::frosting_good_for);
@@ -34,7 +39,10 @@ void set_frosting(Job& job, const kit::Retractor& r) {
 
 void set_reference_age(Job& job, const kit::Lamp& lamp) {
   if (!lamp.reference) return;
-  if (lamp.reference->date.known()) {
+  if (lamp.reference->date.known() && job.on < lamp.reference->date.get()) {
+    job.open("whether the lamp's reference shot still holds",
+             "day on which it was taken; the one that is given lies ahead");
+  } else if (lamp.reference->date.known()) {
     job.facts.set(fact::reference_age, words::months_between(lamp.reference->date.get(), job.on),
                   Status::measured);
     const LimitValue limit = job.limit(physics::defaults::shot_good_for);

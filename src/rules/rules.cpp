@@ -78,6 +78,7 @@ constexpr Rule view_rules[] = {
     guide_keeps_other_distance,
     lamp_in_mirror,
     mirror_on_other_side,
+    mouth_both_ways,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

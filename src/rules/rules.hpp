@@ -122,6 +122,7 @@ void frame_larger_than_field(const Context&, const plan::ViewPlan&, diag::Findin
 void guide_keeps_other_distance(const Context&, const plan::ViewPlan&, diag::Findings&);
 void lamp_in_mirror(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_on_other_side(const Context&, const plan::ViewPlan&, diag::Findings&);
+void mouth_both_ways(const Context&, const plan::ViewPlan&, diag::Findings&);
 void revision_missing(const Context&, diag::Findings&);
 void review_overdue(const Context&, diag::Findings&);
 void consent_missing(const Context&, diag::Findings&);

@@ -76,6 +76,21 @@ TEST_CASE("a limit has its unit or not, as the table prints it") {
   CHECK(Read(head + "minutes in the mouth: 12 s\n").told() == "wrong_kit_value 4\n");
 }
 
+TEST_CASE("a firm pull holds the corner of the mouth no farther in than a light one") {
+  const std::string head = "norma kit: 1\nname: k\nmouths:\n  firm pull aside: ";
+  CHECK(Read(head + "20 mm\n  light pull aside: 36 mm\n").told() == "kit_value_range 4\n");
+  CHECK(Read(head + "40 mm\n  light pull aside: 36 mm\n").told().empty());
+}
+
+TEST_CASE("days that lie ahead settle nothing") {
+  const Work w(five(), changed(changed(chair(3), "date: 2026-09-14", "date: 2030-01-01"),
+                               "measured: 2026-09-14", "measured: 2030-01-01"));
+  const auto& open = w.view("upper").open;
+  CHECK(std::count_if(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
+          return q.missing.find("lies ahead") != std::string::npos;
+        }) >= 1);
+}
+
 TEST_CASE("what is no kit is not held against a protocol") {
   CHECK_FALSE(Read("norma kit: 1\n\tname: k\n").kit.readable);
   CHECK_FALSE(Read("norma kit: 2\nname: k\n").kit.readable);
