@@ -105,7 +105,9 @@ TEST_CASE("widths that the teeth cannot meet have no curve") {
 
 TEST_CASE("wide and flat arches have a curve, too") {
   // Found by damped Newton steps elsewhere: A = -7.9e-10, B = 0.0257 for the first.
-  for (const auto& [canines, molars] : {std::pair{35.0, 72.0}, {34.0, 70.0}}) {
+  for (const auto& widths : {std::pair{35.0, 72.0}, {34.0, 70.0}}) {
+    const double canines = widths.first;
+    const double molars = widths.second;
     CAPTURE(canines);
     AnatomyValues values;
     values.set(defaults::upper_canine_width, canines);

@@ -158,8 +158,6 @@ TEST_CASE("what a finding advises does mend it") {
       const Work mended(changed(turned, fmt::format("opened {} deg", opened),
                                 fmt::format("opened {:.0f} deg", angle->in(degree))),
                         kit);
-      CAPTURE(above);
-      CAPTURE(opened);
       for (const char* code : {"P066", "P019", "P020", "P022"})
         CHECK(mended.count(code) == 0);
     }
@@ -201,7 +199,6 @@ TEST_CASE("a mirror beside the tongue asks for both cheeks: the camera looks in 
   for (const auto& [said, side] :
        {std::pair{"    retractor right  tension firm, outwards, held by patient\n", "right"},
         {"    retractor left   tension light, held by patient\n", "left"}}) {
-    CAPTURE(side);
     const Work less(changed(text, said, fmt::format("    no retractor {}\n", side)), chair(3));
     const auto& open = less.view("molars_right").open;
     CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
