@@ -15,6 +15,10 @@ void chairs_of(const Options& one, Outcome& outcome) {
     outcome = std::move(*failed);
     return;
   }
+  if (auto failed = kit_not_read(session, one)) {
+    outcome = std::move(*failed);
+    return;
+  }
   outcome.code = std::max(outcome.code, code_for(session.findings(), one));
   // Results come group by group, and within that kit by kit.
   const std::vector<session::Result>& all = session.results();

@@ -51,6 +51,16 @@ std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& op
   return out;
 }
 
+std::optional<Outcome> kit_not_read(const session::Session& session, const Options& options) {
+  for (std::size_t i = 0; i < session.kits().size(); ++i) {
+    if (session.kits()[i]->readable) continue;
+    const std::string& path = options.kits[i];
+    return could_not_run(
+        fmt::format("{} cannot be read as a kit; `norma kit {}` says why", path, path));
+  }
+  return std::nullopt;
+}
+
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
                                    bool fingerprints) {
   session::Request request;

@@ -63,6 +63,9 @@ Outcome no_such_group(const std::string& path, const std::string& group,
 Outcome no_such_view(const std::string& path, const std::string& view,
                      const std::vector<std::string_view>& names);
 
+/// Why a command that plans with the kits cannot: one of them is none. `check` says what is wrong.
+std::optional<Outcome> kit_not_read(const session::Session& session, const Options& options);
+
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 

@@ -91,6 +91,7 @@ Outcome explain(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, one_file)) return *failed;
+  if (auto failed = kit_not_read(session, options)) return *failed;
   Outcome outcome;
   for (const session::Result& r : session.results()) {
     const plan::ViewPlan* plan = r.plan.view(view);

@@ -17,6 +17,7 @@ Outcome kit(const Options& options) {
   outcome.code = code_for(session.findings(), options);
   outcome.err = diag::render_terminal(session.findings(), session.sources());
   for (const auto& one : session.kits()) {
+    if (!one->readable) continue; // what is wrong with it is told beside
     const emit::Document document = emit::kit_words(*one, session.on());
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out +=

@@ -12,6 +12,7 @@ Outcome list(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, options, true)) return *failed;
+  if (auto failed = kit_not_read(session, options)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.findings(), options);
   outcome.err = diag::render_terminal(session.findings(), session.sources());

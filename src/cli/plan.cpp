@@ -40,6 +40,7 @@ Outcome plan(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, options, true)) return *failed;
+  if (auto failed = kit_not_read(session, options)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.findings(), options);
   // The plan is for machines: what stands against it goes beside, not into, the document.

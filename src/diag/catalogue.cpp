@@ -141,6 +141,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &lamp_in_mirror,
     &mirror_on_other_side,
     &mouth_both_ways,
+    &iso_out_of_reach,
 
     &revision_missing,
     &review_overdue,

@@ -144,7 +144,7 @@ inline constexpr Def<> retractor_goes_in_dry{{"P055", "retractor_goes_in_dry", a
 inline constexpr Def<Text> mirror_packed_with_instruments{{"P056", "mirror_packed_with_instruments", advice}, "`{}` goes through the autoclave with other instruments"};
 inline constexpr Def<Text, Text> smaller_mirror_would_do{{"P057", "smaller_mirror_would_do", advice}, "`{}` is chosen, and the narrower `{}` shows all that must show"};
 inline constexpr Def<Text> mirror_not_needed{{"P058", "mirror_not_needed", advice}, "without the mirror, from {} and with a firm pull, all that must show is seen squarely, too"};
-inline constexpr Def<Text> missing_tooth_shown{{"P059", "missing_tooth_shown", error}, "{} must show, and the protocol says that the patients do not have it"};
+inline constexpr Def<Text, Text> missing_tooth_shown{{"P059", "missing_tooth_shown", error}, "{} {}, and the protocol says that the patients do not have it"};
 inline constexpr Def<Text, Text> code_with_additions{{"P060", "code_with_additions", warning}, "code {} stands for the plain view, and this one has {} in it"};
 inline constexpr Def<Text> nothing_to_turn_over{{"P061", "nothing_to_turn_over", warning}, "the mirror of the view before is turned over, and in series `{}` no such mirror comes before"};
 inline constexpr Def<Text, Text> grey_cards_poor{{"P062", "grey_cards_poor", warning}, "the loss of `{}` rests on poor grey cards: {}"};
@@ -154,6 +154,7 @@ inline constexpr Def<Text, Text, Text> guide_keeps_other_distance{{"P065", "guid
 inline constexpr Def<Text, Text> lamp_in_mirror{{"P066", "lamp_in_mirror", warning}, "`{}` shows the lamp itself, in the picture's {}"};
 inline constexpr Def<Text, Text> mirror_on_other_side{{"P067", "mirror_on_other_side", error}, "the mirror is on the patient's {}, and what must show is on the {}"};
 inline constexpr Def<Text, Text> mouth_both_ways{{"P068", "mouth_both_ways", error}, "{}, and {}: a mouth cannot be both"};
+inline constexpr Def<Text, Text> iso_out_of_reach{{"P069", "iso_out_of_reach", error}, "the camera has no ISO {}: {}"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

@@ -163,7 +163,15 @@ class Checklist {
           things.insert(std::move(name));
         }
       }
-      if (e.view->view->air.known()) things.insert("air syringe");
+      const model::View& m = *e.view->view;
+      if (m.air.known()) things.insert("air syringe");
+      if (m.suction.known()) things.insert("suction");
+      if (m.paddle.known()) things.insert("contrast paddle");
+      if (m.shade_tab.known()) things.insert("shade tabs");
+      if (m.ruler.known()) things.insert("ruler");
+      if (m.frame.known()) things.insert("frame of " + physics::to_text(m.frame.get()));
+      if (m.guide.known() && m.guide.get() != "off")
+        things.insert("distance guide " + m.guide.get());
     }
     for (const std::string& thing : things)
       add(BlockKind::tick, fmt::format("On the tray: {}.", thing));
@@ -251,9 +259,13 @@ class Checklist {
     say("shutter", v.facts.text(fact::shutter));
     const std::string power = v.facts.text(fact::power);
     const std::string power_spread = unsigned_text(v.facts, fact::power_spread);
-    say("flash", power + (power.empty() || power_spread.empty()
-                              ? ""
-                              : fmt::format(" (give or take {})", power_spread)));
+    const kit::Lamp* lamp = v.chosen.lamp;
+    const bool automatic = lamp != nullptr && lamp->control.known() &&
+                           lamp->control.get() == kit::LampControl::automatic;
+    say("flash", automatic ? "automatic"
+                           : power + (power.empty() || power_spread.empty()
+                                          ? ""
+                                          : fmt::format(" (give or take {})", power_spread)));
     say("lamp", v.facts.text(fact::lamp));
     say(v.view->kind == model::ViewKind::face ? "lens to face" : "lens to teeth",
         v.facts.text(fact::working_distance));
@@ -271,10 +283,21 @@ class Checklist {
 
   void after() {
     add(BlockKind::heading, "After");
+    const kit::Kit* kit = plan_.kit;
+    const bool prints =
+        kit != nullptr && kit->pictures.known() && kit->pictures.get() == kit::Pictures::prints;
+    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == "none";
+    const char* originals =
+        prints ? "The prints are kept unaltered; nothing is written on their faces."
+        : uncropped
+            ? "The originals are kept unaltered; flips are made on copies and noted, nothing "
+              "is cropped."
+            : "The originals are kept unaltered; flips and crops are made on copies and "
+              "noted.";
     for (const char* line :
-         {"Every view is taken, or the reason is written down above.",
-          "The originals are kept unaltered; flips and crops are made on copies and noted.",
-          "File names hold no patient's name.",
+         {"Every view is taken, or the reason is written down above.", originals,
+          prints ? "What is written on the back of a print holds no patient's name."
+                 : "File names hold no patient's name.",
           "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
       add(BlockKind::tick, line);
     }
@@ -288,7 +311,11 @@ class Checklist {
   void sign_off() {
     add(BlockKind::heading, "Signed");
     add(BlockKind::blank, "Operator");
-    add(BlockKind::blank, "Assistant");
+    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
+      return std::any_of(e.view->steps.begin(), e.view->steps.end(),
+                         [](const plan::Step& s) { return s.who == "Assistant"; });
+    });
+    if (assistant) add(BlockKind::blank, "Assistant");
     add(BlockKind::blank, "Looked through by");
   }
 

@@ -2,6 +2,8 @@
 #include <algorithm>
 
 #include "kit/sections.hpp"
+#include "physics/defaults.hpp"
+#include "physics/optics.hpp"
 #include "physics/quantity_text.hpp"
 
 namespace norma::kit {
@@ -214,7 +216,26 @@ void read_iso_range(Reader& reader, const Yaml& y, Kit& kit) {
   }
 }
 
+/// The entrance pupil lies behind the front of a lens, not in front of it.
+void check_focal_length(Reader& reader, const Lens& lens) {
+  if (!lens.focal_length.known()) return;
+  const PupilRatio pupil = lens.pupil_ratio.known() ? lens.pupil_ratio.get()
+                                                    : PupilRatio{physics::defaults::pupil.value};
+  constexpr double slack = 0.9;
+  for (const DistanceRow& row : lens.working_distance) {
+    const Length to_pupil = physics::pupil_distance(lens.focal_length.get(), row.ratio, pupil);
+    if (to_pupil >= slack * row.distance) continue;
+    reader.contradiction(
+        row.span, physics::to_text(row.ratio),
+        fmt::format("with this focal length the lens's pupil is {} from the subject at that ratio, "
+                    "and its front would be {} away",
+                    physics::to_text(to_pupil), physics::to_text(row.distance)));
+    return;
+  }
+}
+
 void check_lens(Reader& reader, const Lens& lens) {
+  check_focal_length(reader, lens);
   if (!lens.least_ratio.known() || !lens.greatest_ratio.known()) return;
   constexpr double slack = 1.0 + 1e-9;
   for (const DistanceRow& row : lens.working_distance) {
@@ -234,6 +255,11 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
       reader.contradiction(lamp.flash_duration.span(), "flash duration", "this light is steady");
     if (!lamp.guide_number.absent())
       reader.contradiction(lamp.guide_number.span(), "guide number", "only a flash has one");
+  }
+  if (!lamp.behind_front.absent() && !lamp.stands_out.absent()) {
+    reader.contradiction(
+        lamp.stands_out.span(), "stands out",
+        "the lamp lies behind the front of the lens (`behind front`) or beyond it");
   }
   if (!lamp.kind.known()) return;
   const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {

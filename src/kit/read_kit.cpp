@@ -68,7 +68,7 @@ Sourced<double> read_own_value(Reader& r, const Yaml& y, const OwnValueKey& key)
                      : Sourced<double>::broken(y.span);
   }
   if (unit == "stops") {
-    const auto s = r.stops(y);
+    const auto s = r.stops(y, key.most * stop);
     return s.known() ? Sourced<double>(s.get().in(stop), s.span())
                      : Sourced<double>::broken(y.span);
   }
@@ -281,7 +281,7 @@ constexpr OwnValueKey limit_table[] = {
      "months after which frosting is looked at, where cycles are not counted"},
     {"reference shot good for", &d::shot_good_for, 1, 120,
      "months after which a lamp's reference shot is stale"},
-    {"room light under flash", &d::ambient_margin, 0, 5,
+    {"room light under flash", &d::ambient_margin, 0, 10,
      "stops by which the room's light stays under the flash"},
     {"patient moves", &d::patient_moves, 0, 100, "across the picture, in a second"},
     {"field used", &d::field_used, 0, 1, "share of the picture that what must show takes at least"},

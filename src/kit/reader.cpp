@@ -1,5 +1,7 @@
 #include "kit/reader.hpp"
 
+#include <fmt/core.h>
+
 #include <cmath>
 
 #include "physics/quantity_text.hpp"
@@ -264,9 +266,9 @@ Sourced<Share> Reader::percent(const Yaml& y) {
   return {Share{share}, y.span};
 }
 
-Sourced<Stops> Reader::stops(const Yaml& y) { return stops_spread(y).first; }
+Sourced<Stops> Reader::stops(const Yaml& y, Stops most) { return stops_spread(y, most).first; }
 
-std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y) {
+std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y, Stops most) {
   const std::pair broken{Sourced<Stops>::broken(y.span), Sourced<Stops>::broken(y.span)};
   if (!numeric(y)) return broken;
   const auto s = literal<words::Spread>(y, words::parse_spread(y.text),
@@ -284,14 +286,14 @@ std::pair<Sourced<Stops>, Sourced<Stops>> Reader::stops_spread(const Yaml& y) {
     return broken;
   }
   const Stops middle = words::stops_of(s->middle);
-  if (middle < Stops{} || middle > 5.0 * stop) {
-    out_of_range(y, "it lies between 0 and 5 stops");
+  if (middle < Stops{} || middle > most) {
+    out_of_range(y, fmt::format("it lies between 0 and {:.0f} stops", most.in(stop)));
     return broken;
   }
   if (!s->spread) return {{middle, y.span}, {}};
   const Stops spread = words::stops_of(*s->spread);
-  if (spread < Stops{} || spread > 5.0 * stop) {
-    out_of_range(y, "its spread lies between 0 and 5 stops");
+  if (spread < Stops{} || spread > most) {
+    out_of_range(y, fmt::format("its spread lies between 0 and {:.0f} stops", most.in(stop)));
     return broken;
   }
   return {{middle, y.span}, {spread, y.span}};

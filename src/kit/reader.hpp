@@ -46,13 +46,13 @@ class Reader {
   Sourced<Power> power(const Yaml& y);
   /// 1 % to 100 %.
   Sourced<Share> percent(const Yaml& y);
-  /// 0 to 5 stops.
-  Sourced<Stops> stops(const Yaml& y);
+  /// 0 to 5 stops, or to `most`.
+  Sourced<Stops> stops(const Yaml& y, Stops most = 5.0 * stop);
   /// A plain number from `least` to `most`.
   Sourced<double> number(const Yaml& y, double least, double most);
   Sourced<int> whole(const Yaml& y, int least, int most);
   /// `0.5 +- 0.2 stop`: the middle, and the spread where one is given.
-  std::pair<Sourced<Stops>, Sourced<Stops>> stops_spread(const Yaml& y);
+  std::pair<Sourced<Stops>, Sourced<Stops>> stops_spread(const Yaml& y, Stops most = 5.0 * stop);
   /// The two sides of `a to b` as scalars of their own, with places.
   std::optional<std::pair<Yaml, Yaml>> ends(const Yaml& y);
 

@@ -173,7 +173,8 @@ class Finder {
                                                             : nullptr;
     if (unit == nullptr) return std::nullopt;
     // A bare `125` for a time is how cameras print 1/125 s.
-    const bool parts = std::string_view(unit) == "s" && p_.text.size() >= 2 &&
+    const bool parts = t_.word.word->name == "shutter" && p_.text.size() >= 2 &&
+                       p_.text.front() != '0' &&
                        p_.text.find_first_not_of("0123456789") == std::string::npos;
     if (parts) {
       return put(p_.span, fmt::format("1/{} s", p_.text),

@@ -34,7 +34,9 @@ NORMA_FACT(Length, needed_height, Kind::length, "twice the farther of upper and 
 NORMA_FACT(Length, spare_width, Kind::length, "field - needed", "arithmetic", "width to spare", "");
 NORMA_FACT(Length, spare_height, Kind::length, "field - needed", "arithmetic", "height to spare", "");
 NORMA_FACT(Magnification, ratio_in_reach, Kind::ratio, "the largest that fits, or the lens's", "", "largest ratio at which the teeth fit and that the lens has", "");
+NORMA_FACT(Magnification, ratio_in_reach_asked, Kind::ratio, "the same on the protocol's sensor", "ratio of the sensors", "the same, as the protocol would ask for it", "");
 NORMA_FACT(Magnification, ratio_that_fits, Kind::ratio, "min(w / needed width, h / needed height)", "geometry", "largest ratio at which the teeth fit", "");
+NORMA_FACT(Magnification, ratio_that_fits_asked, Kind::ratio, "the same on the protocol's sensor", "ratio of the sensors", "the same, as the protocol would ask for it", "");
 
 NORMA_FACT(Share, field_use, Kind::share, "the greater of needed width / field width and needed height / field height", "arithmetic", "share of the picture that what must show takes", "");
 NORMA_FACT(Share, field_use_least, Kind::share, "", "norma's choice, or the kit's limits", "share it takes at least, where the view has a ratio of its own", "");
@@ -83,6 +85,7 @@ NORMA_FACT(Length, diffraction_blur, Kind::fine_length, "1.03 x 550 nm x N_eff",
 NORMA_FACT(Length, depth_with_diffraction, Kind::length, "2 N_eff sqrt(c^2 - (k lambda N_eff)^2) / m^2", "defocus and diffraction in quadrature", "sharp depth with diffraction counted in", "");
 NORMA_FACT(FNumber, sharpest_aperture, Kind::f_number, "N_eff = c / (sqrt 2 k lambda)", "maximum of the depth with diffraction", "aperture of the greatest depth with diffraction counted in", "");
 NORMA_FACT(Magnification, ratio_for_depth, Kind::ratio, "largest m at which the narrowest aperture allowed holds the named teeth", "geometrical optics, solved for m", "largest ratio at which the named teeth are sharp", "");
+NORMA_FACT(Magnification, ratio_for_depth_asked, Kind::ratio, "the same on the protocol's sensor", "ratio of the sensors", "the same, as the protocol would ask for it", "");
 NORMA_FACT(std::string, teeth_held, Kind::count, "", "geometrical optics, tooth by tooth", "named teeth that the narrowest aperture allowed holds", "");
 NORMA_FACT(std::string, better_focus, Kind::count, "", "geometrical optics", "focus with which the range would do", "");
 NORMA_FACT(Length, focus_off, Kind::length, "along the camera's axis, from the focus plane to the nearest of what must be sharp", "tooth sizes along the arch", "focus plane lies outside of what must be sharp, by", "");
@@ -179,6 +182,8 @@ NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does:
 NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror width that would show all", "");
 
 // Mirror
+NORMA_FACT(IsoSpeed, least_iso, Kind::count, "", "kit", "least ISO of the camera", "");
+NORMA_FACT(IsoSpeed, greatest_iso, Kind::count, "", "kit", "greatest ISO of the camera", "");
 NORMA_FACT(std::string, mirror_side, Kind::count, "", "protocol", "mirror on the patient's", "");
 NORMA_FACT(std::string, teeth_side, Kind::count, "", "protocol", "what must show is on the patient's", "");
 NORMA_FACT(std::string, mirror, Kind::count, "the smallest of the kit that does", "kit and norma's choice", "mirror", "");

@@ -130,6 +130,10 @@ void plan_framing(Job& job) {
     const auto greatest = job.facts.get(fact::lens_greatest);
     job.facts.derive(fact::ratio_in_reach, greatest ? std::min(fits, *greatest) : fits,
                      {&fact::ratio_that_fits});
+    const std::vector<const FactRow*> asked{&fact::ratio_that_fits, &fact::ratio_asked};
+    job.facts.derive(fact::ratio_that_fits_asked, as_asked(job, fits), asked);
+    job.facts.derive(fact::ratio_in_reach_asked,
+                     as_asked(job, *job.facts.get(fact::ratio_in_reach)), asked);
   }
 }
 
@@ -227,8 +231,26 @@ model::Face main_face(const model::View& view) {
   return best;
 }
 
+namespace {
+
+/// The jaw of a ridge without teeth.
+std::optional<model::Jaw> ridge_shown(const model::View& view) {
+  if (!view.things_shown.known()) return std::nullopt;
+  std::optional<model::Jaw> out;
+  for (const std::string& thing : view.things_shown.get()) {
+    const bool upper = thing.find("upper ridge") != std::string::npos;
+    if (!upper && thing.find("lower ridge") == std::string::npos) continue;
+    const model::Jaw jaw = upper ? model::Jaw::upper : model::Jaw::lower;
+    if (out && *out != jaw) return std::nullopt;
+    out = jaw;
+  }
+  return out;
+}
+
+} // namespace
+
 std::optional<model::Jaw> shown_jaw(const model::View& view) {
-  if (!view.must_show.known() || view.must_show->empty()) return std::nullopt;
+  if (!view.must_show.known() || view.must_show->empty()) return ridge_shown(view);
   const bool upper = view.must_show->front().tooth.is_upper();
   for (const model::NamedFace& f : view.must_show.get()) {
     if (f.tooth.is_upper() != upper) return std::nullopt;

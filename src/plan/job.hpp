@@ -86,6 +86,11 @@ void plan_sides(Plan& plan);
 void plan_record(Plan& plan);
 void plan_series(Plan& plan);
 
+/// The lamp's plane behind the front of the lens; less than 0 where it stands out beyond it.
+Length lamp_behind_front(const kit::Lamp& lamp);
+/// A ratio on the kit's sensor as the protocol, with its own sensor, would ask for it.
+Magnification as_asked(const Job& job, Magnification ratio);
+
 // Teeth ------------------------------------------------------------------------------------------
 
 /// Does the protocol say that its patients do not have it?

@@ -49,6 +49,10 @@ void set_settings(Job& job) {
   } else {
     job.facts.set_unknown(fact::iso, "ISO of the view (word `iso`)");
   }
+  if (job.kit != nullptr && job.kit->least_iso.known())
+    job.facts.set(fact::least_iso, job.kit->least_iso.get(), Status::measured);
+  if (job.kit != nullptr && job.kit->greatest_iso.known())
+    job.facts.set(fact::greatest_iso, job.kit->greatest_iso.get(), Status::measured);
   if (view.shutter.known()) job.facts.set(fact::shutter, view.shutter.get(), Status::asked);
   if (job.facts.needs(fact::bellows_loss, {&fact::ratio, &fact::pupil_ratio})) {
     job.facts.derive(
@@ -59,7 +63,7 @@ void set_settings(Job& job) {
   if (job.facts.needs(fact::lamp_distance, {&fact::working_distance, &fact::lamp})) {
     job.facts.derive(fact::lamp_distance,
                      *job.facts.get(fact::working_distance) +
-                         job.out.chosen.lamp->behind_front.value_or(0.0 * mm),
+                         lamp_behind_front(*job.out.chosen.lamp),
                      {&fact::working_distance, &fact::lamp});
   }
 }
@@ -190,8 +194,17 @@ void set_power(Job& job) {
   inputs.push_back(&fact::lamp);
   inputs.push_back(&fact::lamp_distance);
   if (!job.facts.needs(fact::power_needed, inputs)) return;
+  const kit::Lamp& used = *job.out.chosen.lamp;
+  if (used.light.known() && used.light.get() == kit::LampLight::steady) {
+    job.facts.set_unknown(fact::power_needed, "meter of the camera: norma works out flashes");
+    return;
+  }
   std::string missing;
-  const auto needed = power_needed(job, missing);
+  auto needed = power_needed(job, missing);
+  // More or less light than a right exposure; against another view it is held elsewhere.
+  const auto& exposure = job.view.exposure;
+  if (needed && exposure.known() && exposure->offset && exposure->as_view.empty())
+    needed = Power{needed->value() * std::exp2(exposure->offset->in(stop))};
   if (!needed) {
     job.facts.set_unknown(fact::power_needed, missing);
     return;

@@ -62,7 +62,7 @@ int looks_taken(const model::View& view) {
   case model::MirrorUse::occlusal: return 1;
   case model::MirrorUse::buccal:
   case model::MirrorUse::disc: return 10;
-  case model::MirrorUse::lingual: return 50;
+  case model::MirrorUse::lingual: return 100;
   }
   return 1;
 }
@@ -201,8 +201,7 @@ class Planner {
     const auto narrowest = facts.get(fact::narrowest_allowed);
     if (!excess || !aperture || !narrowest || *excess < 1e-6 * stop || *narrowest <= *aperture)
       return std::nullopt;
-    const FNumber wanted{aperture->value() * std::exp2(excess->in(stop) / 2.0)};
-    return std::min(wanted, *narrowest);
+    return FNumber{aperture->value() * std::exp2(excess->in(stop) / 2.0)};
   }
 
   std::shared_ptr<Work> worked_out(const model::View& view,

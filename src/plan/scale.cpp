@@ -173,6 +173,17 @@ void set_least_distance(Job& job) {
 
 } // namespace
 
+Length lamp_behind_front(const kit::Lamp& lamp) {
+  return lamp.behind_front.value_or(0.0 * mm) - lamp.stands_out.value_or(0.0 * mm);
+}
+
+Magnification as_asked(const Job& job, Magnification ratio) {
+  const auto asked = job.facts.get(fact::ratio_asked);
+  const auto exact = job.facts.get(fact::ratio_exact);
+  if (!asked || !exact) return ratio;
+  return physics::rounded_smaller(Magnification{ratio.value() * asked->value() / exact->value()});
+}
+
 void plan_scale(Job& job) {
   const std::optional<Size> sensor = set_sensors(job);
   set_lens(job);

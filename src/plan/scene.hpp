@@ -56,6 +56,9 @@ HeldCorner corner_of(const Job& job, const model::Retractor& retractor);
 /// biting plane.
 physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
                                  const physics::PlaneMirror& outline);
+/// The arch mirror of a setting opened otherwise; the camera stays where the protocol has it, or
+/// goes with the mirror so that its image stays square to the arch.
+Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened);
 /// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
 /// where it stands.
 std::string place_mirror(Job& job, Setting& setting);

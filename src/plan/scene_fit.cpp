@@ -23,8 +23,7 @@ std::vector<physics::Box> opposing(const physics::MouthState& state) {
 void try_flatter(Job& job, const Setting& setting, Length opening) {
   constexpr Angle flattest = 20.0 * degree;
   for (Angle a = *job.facts.get(fact::mirror_angle) - angle_step; a >= flattest; a -= angle_step) {
-    Setting other = setting;
-    other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, *setting.mirror);
+    const Setting other = opened_otherwise(job, setting, a);
     if (!clears(other, opening)) continue;
     const std::vector<Shown> shown = look_at(other);
     if (std::any_of(shown.begin(), shown.end(),

@@ -46,7 +46,7 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, phy
     missing = "working distance";
     return std::nullopt;
   }
-  const Length distance = *working + lamp->behind_front.value_or(0.0 * mm);
+  const Length distance = *working + lamp_behind_front(*lamp);
   // The lamp rides on the camera; in a mirror its image stands where the camera's image does.
   const physics::Axes& axes = setting.axes;
   const physics::Point middle = setting.aim - axes.forward * distance;
@@ -118,19 +118,12 @@ void try_angles_without_lamp(Job& job, const Setting& setting) {
   if (!given || !jaw || job.view.mirror->use != model::MirrorUse::occlusal) return;
   constexpr Angle flattest = 20.0 * degree;
   constexpr Angle steepest = 70.0 * degree;
-  const bool upper = *jaw == model::Jaw::upper;
   const Angle limit = *job.facts.get(fact::turned_limit);
   const auto opening = job.facts.get(fact::mouth_opening);
-  const bool fixed = job.view.camera.known() && job.view.camera->elevation != Angle{};
   for (Angle off = angle_step; off <= steepest; off += angle_step) {
     for (const Angle a : {*given + off, *given - off}) {
       if (a < flattest || a > steepest) continue;
-      Setting other = setting;
-      other.mirror = arch_mirror(upper, mirror_behind(job), a, *setting.mirror);
-      if (fixed) {
-        const physics::Axes camera = physics::in_mirror(setting.axes, setting.mirror->normal);
-        other.axes = physics::in_mirror(camera, other.mirror->normal);
-      }
+      const Setting other = opened_otherwise(job, setting, a);
       if (opening && !clears(other, *opening)) continue;
       const std::vector<Shown> shown = look_at(other);
       const bool all = std::all_of(shown.begin(), shown.end(), [&](const Shown& s) {
@@ -166,7 +159,7 @@ void light_scene(Job& job, const Setting& setting) {
   const bool ring = lamp->kind.get() == kit::LampKind::ring;
   const bool built_in = lamp->kind.get() == kit::LampKind::built_in;
   if (const auto d = job.facts.get(fact::working_distance)) {
-    job.facts.derive(fact::lamp_distance_to_aim, *d + lamp->behind_front.value_or(0.0 * mm),
+    job.facts.derive(fact::lamp_distance_to_aim, *d + lamp_behind_front(*lamp),
                      {&fact::working_distance, &fact::lamp});
   }
   const std::optional<physics::Vec> towards =

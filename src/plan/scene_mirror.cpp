@@ -200,6 +200,16 @@ physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
   return m;
 }
 
+Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened) {
+  Setting other = setting;
+  other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), opened, *setting.mirror);
+  if (job.view.camera.known() && job.view.camera->elevation != Angle{}) {
+    const physics::Axes camera = physics::in_mirror(setting.axes, setting.mirror->normal);
+    other.axes = physics::in_mirror(camera, other.mirror->normal);
+  }
+  return other;
+}
+
 std::string place_mirror(Job& job, Setting& setting) {
   if (!job.view.mirror.known()) return "which mirror it is taken in (word `mirror`)";
   const model::MirrorUse use = job.view.mirror->use;

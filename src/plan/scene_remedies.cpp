@@ -17,12 +17,13 @@ constexpr Length corner_moved = 5.0 * mm;
 /// camera goes with it, so that it stays square to the arch. Tried in the model.
 void try_mirror_angles(Job& job, const Setting& setting) {
   const auto angle = job.facts.get(fact::mirror_angle);
+  const auto opening = job.facts.get(fact::mouth_opening);
   if (!angle || job.facts.get(fact::mirror_angle_that_shows)) return;
   for (Angle off = angle_step; off <= steepest_mirror; off += angle_step) {
     for (const Angle a : {*angle + off, *angle - off}) {
       if (a < flattest_mirror || a > steepest_mirror) continue;
-      Setting other = setting;
-      other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), a, *setting.mirror);
+      const Setting other = opened_otherwise(job, setting, a);
+      if (opening && !clears(other, *opening)) continue;
       const std::vector<Shown> shown = look_at(other);
       const bool all = std::none_of(shown.begin(), shown.end(),
                                     [](const Shown& s) { return stands_behind(s) || cut_off(s); });

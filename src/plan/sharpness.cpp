@@ -207,6 +207,8 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
   const Needed need = needed_of(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, c, p, f)) {
     job.facts.derive(fact::ratio_for_depth, physics::rounded_smaller(*ratio), from);
+    job.facts.derive(fact::ratio_for_depth_asked, as_asked(job, *ratio),
+                     {&fact::ratio_for_depth, &fact::ratio_asked});
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {
@@ -251,7 +253,8 @@ bool set_first_aperture(Job& job, FNumber widest, FNumber narrowest,
   std::vector<const FactRow*> from{&fact::widest_allowed, &fact::narrowest_allowed};
   if (needed) from.push_back(&fact::aperture_needed);
   if (job.stopped_down_to) {
-    needed = needed ? std::max(*needed, *job.stopped_down_to) : *job.stopped_down_to;
+    const FNumber within = std::min(*job.stopped_down_to, narrowest);
+    needed = needed ? std::max(*needed, within) : within;
     job.facts.set(fact::aperture_for_flash, *job.stopped_down_to, Status::measured);
     from.push_back(&fact::aperture_for_flash);
   }
@@ -263,6 +266,17 @@ bool set_first_aperture(Job& job, FNumber widest, FNumber narrowest,
     return true;
   }
   return false;
+}
+
+/// Where no depth is known that it must hold: the first mark of the range that was asked for. What
+/// the lens has is no choice.
+void set_aperture_without_depth(Job& job, FNumber widest, FNumber narrowest) {
+  if (job.view.aperture.known() || widest == narrowest) {
+    set_first_aperture(job, widest, narrowest);
+  } else {
+    job.facts.set_unknown(fact::aperture, "aperture of the view (word `aperture`), or what must be "
+                                          "sharp (word `must be sharp`)");
+  }
 }
 
 /// Asked for and had, as texts, where they do not meet.
@@ -346,14 +360,7 @@ void plan_sharpness(Job& job) {
     return;
   }
   if (sharp.absent()) {
-    // Nothing has to be sharp by name: the first mark of the range that was asked for. What the
-    // lens has is no choice.
-    if (job.view.aperture.known() || widest == narrowest) {
-      set_first_aperture(job, widest, narrowest);
-    } else {
-      job.facts.set_unknown(fact::aperture, "aperture of the view (word `aperture`), or what must "
-                                            "be sharp (word `must be sharp`)");
-    }
+    set_aperture_without_depth(job, widest, narrowest);
     return;
   }
   std::string missing = "where the camera looks from";
@@ -364,7 +371,7 @@ void plan_sharpness(Job& job) {
   if (!focus) {
     if (depths) missing = "place of the tooth that is focused on";
     job.facts.set_unknown(fact::near_needed, missing);
-    set_first_aperture(job, widest, narrowest);
+    set_aperture_without_depth(job, widest, narrowest);
     return;
   }
 

@@ -7,28 +7,41 @@ constexpr std::string_view patient = "Patient";
 constexpr std::string_view assistant = "Assistant";
 constexpr std::string_view operator_ = "Operator";
 
-std::string_view who(const std::optional<model::Person>& person) {
-  if (!person) return assistant;
+/// `anybody` does what is said of nobody.
+std::string_view who(const std::optional<model::Person>& person, std::string_view anybody) {
+  if (!person) return anybody;
   switch (*person) {
   case model::Person::patient: return patient;
   case model::Person::assistant: return assistant;
   case model::Person::operator_: return operator_;
-  case model::Person::itself: return assistant;
+  case model::Person::itself: return anybody;
   }
-  return assistant;
+  return anybody;
+}
+
+/// `on 12`, `between 11 and 21`, `on that tooth`.
+std::string aim_text(const model::Aim& aim) {
+  if (!aim.thing.empty()) return "on " + the(aim.thing);
+  if (aim.first == aim.second) return "on " + std::to_string(aim.first.iso());
+  return "between " + std::to_string(aim.first.iso()) + " and " + std::to_string(aim.second.iso());
 }
 
 class Steps {
  public:
-  explicit Steps(Job& job) : job_(job), view_(job.view) {}
+  explicit Steps(Job& job) : job_(job), view_(job.view) {
+    const bool none =
+        job.protocol.no_assistant || (job.kit != nullptr && job.kit->assistant_hands.known() &&
+                                      job.kit->assistant_hands.get() == 0);
+    if (none) helper_ = operator_;
+  }
 
   void write() {
     thing_at_the_chair();
     patient_pose();
     if (view_.drying.known()) {
-      add(assistant, view_.drying.get() == "before drying"
-                         ? "do not dry the teeth yet: the picture comes first"
-                         : "dry the teeth before the picture");
+      add(helper_, view_.drying.get() == "before drying"
+                       ? "do not dry the teeth yet: the picture comes first"
+                       : "dry the teeth before the picture");
     }
     if (view_.insert_with.known()) add(patient, "while things go in: " + view_.insert_with.get());
     retractor(view_.right_retractor, fact::right_retractor, "right");
@@ -38,6 +51,7 @@ class Steps {
     held_thing(view_.shade_tab, "shade tab");
     held_thing(view_.ruler, "ruler");
     held_thing(view_.suction, "suction");
+    if (!view_.insert_with.absent()) teeth();
     if (view_.tongue.known()) add(patient, "tongue " + view_.tongue.get());
     camera();
     aim();
@@ -47,10 +61,11 @@ class Steps {
     }
     shown();
     for (const auto& step : view_.steps) {
-      if (step.known()) add(who(step->who), step->what);
+      if (step.known()) add(who(step->who, helper_), step->what);
     }
     if (view_.air.known()) {
-      add(who(view_.air->held_by), "blow air " + view_.air->what + ", just before the shot");
+      add(who(view_.air->held_by, helper_),
+          "blow air " + view_.air->what + ", just before the shot");
     }
     after();
   }
@@ -74,7 +89,8 @@ class Steps {
     if (!thing.known()) return;
     std::string what = name + " " + thing->what;
     if (thing->held_by) what += holder(*thing->held_by);
-    add(who(thing->held_by == model::Person::patient ? std::nullopt : thing->held_by), what);
+    add(who(thing->held_by == model::Person::patient ? std::nullopt : thing->held_by, helper_),
+        what);
   }
 
   void after() {
@@ -88,12 +104,16 @@ class Steps {
       if (reason.known()) add(operator_, "take it again if " + reason.get() + times());
     }
     if (view_.take_out_first.known()) {
-      add(assistant, "take out first: " + view_.take_out_first.get());
+      add(helper_, "take out first: " + view_.take_out_first.get());
     }
     if (view_.wait_after.known()) {
       add(operator_, "after the picture wait " + physics::to_text(view_.wait_after.get()) +
                          (view_.patient_rests ? "; the patient rests" : ""));
     }
+  }
+
+  void teeth() {
+    if (view_.teeth.known()) add(patient, "teeth " + view_.teeth.get());
   }
 
   [[nodiscard]] std::string times() const {
@@ -108,7 +128,8 @@ class Steps {
       add(patient, "mouth open at least " + physics::to_text(view_.least_opening.get()));
     }
     if (view_.dentures.known()) add(patient, "dentures " + view_.dentures.get());
-    if (view_.teeth.known()) add(patient, "teeth " + view_.teeth.get());
+    // What goes in goes in with the teeth apart: they meet afterwards.
+    if (view_.insert_with.absent()) teeth();
     if (view_.lips.known()) add(patient, "lips " + view_.lips.get());
   }
 
@@ -117,11 +138,11 @@ class Steps {
     if (!asked.known()) return;
     const model::Retractor& r = asked.get();
     if (r.mirror_takes_place) {
-      add(assistant, side + " side: no retractor, the mirror takes its place");
+      add(helper_, side + " side: no retractor, the mirror takes its place");
       return;
     }
     if (r.none) {
-      add(assistant, side + " side: no retractor");
+      add(helper_, side + " side: no retractor");
       return;
     }
     std::string what = side + " side: ";
@@ -132,7 +153,7 @@ class Steps {
     if (!r.tension.empty()) what += ", tension " + r.tension;
     if (!r.pull.empty()) what += ", pulled " + r.pull;
     if (r.held_by) what += holder(*r.held_by);
-    add(assistant, what);
+    add(helper_, what);
   }
 
   /// `, 40 deg from the patient's right`; nothing from the front.
@@ -147,7 +168,8 @@ class Steps {
     const auto name = job_.facts.get(fact::mirror);
     if (view_.mirror->warmed)
       add(who(view_.mirror->held_by == model::Person::patient ? std::nullopt
-                                                              : view_.mirror->held_by),
+                                                              : view_.mirror->held_by,
+              helper_),
           "warm the mirror in water first, so that it does not fog");
     std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
     what += name ? *name : std::string("the mirror");
@@ -168,14 +190,15 @@ class Steps {
               towards_side(job_.facts.get(fact::camera_azimuth)) + ", its length rising by " + rise;
     }
     const model::MirrorUse use = view_.mirror->use;
-    if (use == model::MirrorUse::occlusal || use == model::MirrorUse::buccal) {
+    const bool teeth = view_.must_show.known() && !view_.must_show->empty();
+    if (teeth && (use == model::MirrorUse::occlusal || use == model::MirrorUse::buccal)) {
       what += ", behind the last tooth without touching it";
     } else if (!behind.empty()) {
       what += ", its middle about " + behind +
               " behind the teeth, so that the camera looks in from " +
               job_.facts.text(fact::camera_below) + (lower ? " above" : " below");
     }
-    add(who(view_.mirror->held_by), what);
+    add(who(view_.mirror->held_by, helper_), what);
   }
 
   void camera() {
@@ -237,7 +260,8 @@ class Steps {
     std::string what;
     const std::string aim = job_.facts.text(fact::aim);
     if (!aim.empty()) what = "centre " + aim;
-    const std::string focus = job_.facts.text(fact::focus);
+    std::string focus = job_.facts.text(fact::focus);
+    if (focus.empty() && view_.focus.known()) focus = aim_text(view_.focus.get());
     if (!focus.empty()) what += std::string(what.empty() ? "" : ", ") + "focus " + focus;
     if (!what.empty()) add(operator_, what);
   }
@@ -295,7 +319,8 @@ class Steps {
 
   Job& job_;
   const model::View& view_;
-  bool taken_ = false; // what is added comes after the picture
+  std::string_view helper_ = assistant; // who does what is said of nobody
+  bool taken_ = false;                  // what is added comes after the picture
 };
 
 } // namespace

@@ -18,7 +18,7 @@ void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Fin
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));
   d.with_help(fmt::format("what must show fits up to {}; a ratio that other views have, too, is a "
                           "reason to stay",
-                          v.facts.text(fact::ratio_in_reach)));
+                          v.facts.text(fact::ratio_in_reach_asked)));
 }
 
 } // namespace norma::rules

@@ -17,7 +17,7 @@ void check_side(const Context& c, const plan::ViewPlan& v, const plan::FactDef<L
                           v.facts.text(fact::aim)));
   if (v.facts.get(fact::teeth_cut))
     d.with_note(fmt::format("the frame cuts {}", v.facts.text(fact::teeth_cut)));
-  if (const auto fits = v.facts.get(fact::ratio_that_fits)) {
+  if (const auto fits = v.facts.get(fact::ratio_that_fits_asked)) {
     d.with_help(fmt::format("a ratio of {} or smaller shows all of it; or name fewer teeth",
                             physics::to_text(*fits)));
   }

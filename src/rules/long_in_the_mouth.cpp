@@ -10,8 +10,9 @@ void long_in_the_mouth(const Context& /*c*/, const plan::SeriesPlan& s, diag::Fi
                                s.facts.text(fact::minutes_in_mouth)));
   d.with_evidence(
       evidence(s.facts, fact::minutes_in_mouth, diag::Relation::at_most, fact::minutes_limit));
-  d.with_note("a minute for each view and half a minute for each piece that goes in; a kit may say "
-              "otherwise under `limits`");
+  d.with_note(
+      "so long for each view, and for each piece that goes in, as `limits` of the kit or norma's "
+      "own say");
   d.with_help("plan a rest, or make some views optional");
 }
 

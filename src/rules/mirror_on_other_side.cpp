@@ -6,7 +6,7 @@ void mirror_on_other_side(const Context& c, const plan::ViewPlan& v, diag::Findi
   const auto mirror = v.facts.get(fact::mirror_side);
   const auto teeth = v.facts.get(fact::teeth_side);
   if (!mirror || !teeth || *mirror == *teeth) return;
-  auto& d = report(
+  auto& d = report_of_view(
       out, c, v,
       diag::make(catalogue::mirror_on_other_side, place_of(v.view->mirror, v), *mirror, *teeth));
   if (v.view->must_show.span().known()) d.with_label(v.view->must_show.span(), "on the other side");

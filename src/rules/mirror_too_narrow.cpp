@@ -13,7 +13,11 @@ void mirror_too_narrow(const Context& c, const plan::ViewPlan& v, diag::Findings
     d.with_evidence(evidence(v.facts, fact::mirror_width, diag::Relation::at_least,
                              fact::mirror_width_that_shows));
   }
-  d.with_note("worked out for the mean mouth, the mirror's wide end just behind the last tooth");
+  const bool over_arch =
+      v.view->mirror.known() && v.view->mirror->use == model::MirrorUse::occlusal;
+  d.with_note(over_arch
+                  ? "worked out for the mean mouth, the mirror's end just behind the last tooth"
+                  : "worked out for the mean mouth");
   if (v.facts.get(fact::mirror_width_that_shows)) {
     d.with_help(fmt::format("a mirror {} wide would show all of them",
                             v.facts.text(fact::mirror_width_that_shows)));

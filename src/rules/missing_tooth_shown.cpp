@@ -7,23 +7,40 @@
 namespace norma::rules {
 
 void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  if (!c.protocol.missing.known() || v.view->every_tooth_present) return;
+  if (!c.protocol.missing.known()) return;
   const auto& gone = c.protocol.missing.get();
-  const auto look = [&](const text::Sourced<model::Faces>& named) {
-    if (!named.known()) return;
-    std::vector<physics::Tooth> both;
-    for (const model::NamedFace& f : named.get()) {
-      if (std::find(gone.begin(), gone.end(), f.tooth) != gone.end()) both.push_back(f.tooth);
-    }
-    if (both.empty()) return;
+  const auto is_gone = [&](physics::Tooth t) {
+    return std::find(gone.begin(), gone.end(), t) != gone.end();
+  };
+  const auto tell = [&](text::Span place, const std::vector<physics::Tooth>& both,
+                        std::string_view what, std::string_view help) {
     auto& d = report_of_view(
         out, c, v,
-        diag::make(catalogue::missing_tooth_shown, place_of(named, v), words::teeth_text(both)));
+        diag::make(catalogue::missing_tooth_shown, place, words::teeth_text(both), what));
     d.with_label(c.protocol.missing.span(), "said here");
-    d.with_help("add `every tooth present`, or leave it out");
+    d.with_help(std::string(help));
   };
-  look(v.view->must_show);
-  look(v.view->must_be_sharp);
+  const auto look = [&](const text::Sourced<model::Faces>& named, std::string_view what) {
+    if (!named.known() || v.view->every_tooth_present) return;
+    std::vector<physics::Tooth> both;
+    for (const model::NamedFace& f : named.get()) {
+      if (is_gone(f.tooth)) both.push_back(f.tooth);
+    }
+    if (!both.empty())
+      tell(place_of(named, v), both, what, "add `every tooth present`, or leave it out");
+  };
+  const auto aim = [&](const text::Sourced<model::Aim>& at, std::string_view what) {
+    if (!at.known() || !at->thing.empty()) return;
+    std::vector<physics::Tooth> both;
+    for (const physics::Tooth t : {at->first, at->second}) {
+      if (is_gone(t)) both.push_back(t);
+    }
+    if (!both.empty()) tell(at.span(), both, what, "name a tooth that is there");
+  };
+  look(v.view->must_show, "must show");
+  look(v.view->must_be_sharp, "must be sharp");
+  aim(v.view->focus, "is focused on");
+  aim(v.view->centre, "is centred on");
 }
 
 } // namespace norma::rules

@@ -37,7 +37,7 @@ void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings
   }
   if (v.facts.get(fact::ratio_for_depth)) {
     d.with_help(
-        fmt::format("at {} the range would hold them", v.facts.text(fact::ratio_for_depth)));
+        fmt::format("at {} the range would hold them", v.facts.text(fact::ratio_for_depth_asked)));
   }
   if (v.facts.get(fact::teeth_held)) {
     d.with_help(fmt::format("what {} holds: {}", v.facts.text(fact::narrowest_allowed),

@@ -79,6 +79,7 @@ constexpr Rule view_rules[] = {
     lamp_in_mirror,
     mirror_on_other_side,
     mouth_both_ways,
+    iso_out_of_reach,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};

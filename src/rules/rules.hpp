@@ -123,6 +123,7 @@ void guide_keeps_other_distance(const Context&, const plan::ViewPlan&, diag::Fin
 void lamp_in_mirror(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_on_other_side(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mouth_both_ways(const Context&, const plan::ViewPlan&, diag::Findings&);
+void iso_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings&);
 void revision_missing(const Context&, diag::Findings&);
 void review_overdue(const Context&, diag::Findings&);
 void consent_missing(const Context&, diag::Findings&);

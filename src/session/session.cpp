@@ -6,6 +6,7 @@
 #include <atomic>
 #include <chrono>
 #include <map>
+#include <set>
 #include <thread>
 
 #include "diag/catalogue.hpp"
@@ -25,19 +26,26 @@ std::optional<NoFile> Session::run(const Request& request) {
     if (auto* error = std::get_if<text::ReadError>(&bytes)) return NoFile{path, std::move(*error)};
     const text::FileId file = sources_.add(path, std::move(std::get<std::string>(bytes)));
     kits_.push_back(std::make_unique<kit::Kit>(kit::read_kit(file, sources_, findings_)));
-    tell_apart(*kits_.back(), path);
   }
+  tell_kits_apart(request);
   work(request);
   return gather(request);
 }
 
-/// Two kits of one name have their files behind it: what is said of one is not meant for both.
-void Session::tell_apart(kit::Kit& kit, const std::string& path) const {
-  const std::string name = kit.name.value_or(path);
-  const bool twin = std::any_of(kits_.begin(), kits_.end() - 1, [&](const auto& other) {
-    return other->name.known() && other->name.get() == name;
-  });
-  if (twin) kit.name = {fmt::format("{} ({})", name, path), kit.name.span()};
+/// Of several kits each has a name of its own, with its file where it needs it: what is said of one
+/// is not meant for another.
+void Session::tell_kits_apart(const Request& request) {
+  if (kits_.size() < 2) return;
+  std::set<std::string> names;
+  for (std::size_t i = 0; i < kits_.size(); ++i) {
+    kit::Kit& kit = *kits_[i];
+    const std::string& path = request.kits[i];
+    std::string name = kit.name.value_or(path);
+    if (names.count(name) == 1) name = fmt::format("{} ({})", name, path);
+    if (names.count(name) == 1) name = fmt::format("{}, {}", name, i + 1);
+    names.insert(name);
+    kit.name = {std::move(name), kit.name.span()};
+  }
 }
 
 /// Hands the protocols out, one after the other, to as many threads as there are.
@@ -172,13 +180,19 @@ std::optional<NoFile> Session::gather(const Request& request) {
       Worker::Tried& all = exceptions[number(*worker, span)];
       all.exception = tried.exception;
       all.met = all.met || tried.met;
-      if (all.missing.empty()) all.missing = tried.missing;
+      // Whichever thread was first: the same one is told.
+      if (all.missing.empty() || (!tried.missing.empty() && tried.missing < all.missing))
+        all.missing = tried.missing;
     }
   }
   for (const auto& [span, tried] : exceptions) {
     const model::Exception& e = *tried.exception;
     if (tried.met) continue;
-    const std::string missing = kits_.empty() ? "a kit" : tried.missing;
+    const bool unread =
+        std::any_of(kits_.begin(), kits_.end(), [](const auto& kit) { return !kit->readable; });
+    const std::string missing = kits_.empty() ? "a kit"
+                                : unread      ? "a kit that can be read"
+                                              : tried.missing;
     if (!missing.empty()) {
       not_checked_.push_back({sources_[span.file].name(), e.view, "",
                               "whether `" + e.finding + "`, which is accepted, comes up", missing});

@@ -77,7 +77,7 @@ class Session {
   [[nodiscard]] const std::vector<Result>& results() const { return results_; }
 
  private:
-  void tell_apart(kit::Kit& kit, const std::string& path) const;
+  void tell_kits_apart(const Request& request);
   void work(const Request& request);
   std::optional<NoFile> gather(const Request& request);
 

@@ -96,8 +96,9 @@ void Worker::accept(const Result& result, diag::Findings& found) {
     const std::string label = plan::label(protocol, *view);
     found.accept(e.finding, label, e.because, tried.met);
     const plan::ViewPlan* plan = result.plan.view(e.view);
-    if (plan != nullptr && tried.missing.empty())
-      tried.missing = rules::missing_for(e.finding, *plan);
+    std::string missing = plan == nullptr ? "" : rules::missing_for(e.finding, *plan);
+    if (tried.missing.empty() || (!missing.empty() && missing < tried.missing))
+      tried.missing = std::move(missing);
   }
 }
 

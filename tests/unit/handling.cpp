@@ -237,6 +237,10 @@ TEST_CASE("missing teeth: their crowns are gone, and nobody asks for them where 
                     "must be sharp    occlusal 17, 16, 26, 27");
   present = changed(present, "must be sharp    facial 13 to 16, 43 to 46",
                     "must be sharp    facial 13, 15, 16, 43 to 46");
+  // The upper view is focused on 14, the right one centred on it, and the left one on 24.
+  CHECK(Work(present, chair(3)).count("P059") == 3);
+  present = changed(present, "focus on         14", "focus on         15");
+  present = changed(present, "centre on        14", "centre on        15");
   const Work fine(present, chair(3));
   CHECK(fine.count("P059") == 0);
   const auto& shown = fine.view("upper").shown;
@@ -331,6 +335,56 @@ TEST_CASE(
   CHECK(stopped.view("a").facts.get(fact::aperture)->value() == doctest::Approx(16));
   const Work fixed = view("    ratio 1:2\n    iso 1600\n    aperture f/8\n");
   CHECK(fixed.count("P010") == 1); // there is nothing to stop down to
+}
+
+TEST_CASE(
+    "an ISO that the camera does not have, a lamp that stands out, more light by the protocol") {
+  const auto with = [](const std::string& iso) {
+    return Work(five(), changed(chair(3), "iso: 100 to 1600", "iso: " + iso));
+  };
+  CHECK(with("100 to 1600").count("P069") == 0);
+  CHECK(with("400 to 1600").count("P069") > 0); // five asks for ISO 200
+  CHECK(with("50 to 100").count("P069") > 0);
+  // The lamp 50 mm nearer to the teeth, and 50 mm nearer to the card: the same power.
+  const auto power = [](const Work& w) { return w.view("front").facts.get(fact::power)->value(); };
+  const Work level(five(), chair(3));
+  const Work out(five(), changed(changed(chair(3), "    radius: 35 mm ",
+                                         "    stands out: 50 mm\n"
+                                         "    radius: 35 mm "),
+                                 "distance: 255 mm", "distance: 205 mm"));
+  CHECK(out.view("front").facts.get(fact::lamp_distance)->in(mm) == doctest::Approx(205));
+  CHECK(power(out) == doctest::Approx(power(level)));
+  // One stop more is twice the power.
+  const Work more(changed(five(), "  view front \"Front, teeth together\" {",
+                          "  view front \"Front, teeth together\" {\n    exposure 1 stop more"),
+                  chair(3));
+  CHECK(power(more) == doctest::Approx(2 * power(level)));
+}
+
+TEST_CASE("with no assistant nobody is asked to assist; teeth meet when all is in; focus is told") {
+  const auto steps = [](const Work& w, const char* view) {
+    std::string out;
+    for (const plan::Step& s : w.view(view).steps)
+      out += s.who + ": " + s.what + "\n";
+    return out;
+  };
+  const Work alone(read_file(root() / "protocols/two_hands.norma"), chair(3));
+  for (const plan::ViewPlan& v : alone.session->results().front().plan.views)
+    CHECK(steps(alone, v.view->name.c_str()).find("Assistant") == std::string::npos);
+  const Work sides(read_file(root() / "protocols/sides.norma"), chair(3));
+  const std::string right = steps(sides, "right_mirror");
+  const std::size_t apart = right.find("while things go in");
+  const std::size_t together = right.find("teeth together");
+  REQUIRE(apart != std::string::npos);
+  REQUIRE(together != std::string::npos);
+  CHECK(apart < together);
+  CHECK(right.find("put in buccal mirror") < together);
+  const Work restoration(read_file(root() / "protocols/restoration.norma"), chair(3));
+  bool told = false;
+  for (const plan::ViewPlan& v : restoration.session->results().front().plan.views)
+    told = told || steps(restoration, v.view->name.c_str()).find("focus on that tooth") !=
+                       std::string::npos;
+  CHECK(told);
 }
 
 TEST_CASE("an exception is no leftover where its check was not made") {
