@@ -134,7 +134,7 @@ NORMA_FACT(std::string, teeth_turned, Kind::count, "arc cosine of the share of i
 NORMA_FACT(Angle, most_turned, Kind::angle, "arc cosine of the share of its size with which it appears", "model of the mouth", "surface turned farthest, by", "");
 NORMA_FACT(std::string, hidden_farther_in, Kind::count, "corner of the mouth 5 mm nearer to the midline and 5 mm less far back", "model of the mouth", "with the corner of the mouth 5 mm further in, hidden", "");
 NORMA_FACT(std::string, azimuth_not_sharp, Kind::count, "", "model of the mouth", "what must be sharp, from there", "");
-NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen", "model of the mouth", "camera from the midline, so that all are seen", "");
+NORMA_FACT(Angle, azimuth_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, from which all are seen; of those the first from which all are sharp, where there is one", "model of the mouth", "camera from the midline, so that all are seen", "");
 NORMA_FACT(std::string, seen_with_firm_pull, Kind::count, "", "model of the mouth", "with a firm pull", "");
 
 NORMA_FACT(Length, margin_left, Kind::length, "from what must show to the frame's edge, in the focus plane; below 0 it is cut", "central projection", "room at the left of the picture", "");

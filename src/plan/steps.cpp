@@ -244,7 +244,7 @@ class Steps {
     }
     const auto turn = job_.facts.get(fact::camera_turn);
     if (turn && abs(*turn) >= 1.0 * degree) {
-      what += ", turned " + physics::to_text(abs(*turn)) +
+      what += ", then turn it " + physics::to_text(abs(*turn)) +
               (*turn > Angle{} ? " anticlockwise" : " clockwise") +
               " so that the teeth lie level in the picture";
     }
