@@ -165,6 +165,7 @@ constexpr std::string_view open_rule = "N001";
 Json sarif_open(const NotChecked& n, std::size_t rule) {
   std::string text = n.view.empty() ? std::string() : "view " + n.view;
   if (!n.kit.empty()) text += fmt::format("{}with {}", text.empty() ? "" : " ", n.kit);
+  if (!n.file.empty()) text += fmt::format("{}in {}", text.empty() ? "" : " ", n.file);
   text +=
       fmt::format("{}not checked: {} (missing: {}).", text.empty() ? "" : ": ", n.what, n.missing);
   Json j = {{"ruleId", open_rule},
@@ -172,9 +173,8 @@ Json sarif_open(const NotChecked& n, std::size_t rule) {
             {"kind", "open"},
             {"level", "none"},
             {"message", {{"text", std::move(text)}}}};
-  if (!n.file.empty())
-    j["locations"] =
-        Json::array({{{"physicalLocation", {{"artifactLocation", {{"uri", uri(n.file)}}}}}}});
+  // No place: a question is not about a line of the file.
+  if (!n.file.empty()) j["properties"] = {{"file", n.file}};
   return j;
 }
 
