@@ -18,12 +18,7 @@ std::optional<Point> named_aim(Job& job) {
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
-  const bool one = aim.first == aim.second;
-  job.facts.set(fact::aim,
-                one ? "on " + std::to_string(aim.first.iso())
-                    : "between " + std::to_string(aim.first.iso()) + " and " +
-                          std::to_string(aim.second.iso()),
-                Status::asked);
+  job.facts.set(fact::aim, aim_text(aim), Status::asked);
   const Point sum = first->edge + second->edge;
   return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
 }
@@ -68,7 +63,7 @@ void plan_framing(Job& job) {
   };
   choose_hold(job);
   if (job.view.centre.known() && !job.view.centre->thing.empty()) {
-    job.facts.set(fact::aim, "on " + the(job.view.centre->thing), Status::asked);
+    job.facts.set(fact::aim, aim_text(job.view.centre.get()), Status::asked);
     return unknown("where " + the(job.view.centre->thing) + " lies");
   }
   if (job.view.things_shown.known()) {
@@ -160,6 +155,12 @@ std::string the(const std::string& thing) {
   const std::size_t that = thing.find("that ");
   if (that != std::string::npos) return thing.substr(that);
   return thing.starts_with("gum of") ? thing : "the " + thing;
+}
+
+std::string aim_text(const model::Aim& aim) {
+  if (!aim.thing.empty()) return "on " + the(aim.thing);
+  if (aim.first == aim.second) return "on " + std::to_string(aim.first.iso());
+  return "between " + std::to_string(aim.first.iso()) + " and " + std::to_string(aim.second.iso());
 }
 
 std::string_view patient_text(physics::Dentition dentition) {

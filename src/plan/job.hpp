@@ -105,6 +105,8 @@ model::Faces standing(const Job& job, const model::Faces& faces);
 std::string_view patient_text(physics::Dentition dentition);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 std::string the(const std::string& thing);
+/// `on 12`, `between 11 and 21`, `on that tooth`.
+std::string aim_text(const model::Aim& aim);
 /// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
 std::optional<std::vector<physics::SurfacePoint>>
 points_of(const Job& job, const model::Faces& faces, std::string& missing);

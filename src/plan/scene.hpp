@@ -2,6 +2,7 @@
 // out is judged.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -59,6 +60,10 @@ physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
 /// The arch mirror of a setting opened otherwise; the camera stays where the protocol has it, or
 /// goes with the mirror so that its image stays square to the arch.
 Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened);
+/// The angle of an arch mirror, nearest to the one it has and with room in the mouth, at which the
+/// setting is good; nothing where none is.
+std::optional<Angle> nearest_good_angle(const Job& job, const Setting& setting,
+                                        const std::function<bool(const Setting&)>& good);
 /// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
 /// where it stands.
 std::string place_mirror(Job& job, Setting& setting);

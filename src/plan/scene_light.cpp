@@ -113,27 +113,18 @@ void set_lamp_place(Job& job, const Setting& setting, physics::Point at) {
 
 /// An arch mirror opened otherwise, the camera where the protocol has it, else square to the arch.
 void try_angles_without_lamp(Job& job, const Setting& setting) {
-  const auto given = job.facts.get(fact::mirror_angle);
-  const auto jaw = shown_jaw(job.view);
-  if (!given || !jaw || job.view.mirror->use != model::MirrorUse::occlusal) return;
-  constexpr Angle flattest = 20.0 * degree;
-  constexpr Angle steepest = 70.0 * degree;
+  if (!job.facts.get(fact::mirror_angle) || job.view.mirror->use != model::MirrorUse::occlusal)
+    return;
   const Angle limit = *job.facts.get(fact::turned_limit);
-  const auto opening = job.facts.get(fact::mouth_opening);
-  for (Angle off = angle_step; off <= steepest; off += angle_step) {
-    for (const Angle a : {*given + off, *given - off}) {
-      if (a < flattest || a > steepest) continue;
-      const Setting other = opened_otherwise(job, setting, a);
-      if (opening && !clears(other, *opening)) continue;
-      const std::vector<Shown> shown = look_at(other);
-      const bool all = std::all_of(shown.begin(), shown.end(), [&](const Shown& s) {
-        return s.enough_seen && s.obliquity <= limit;
-      });
-      if (!all || shows_lamp(job, other)) continue;
-      job.facts.derive(fact::mirror_angle_without_lamp, a, {&fact::mirror_angle}, Status::assumed);
-      return;
-    }
-  }
+  const auto angle = nearest_good_angle(job, setting, [&](const Setting& other) {
+    const std::vector<Shown> shown = look_at(other);
+    return std::all_of(shown.begin(), shown.end(),
+                       [&](const Shown& s) { return s.enough_seen && s.obliquity <= limit; }) &&
+           !shows_lamp(job, other);
+  });
+  if (angle)
+    job.facts.derive(fact::mirror_angle_without_lamp, *angle, {&fact::mirror_angle},
+                     Status::assumed);
 }
 
 } // namespace

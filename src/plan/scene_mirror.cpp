@@ -210,6 +210,22 @@ Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened) {
   return other;
 }
 
+std::optional<Angle> nearest_good_angle(const Job& job, const Setting& setting,
+                                        const std::function<bool(const Setting&)>& good) {
+  constexpr Angle flattest = 20.0 * degree;
+  constexpr Angle steepest = 70.0 * degree;
+  const Angle given = *job.facts.get(fact::mirror_angle);
+  const auto opening = job.facts.get(fact::mouth_opening);
+  for (Angle off = angle_step; off <= steepest; off += angle_step) {
+    for (const Angle a : {given + off, given - off}) {
+      if (a < flattest || a > steepest) continue;
+      const Setting other = opened_otherwise(job, setting, a);
+      if ((!opening || clears(other, *opening)) && good(other)) return a;
+    }
+  }
+  return std::nullopt;
+}
+
 std::string place_mirror(Job& job, Setting& setting) {
   if (!job.view.mirror.known()) return "which mirror it is taken in (word `mirror`)";
   const model::MirrorUse use = job.view.mirror->use;

@@ -7,31 +7,21 @@
 namespace norma::plan {
 namespace {
 
-constexpr Angle flattest_mirror = 20.0 * degree;
-constexpr Angle steepest_mirror = 70.0 * degree;
 constexpr Angle widest_azimuth = 90.0 * degree;
 /// By how much the corner of the mouth is moved to see what hangs on it.
 constexpr Length corner_moved = 5.0 * mm;
 
-/// The nearest angle of the mirror at which nothing is hidden and nothing ends beside it; the
-/// camera goes with it, so that it stays square to the arch. Tried in the model.
+/// The nearest angle of the mirror at which nothing is hidden and nothing ends beside it. Tried in
+/// the model.
 void try_mirror_angles(Job& job, const Setting& setting) {
-  const auto angle = job.facts.get(fact::mirror_angle);
-  const auto opening = job.facts.get(fact::mouth_opening);
-  if (!angle || job.facts.get(fact::mirror_angle_that_shows)) return;
-  for (Angle off = angle_step; off <= steepest_mirror; off += angle_step) {
-    for (const Angle a : {*angle + off, *angle - off}) {
-      if (a < flattest_mirror || a > steepest_mirror) continue;
-      const Setting other = opened_otherwise(job, setting, a);
-      if (opening && !clears(other, *opening)) continue;
-      const std::vector<Shown> shown = look_at(other);
-      const bool all = std::none_of(shown.begin(), shown.end(),
-                                    [](const Shown& s) { return stands_behind(s) || cut_off(s); });
-      if (!all) continue;
-      job.facts.derive(fact::mirror_angle_that_shows, a, {&fact::mirror_angle}, Status::assumed);
-      return;
-    }
-  }
+  if (job.facts.get(fact::mirror_angle_that_shows)) return;
+  const auto angle = nearest_good_angle(job, setting, [](const Setting& other) {
+    const std::vector<Shown> shown = look_at(other);
+    return std::none_of(shown.begin(), shown.end(),
+                        [](const Shown& s) { return stands_behind(s) || cut_off(s); });
+  });
+  if (angle)
+    job.facts.derive(fact::mirror_angle_that_shows, *angle, {&fact::mirror_angle}, Status::assumed);
 }
 
 } // namespace

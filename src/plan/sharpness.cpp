@@ -130,12 +130,7 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     job.facts.set_unknown(fact::focus, "place of the tooth that is focused on");
     return std::nullopt;
   }
-  const bool one = aim.first == aim.second;
-  job.facts.set(fact::focus,
-                one ? "on " + std::to_string(aim.first.iso())
-                    : "between " + std::to_string(aim.first.iso()) + " and " +
-                          std::to_string(aim.second.iso()),
-                Status::asked);
+  job.facts.set(fact::focus, aim_text(aim), Status::asked);
   const physics::Surface surface = surface_of(main_face(job.view));
   return depth_between(*first, *second, surface, *job.axes);
 }

@@ -19,13 +19,6 @@ std::string_view who(const std::optional<model::Person>& person, std::string_vie
   return anybody;
 }
 
-/// `on 12`, `between 11 and 21`, `on that tooth`.
-std::string aim_text(const model::Aim& aim) {
-  if (!aim.thing.empty()) return "on " + the(aim.thing);
-  if (aim.first == aim.second) return "on " + std::to_string(aim.first.iso());
-  return "between " + std::to_string(aim.first.iso()) + " and " + std::to_string(aim.second.iso());
-}
-
 class Steps {
  public:
   explicit Steps(Job& job) : job_(job), view_(job.view) {
