@@ -69,7 +69,7 @@ Angle camera_itself(const Setting& setting) {
 std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const Length diameter = mirror.width.get();
   const physics::Vec ahead = setting.axes.forward; // of the camera's image: from behind the teeth
-  const std::vector<physics::Box> bodies = hard_bodies(setting);
+  const physics::Boxes bodies(hard_bodies(setting));
   double best = 0;
   Setting found = setting;
   for (Angle below = 10.0 * degree; below <= 60.0 * degree; below += 10.0 * degree) {
@@ -119,7 +119,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
     back = std::max(back, p.at.y);
   }
   const Length gap = job.limit(physics::defaults::mirror_gap).value * mm;
-  const std::vector<physics::Box> bodies = hard_bodies(setting);
+  const physics::Boxes bodies(hard_bodies(setting));
   double best = 0;
   std::optional<SideMirror> found;
   for (Angle opened = step; opened <= widest; opened += step) {

@@ -93,7 +93,7 @@ struct Search {
   const Setting& setting;
   const Points& shown;
   Length beyond;
-  const std::vector<physics::Box>& bodies;
+  const physics::Boxes bodies; // what it has to keep clear of
 
   /// The mirror so far off the teeth, moved across until it is clear of teeth and gum.
   [[nodiscard]] std::optional<Place> clear_place(Stand stand,
@@ -204,7 +204,7 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
-  const Search search{job, setting, *points, beyond, bodies};
+  const Search search{job, setting, *points, beyond, physics::Boxes(bodies)};
   const auto found = search.best_place(outline, true);
   const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
   if (!found || !found->all) {

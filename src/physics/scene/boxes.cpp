@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 
 namespace norma::physics {
 namespace {
@@ -86,6 +87,18 @@ std::size_t first_met(const float* packs, std::size_t count, const float* way,
 Length Box::radius() const {
   return sqrt(half[0] * half[0] + half[1] * half[1] + half[2] * half[2]);
 }
+
+namespace {
+
+std::vector<std::size_t> up_to(std::size_t count) {
+  std::vector<std::size_t> out(count);
+  std::iota(out.begin(), out.end(), std::size_t{0});
+  return out;
+}
+
+} // namespace
+
+Boxes::Boxes(std::span<const Box> all) : Boxes(all, up_to(all.size())) {}
 
 Boxes::Boxes(std::span<const Box> all, std::span<const std::size_t> of)
     : index_(of.begin(), of.end()) {

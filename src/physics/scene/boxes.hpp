@@ -37,6 +37,8 @@ class Boxes {
  public:
   /// `of`: indices into `all`, in the order in which hits are looked for.
   Boxes(std::span<const Box> all, std::span<const std::size_t> of);
+  /// All of them, in their order.
+  explicit Boxes(std::span<const Box> all);
 
   /// The first box of the order that the straight way from `a` to `b` meets, by its index in
   /// `all`; nothing where the way is free. Source: separating axes of a segment and a box

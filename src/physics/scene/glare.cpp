@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <vector>
 
 namespace norma::physics {
@@ -65,9 +64,7 @@ std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
                                     std::span<const Point> lamp) {
   if (!eye.mirror) return std::nullopt;
   const PlaneMirror& m = *eye.mirror;
-  std::vector<std::size_t> all(mouth.boxes.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
-  const Boxes in_the_way(mouth.boxes, all);
+  const Boxes in_the_way(mouth.boxes);
   Point sum;
   int seen = 0;
   for (const Point& source : lamp) {

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <numeric>
 #include <utility>
 
 #include "physics/mirror.hpp"
@@ -190,16 +189,13 @@ std::optional<Length> PlaneMirror::half_width(Length way) const {
   return half - corner + std::sqrt(radius * radius - in * in) * mm;
 }
 
-bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
-  std::vector<std::size_t> all(bodies.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
-  const Boxes boxes(bodies, all);
+bool runs_into(const PlaneMirror& mirror, const Boxes& bodies) {
   const int lines = static_cast<int>(std::ceil(mirror.length.in(mm)));
   for (int i = 0; i <= lines; ++i) {
     const Length way = (static_cast<double>(i) / lines - 0.5) * mirror.length;
     const Length half = mirror.half_width(way).value_or(Length{});
     const Point middle = mirror.middle + mirror.along * way;
-    if (boxes.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
+    if (bodies.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
   }
   return false;
 }
