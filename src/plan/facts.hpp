@@ -170,7 +170,7 @@ NORMA_FACT(Angle, camera_below, Kind::angle, "searched in steps of 10 degrees be
 NORMA_FACT(Length, mirror_off_teeth, Kind::length, "searched in steps of 2 mm from 6: the nearest place clear of teeth and gum", "model of the mouth", "mirror from the middle of what is shown", "");
 NORMA_FACT(Angle, mirror_rise, Kind::angle, "searched in steps of 10 degrees: the most level place clear of teeth and gum", "model of the mouth", "mirror leaves the mouth away from the jaw by", "");
 NORMA_FACT(std::string, mirror_no_place, Kind::count, "searched: camera from the front and to either side, mirror level to steep, 6 to 24 mm from the teeth", "model of the mouth", "mirror finds no place clear of teeth and gum", "");
-NORMA_FACT(Length, mirror_width_that_fits, Kind::length, "the first width, in steps of 4 mm down from the one of the kit, with which all are seen", "model of the mouth", "mirror width that goes in and shows all", "");
+NORMA_FACT(Length, mirror_width_that_fits, Kind::length, "the first width, nearest to the one of the kit in steps of 2 mm, at which a mirror of its shape shows all", "model of the mouth", "mirror width that goes in and shows all", "");
 NORMA_FACT(Angle, camera_turn, Kind::angle, "law of reflection: the picture lies level", "model of the mouth", "camera itself turned about its axis, + anticlockwise for who holds it", "");
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
 NORMA_FACT(std::string, patient, Kind::count, "", "published sizes, the kit's own in their place", "whose mouth is modelled", "");

@@ -67,7 +67,7 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
   }
   d.with_note("worked out for the mean mouth; nothing is forced");
   if (v.facts.get(fact::mirror_width_that_fits)) {
-    d.with_help(fmt::format("a mirror {} wide goes in and shows all of them",
+    d.with_help(fmt::format("a mirror of this shape, {} wide, goes in and shows all of them",
                             v.facts.text(fact::mirror_width_that_fits)));
   }
   d.with_help("name fewer teeth");

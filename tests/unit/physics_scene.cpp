@@ -13,6 +13,7 @@
 #include "physics/optics.hpp"
 #include "physics/scene/glare.hpp"
 #include "physics/scene/look.hpp"
+#include "physics/scene/sheet_room.hpp"
 
 using namespace norma;
 using namespace norma::physics;
@@ -695,4 +696,66 @@ TEST_CASE("a mirror that narrows has room beside its narrow end") {
   CHECK(runs(20, 25, 46));
   CHECK(runs(20, 17, 0));
   CHECK_FALSE(runs(20, 24, 0));
+}
+
+TEST_CASE("the nearest free place of a sheet is what trying every place finds") {
+  const MouthState state{.of_upper = false, .opened = jaw_open(44.0 * mm)};
+  std::vector<Box> bodies = make_mouth(state).boxes;
+  for (const Box& b : palate_and_floor(state))
+    bodies.push_back(b);
+  constexpr Length gap = 0.1 * mm;
+  constexpr Length room = 15.0 * mm;
+  constexpr Length grain = 0.05 * mm;
+  std::mt19937 random(20261126);
+  std::uniform_real_distribution<double> any(-1, 1);
+  int found = 0;
+  int blocked = 0;
+  int moved = 0;
+  for (int i = 0; i < 300; ++i) {
+    PlaneMirror m;
+    m.normal = unit({any(random), any(random), 0.5 * any(random)});
+    m.along = unit(cross(m.normal, {any(random), 0.3 * any(random), any(random)}));
+    m.across = cross(m.normal, m.along);
+    m.width = (20.0 + 10.0 * any(random)) * mm;
+    m.narrow_end = 0.7 * m.width;
+    m.length = (60.0 + 20.0 * any(random)) * mm;
+    m.corner = 0.3 * m.narrow_end;
+    const Point on{10.0 * any(random) * mm, (25.0 + 15.0 * any(random)) * mm,
+                   (10.0 + 8.0 * any(random)) * mm};
+    const Length begin = -0.5 * m.length;
+    const auto lines = static_cast<std::size_t>(std::ceil(m.length.in(mm)));
+    std::vector<Length> half;
+    for (std::size_t l = 0; l <= lines; ++l)
+      half.push_back(
+          *m.half_width((static_cast<double>(l) / static_cast<double>(lines) - 0.5) * m.length));
+    const SheetRoom sheet(bodies, m.normal, m.along, m.across);
+    const auto section = sheet.section(on, begin, lines + 1, m.length / static_cast<double>(lines));
+    const auto side = nearest_free(section, half, Length{}, room, gap, 1.0);
+    const auto runs = [&](Length at) {
+      m.middle = on + m.across * at;
+      return runs_into(m, bodies);
+    };
+    CAPTURE(i);
+    if (side) {
+      ++found;
+      CHECK(abs(*side) <= room);
+      CHECK_FALSE(runs(*side));
+    } else {
+      ++blocked;
+    }
+    if (side && *side != Length{}) ++moved;
+    // No place nearer is free, but for the gap.
+    const Length as_far = side ? abs(*side) - 2.0 * gap : room - 2.0 * gap;
+    for (Length off; off < as_far; off += grain) {
+      // A slip of space less wide than two gaps is none.
+      const auto free_by_gap = [&](Length at) {
+        return !runs(at) && !runs(at - 1.1 * gap) && !runs(at + 1.1 * gap);
+      };
+      CHECK_FALSE(free_by_gap(off));
+      CHECK_FALSE(free_by_gap(-off));
+    }
+  }
+  CHECK(found > 50);
+  CHECK(blocked > 50);
+  CHECK(moved > 20);
 }
