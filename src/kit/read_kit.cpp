@@ -287,6 +287,8 @@ constexpr OwnValueKey limit_table[] = {
     {"field used", &d::field_used, 0, 1, "share of the picture that what must show takes at least"},
     {"room to spare", &d::room_to_spare, 0, 50, "around what must show"},
     {"share seen", &d::shown_share, 0, 1, "of a tooth's surface that must be seen"},
+    {"share in the mirror", &d::mirror_share, 0, 1,
+     "of a tooth's surface that must lie within the mirror"},
     {"share lit", &d::lit_share, 0, 1, "of what is seen that must be lit"},
     {"turned straight ahead", &d::turned_straight, 1, 89,
      "angle at which a surface still counts as shown, view straight ahead"},

@@ -172,6 +172,9 @@ inline constexpr Default lip_clear{"lips held clear of the front teeth's necks b
 inline constexpr Default shown_share{"share of a tooth's surface that must be seen", 0.5, "",
                                      Origin::assumed,
                                      "norma's choice: between the steps of a grid of 25 points"};
+inline constexpr Default mirror_share{
+    "share of a tooth's surface, of what is turned to the lens, that must lie in the mirror", 0.9,
+    "", Origin::assumed, "norma's choice: what must show is whole; a corner of it may be lost"};
 inline constexpr Default lit_share{"share of what is seen of a tooth that must be lit", 0.9, "",
                                    Origin::assumed, "norma's choice"};
 inline constexpr Default turned_straight{
@@ -305,6 +308,7 @@ inline constexpr std::array others{&opened_wide,
                                    &corner_back_firm,
                                    &lip_clear,
                                    &shown_share,
+                                   &mirror_share,
                                    &lit_share,
                                    &turned_straight,
                                    &turned_elsewhere,

@@ -175,7 +175,7 @@ NORMA_FACT(Angle, camera_turn, Kind::angle, "law of reflection: the picture lies
 NORMA_FACT(Angle, camera_azimuth, Kind::angle, "law of reflection", "model of the mouth", "camera that looks into the mirror, from the midline", "");
 NORMA_FACT(std::string, patient, Kind::count, "", "published sizes, the kit's own in their place", "whose mouth is modelled", "");
 NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else kit, else the group's mean greatest opening", "mouth is open by", "");
-NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "less than half of what is turned to the lens is seen, since the mirror ends", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
+NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "the mirror ends before it shows the share of what is turned to the lens that must lie in it", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");
 NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");
 NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does: the first length, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror length that would show all", "");

@@ -75,7 +75,7 @@ void set_limit(Job& job) {
 
 } // namespace
 
-bool cut_off(const Shown& s) { return not_in_mirror(s) && not_enough(s); }
+bool cut_off(const Shown& s) { return !s.in_mirror || (not_in_mirror(s) && not_enough(s)); }
 bool stands_behind(const Shown& s) {
   return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
 }

@@ -36,8 +36,9 @@ struct Setting {
   Size sensor; // as it is held
   std::vector<physics::Wanted> wanted;
   std::optional<physics::PlaneMirror> mirror;
-  double seen_share = 0; // of a surface, that is enough
-  double lit_share = 0;  // of what is seen of it
+  double seen_share = 0;   // of a surface, that is enough
+  double mirror_share = 0; // the same, within the mirror's outline
+  double lit_share = 0;    // of what is seen of it
 };
 
 /// The setting of a view; nothing (and what is missing) where it cannot be looked at.
@@ -76,8 +77,10 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
 /// Where the back edge of an arch mirror lies: a little behind the last tooth that must show.
 Length mirror_behind(const Job& job);
 
-/// The mirror ends before it shows the surface.
+/// The mirror ends before it shows the surface whole.
 bool cut_off(const Shown& s);
+/// Enough of the surface is seen, and it is whole in the mirror.
+inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
 bool stands_behind(const Shown& s);
 

@@ -119,7 +119,7 @@ void try_angles_without_lamp(Job& job, const Setting& setting) {
   const auto angle = nearest_good_angle(job, setting, [&](const Setting& other) {
     const std::vector<Shown> shown = look_at(other);
     return std::all_of(shown.begin(), shown.end(),
-                       [&](const Shown& s) { return s.enough_seen && s.obliquity <= limit; }) &&
+                       [&](const Shown& s) { return enough_of(s) && s.obliquity <= limit; }) &&
            !shows_lamp(job, other);
   });
   if (angle)

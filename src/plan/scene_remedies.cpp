@@ -37,6 +37,10 @@ void try_mirrors(Job& job, const Setting& setting) {
     Setting other = setting;
     other.mirror->width += wider;
     other.mirror->narrow_end += wider;
+    if (job.view.mirror->use == model::MirrorUse::disc) { // all round
+      other.mirror->length += wider;
+      other.mirror->corner += 0.5 * wider;
+    }
     if (!whole(look_at(other))) continue;
     job.facts.derive(fact::mirror_width_that_shows, other.mirror->width, from, Status::assumed);
     return;

@@ -109,6 +109,7 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
   setting.seen_share = job.limit(physics::defaults::shown_share).value;
+  setting.mirror_share = job.limit(physics::defaults::mirror_share).value;
   setting.lit_share = job.limit(physics::defaults::lit_share).value;
   setting.mouth.anatomy = job.anatomy;
   if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
@@ -147,6 +148,7 @@ std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
   std::vector<Shown> shown = physics::look(mouth, eye_of(s), lamp, s.wanted);
   for (Shown& one : shown) {
     one.enough_seen = one.seen >= s.seen_share * one.facing;
+    one.in_mirror = one.beside <= (1.0 - s.mirror_share) * one.facing + 1e-9;
     one.enough_lit = one.lit >= s.lit_share;
   }
   return shown;

@@ -213,7 +213,7 @@ class Search {
     place.lamp = shows_lamp(job_, place.setting);
     for (const Shown& s : look_at(place.setting)) {
       place.seen += s.facing > 0 ? s.seen / s.facing : 0;
-      place.all = place.all && s.enough_seen;
+      place.all = place.all && enough_of(s);
     }
   }
   /// Looks at the nearest `most` places so; how many there are. Keeps the best.

@@ -48,6 +48,51 @@ TEST_CASE("a side view by mirror shows the last molars squarer than a direct one
   }));
 }
 
+TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do") {
+  // Two ways to one number: surfaces and outline in space, widths of the arch in the plane.
+  const std::string kit =
+      changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
+                      "width: 36 mm\n    narrow end: 36 mm"),
+              "width: 58 mm\n    narrow end: 46 mm", "width: 36 mm\n    narrow end: 36 mm");
+  for (const char* teeth : {"17 to 27", "16 to 26", "15 to 25", "14 to 24"}) {
+    const Work w(changed(five(), "occlusal 17 to 27\n    must be",
+                         std::string("occlusal ") + teeth + "\n    must be"),
+                 kit);
+    const plan::Facts& facts = w.view("upper").facts;
+    REQUIRE(facts.get(fact::mirror_width_that_shows));
+    REQUIRE(facts.get(fact::mirror_width_needed));
+    CAPTURE(teeth);
+    CAPTURE(facts.get(fact::mirror_width_that_shows)->in(mm));
+    CAPTURE(facts.get(fact::mirror_width_needed)->in(mm));
+    CHECK(abs(*facts.get(fact::mirror_width_that_shows) - *facts.get(fact::mirror_width_needed)) <=
+          2.0 * mm);
+  }
+}
+
+TEST_CASE("a tooth that the mirror's edge cuts by more than a tenth is told") {
+  const auto narrow = [](const std::string& limits) {
+    const std::string kit =
+        changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
+                        "width: 54 mm\n    narrow end: 54 mm"),
+                "width: 58 mm\n    narrow end: 46 mm", "width: 54 mm\n    narrow end: 54 mm");
+    return Work(five(), kit + limits);
+  };
+  const Work w = narrow("");
+  const plan::ViewPlan& view = w.view("upper");
+  // Most of both is seen.
+  for (const int molar : {17, 27}) {
+    CHECK(shown(view, molar).seen > 0.5 * shown(view, molar).facing);
+    CHECK(shown(view, molar).beside > 0.1 * shown(view, molar).facing);
+  }
+  CHECK(view.facts.text(fact::teeth_beside_mirror) == "17, 27");
+  CHECK(w.count("P021") >= 1);
+  // Which share is enough can be set.
+  CHECK(narrow("\nlimits:\n  share in the mirror: 0.5\n")
+            .view("upper")
+            .facts.text(fact::teeth_beside_mirror)
+            .empty());
+}
+
 TEST_CASE("a small round mirror shows the tongue side of four incisors, not of six front teeth") {
   // Common practice, no source.
   const std::string text =

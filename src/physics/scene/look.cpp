@@ -244,6 +244,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     Tally shaded(mouth.boxes);
     double apparent = 0;
     int seen = 0;
+    int beside = 0;
     int turned_to = 0;
     int lit = 0;
     int framed = 0;
@@ -257,6 +258,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
       const Stopped stop = ways.to(near, starts[i], eye.pupil, eye.lens.pupil);
       if (stop.by != Hider::nothing) {
         hidden.add(stop);
+        beside += stop.by == Hider::beside_mirror ? 1 : 0;
         continue;
       }
       ++seen;
@@ -281,6 +283,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     s.framed = framed / all;
     s.facing = turned_to / all;
     s.seen = seen / all;
+    s.beside = beside / all;
     s.lit = seen > 0 ? static_cast<double>(lit) / seen : 0;
     s.obliquity = std::acos(std::min(1.0, apparent / all)) * radian;
     if (seen > 0 && lamp != nullptr)

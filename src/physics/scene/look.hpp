@@ -68,6 +68,7 @@ struct Shown {
   double framed = 0;                // falls on the sensor
   double facing = 0;                // turned to the lens, hidden or not
   double seen = 0;                  // turned to the lens, and nothing stands between
+  double beside = 0;                // turned to the lens, and the mirror ends before it
   double lit = 0;                   // of what is seen: lit by half of the lamp or more
   Angle obliquity;                  // arc cosine of the share of its size that it appears with
   double light = 0;                 // mean of cos/d^2 over seen points and all of the lamp, mm^-2
@@ -76,6 +77,7 @@ struct Shown {
   Hider shade = Hider::nothing;     // what shades most of them
   // Judged by whoever looks, who knows how much is enough:
   bool enough_seen = true;
+  bool in_mirror = true;
   bool enough_lit = true;
 };
 
