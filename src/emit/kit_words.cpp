@@ -307,15 +307,16 @@ class KitWords {
 
   void mouths() {
     std::string line;
-    const auto corner = [&](const kit::Mouths::Corner& c, std::string_view pull) {
+    const auto corner = [&](const kit::Mouths::Corner& c, std::string_view held) {
       if (!c.aside.known() || !c.back.known()) return;
-      line += fmt::format("{}{} pull: {} from the midline, {} behind the incisors",
-                          line.empty() ? "" : "; ", pull, physics::to_text(c.aside.get()),
-                          physics::to_text(c.back.get()));
+      line +=
+          fmt::format("{}{}: {} from the midline, {} behind the incisors", line.empty() ? "" : "; ",
+                      held, physics::to_text(c.aside.get()), physics::to_text(c.back.get()));
     };
-    corner(kit_.mouths.light, "light");
-    corner(kit_.mouths.even, "even");
-    corner(kit_.mouths.firm, "firm");
+    corner(kit_.mouths.light, "light pull");
+    corner(kit_.mouths.even, "even pull");
+    corner(kit_.mouths.firm, "firm pull");
+    corner(kit_.mouths.by_mirror, "by a mirror in the cheek");
     part(line, kit_.mouths.lips_clear, "lips clear of the necks by ");
     part(line, kit_.mouths.opened_wide, "opened wide: ");
     if (line.empty()) {

@@ -337,7 +337,7 @@ class Picture {
     out_ += label({corner.x + w - 4, corner.y + h - 6}, "patient's left", "text-anchor=\"end\"");
     std::string caption = "From above";
     if (eye.mirror)
-      caption += "; mirror dashed";
+      caption += "; mirror blue";
     else
       caption += "; edges of the field solid, axis dashed";
     if (!eye.mirror && scene_.lamp.size() == 1) caption += ", lamp dotted";

@@ -151,6 +151,7 @@ struct Mouths {
   Corner light;
   Corner even;
   Corner firm;
+  Corner by_mirror; // as far out as a mirror between cheek and teeth holds it
   Sourced<Length> lips_clear; // beyond the necks of the front teeth
   Sourced<Length> opened_wide;
 };

@@ -266,6 +266,16 @@ constexpr Key<Mouths> mouth_table[] = {
     {"firm pull back", false,
      [](Reader& r, const Yaml& y, Mouths& t) { t.firm.back = r.length(y, 0.0 * mm, 80.0 * mm); },
      "corner of the mouth behind the upper incisors, firm pull"},
+    {"by mirror aside", false,
+     [](Reader& r, const Yaml& y, Mouths& t) {
+       t.by_mirror.aside = r.length(y, 10.0 * mm, 80.0 * mm);
+     },
+     "corner of the mouth from the midline, as far as a mirror in the cheek may hold it"},
+    {"by mirror back", false,
+     [](Reader& r, const Yaml& y, Mouths& t) {
+       t.by_mirror.back = r.length(y, 0.0 * mm, 80.0 * mm);
+     },
+     "the same, behind the upper incisors"},
     {"lips clear", false,
      [](Reader& r, const Yaml& y, Mouths& t) { t.lips_clear = r.length(y, 0.0 * mm, 30.0 * mm); },
      "lips beyond the necks of the front teeth"},

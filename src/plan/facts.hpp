@@ -156,6 +156,10 @@ NORMA_FACT(Length, opening_for_mirror, Kind::length, "the least opening, in step
 NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below, in steps of 5 degrees, at which the mirror clears the teeth and all are seen", "model of the mouth", "mirror opened so that it fits", "");
 NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth", "geometry", "mirror between the corners of the mouth", "");
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
+NORMA_FACT(Length, mirror_at_corner, Kind::length, "its distance from the midline, as far back as the corner of the mouth", "geometry", "mirror in the cheek holds the corner of the mouth from the midline by", "");
+NORMA_FACT(Length, corner_by_mirror, Kind::length, "", "kit", "a mirror in the cheek may hold it from the midline by", "");
+NORMA_FACT(Angle, mirror_from_midline_with_room, Kind::angle, "searched in steps of 2.5 degrees: where the corner of the mouth lets it, the least at which most is seen", "model of the mouth", "mirror in the cheek has room opened by", "");
+NORMA_FACT(std::string, seen_with_room, Kind::count, "", "model of the mouth", "surfaces that are seen with the mirror opened so", "");
 NORMA_FACT(std::string, glare_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "polished blade that sends the lamp to the lens", "");
 NORMA_FACT(std::string, plastic_glint_at, Kind::count, "law of reflection at the blade, inside the frame, nothing in between", "model of the mouth", "clear plastic blade that sends some of the lamp to the lens", "");
 NORMA_FACT(std::string, lamp_in_mirror_at, Kind::count, "law of reflection at the mirror, inside outline and frame, nothing in between", "model of the mouth", "the mirror shows the lamp in the picture's", "");

@@ -21,6 +21,7 @@ constexpr Check checks[] = {
     {&fact::diffraction_blur, &fact::allowed_blur},
     {&fact::opening_for_mirror, &fact::mouth_opening},
     {&fact::mirror_at_corners, &fact::between_corners},
+    {&fact::mirror_at_corner, &fact::corner_by_mirror},
     {&fact::most_turned, &fact::turned_limit},
     {&fact::movement_blur, &fact::allowed_blur},
     {&fact::patient_hands_needed, &fact::patient_hands},

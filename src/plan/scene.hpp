@@ -2,6 +2,7 @@
 // out is judged.
 #pragma once
 
+#include <algorithm>
 #include <functional>
 #include <optional>
 #include <string>
@@ -81,6 +82,10 @@ Length mirror_behind(const Job& job);
 bool cut_off(const Shown& s);
 /// Enough of the surface is seen, and it is whole in the mirror.
 inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
+/// Enough of every surface is seen.
+inline bool shows_all(const std::vector<Shown>& shown) {
+  return std::all_of(shown.begin(), shown.end(), enough_of);
+}
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
 bool stands_behind(const Shown& s);
 

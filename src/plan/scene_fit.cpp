@@ -25,10 +25,7 @@ void try_flatter(Job& job, const Setting& setting, Length opening) {
   for (Angle a = *job.facts.get(fact::mirror_angle) - angle_step; a >= flattest; a -= angle_step) {
     const Setting other = opened_otherwise(job, setting, a);
     if (!clears(other, opening)) continue;
-    const std::vector<Shown> shown = look_at(other);
-    if (std::any_of(shown.begin(), shown.end(),
-                    [](const Shown& s) { return stands_behind(s) || cut_off(s); }))
-      return; // flatter still hides more
+    if (!shows_all(look_at(other))) return; // flatter still hides more
     job.facts.derive(fact::mirror_angle_that_fits, a, {&fact::mirror_angle, &fact::mouth_opening},
                      Status::assumed);
     return;

@@ -6,6 +6,7 @@
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -99,13 +100,23 @@ std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
   return {};
 }
 
+/// How far from the midline it stands, `back` behind the incisors; nothing where it does not reach
+/// there.
+std::optional<Length> aside_at(const physics::PlaneMirror& m, Length back) {
+  const Length way = (back - m.middle.y) / m.along.y;
+  if (abs(way) > 0.5 * m.length) return std::nullopt;
+  return abs(m.middle.x + way * m.along.x);
+}
+
 /// Where a mirror between cheek and teeth shows most, at the least opening.
 struct SideMirror {
   Setting setting;
   Angle opened;
 };
+/// `corner`: no farther aside than this.
 std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& setting, bool right,
-                                             const model::Mirror& use, const kit::Mirror& mirror) {
+                                             const model::Mirror& use, const kit::Mirror& mirror,
+                                             std::optional<physics::MouthCorner> corner = {}) {
   constexpr Angle widest = 60.0 * degree;
   constexpr Angle step = 2.5 * degree;
   constexpr Angle camera_aside = 60.0 * degree; // farther aside the head is in its way
@@ -133,6 +144,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
       tried.mirror.reset();
     }
     if (!tried.mirror || abs(camera_itself(tried)) > camera_aside) continue;
+    if (corner && aside_at(*tried.mirror, corner->back) > corner->side) continue;
     const double seen = shown_there(job, tried);
     // A hair more is no reason to stretch the cheek further.
     if (seen <= best + 0.05) continue;
@@ -142,10 +154,50 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
   return found;
 }
 
+/// As far as a mirror may hold the corner of the mouth; nothing where the kit does not say.
+std::optional<physics::MouthCorner> farthest_corner(const Job& job) {
+  if (job.kit == nullptr) return std::nullopt;
+  const kit::Mouths::Corner& own = job.kit->mouths.by_mirror;
+  if (!own.aside.known() || !own.back.known()) return std::nullopt;
+  return physics::MouthCorner{own.aside.get(), own.back.get()};
+}
+
+/// Whether the corner of the mouth gives way so far. Where the kit knows how far it may, and a
+/// place within that shows all, the mirror stands there.
+void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right,
+                 const kit::Mirror& mirror) {
+  const std::vector<const FactRow*> from{&fact::mirror_from_midline};
+  const auto corner = farthest_corner(job);
+  if (!corner) {
+    constexpr Length back = physics::defaults::corner_back_firm.value * mm;
+    if (const auto aside = aside_at(*found.setting.mirror, back))
+      job.facts.derive(fact::mirror_at_corner, *aside, from, Status::assumed);
+    job.open("whether the cheek gives way for the mirror",
+             "how far a mirror may hold the corner of the mouth (mouths, `by mirror aside` and "
+             "`by mirror back`)");
+    return;
+  }
+  job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
+  const auto within =
+      search_side_mirror(job, setting, right, job.view.mirror.get(), mirror, corner);
+  const std::vector<Shown> shown = within ? look_at(within->setting) : std::vector<Shown>{};
+  if (within && shows_all(shown)) {
+    found = *within;
+  } else if (within && aside_at(*found.setting.mirror, corner->back) > corner->side) {
+    job.facts.derive(fact::mirror_from_midline_with_room, within->opened, {&fact::corner_by_mirror},
+                     Status::assumed);
+    job.facts.set(fact::seen_with_room, words::teeth_text(teeth_of(shown, enough_of)),
+                  Status::assumed);
+  }
+  if (const auto aside = aside_at(*found.setting.mirror, corner->back))
+    job.facts.derive(fact::mirror_at_corner, *aside, from, Status::assumed);
+}
+
 std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const bool right = *job.facts.get(fact::azimuth) > Angle{};
-  const auto found = search_side_mirror(job, setting, right, job.view.mirror.get(), mirror);
+  auto found = search_side_mirror(job, setting, right, job.view.mirror.get(), mirror);
   if (!found) return "a place for the mirror in which it shows the teeth";
+  hold_corner(job, *found, setting, right, mirror);
   setting = found->setting;
   job.facts.derive(fact::mirror_from_midline, found->opened, {&fact::mirror, &fact::azimuth},
                    Status::assumed);
@@ -266,12 +318,10 @@ void try_side_mirror(Job& job, const Setting& setting) {
     if (!m.kind.known() || m.kind.get() != kit::MirrorKind::buccal) continue;
     if (!m.width.known() || !m.length.known()) continue;
     if (most-- == 0) return;
-    const auto found = search_side_mirror(job, other, right, model::Mirror{}, m);
+    const auto found =
+        search_side_mirror(job, other, right, model::Mirror{}, m, farthest_corner(job));
     if (!found) continue;
-    const std::vector<Shown> shown = look_at(found->setting);
-    const bool all = std::none_of(shown.begin(), shown.end(),
-                                  [](const Shown& s) { return stands_behind(s) || cut_off(s); });
-    if (!all) continue;
+    if (!shows_all(look_at(found->setting))) continue;
     job.facts.set(fact::mirror_that_shows, m.name.value_or("buccal mirror"), Status::assumed);
     return;
   }

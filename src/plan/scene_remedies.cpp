@@ -15,11 +15,8 @@ constexpr Length corner_moved = 5.0 * mm;
 /// the model.
 void try_mirror_angles(Job& job, const Setting& setting) {
   if (job.facts.get(fact::mirror_angle_that_shows)) return;
-  const auto angle = nearest_good_angle(job, setting, [](const Setting& other) {
-    const std::vector<Shown> shown = look_at(other);
-    return std::none_of(shown.begin(), shown.end(),
-                        [](const Shown& s) { return stands_behind(s) || cut_off(s); });
-  });
+  const auto angle = nearest_good_angle(
+      job, setting, [](const Setting& other) { return shows_all(look_at(other)); });
   if (angle)
     job.facts.derive(fact::mirror_angle_that_shows, *angle, {&fact::mirror_angle}, Status::assumed);
 }
@@ -116,10 +113,7 @@ void try_smaller_mirror(Job& job, const Setting& setting) {
     set_outline(outline, job.view.mirror.get(), m);
     other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job),
                                *job.facts.get(fact::mirror_angle), outline);
-    const std::vector<Shown> shown = look_at(other);
-    const bool all = std::none_of(shown.begin(), shown.end(),
-                                  [](const Shown& s) { return stands_behind(s) || cut_off(s); });
-    if (all) best = &m;
+    if (shows_all(look_at(other))) best = &m;
   }
   if (best != nullptr)
     job.facts.set(fact::smaller_mirror, best->name.value_or("a narrower mirror"), Status::assumed,

@@ -41,6 +41,29 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
   d.with_help("take a narrower mirror, or pull the corners of the mouth further apart");
 }
 
+/// A mirror between cheek and teeth.
+void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+  const auto mirror = v.facts.get(fact::mirror_at_corner);
+  const auto room = v.facts.get(fact::corner_by_mirror);
+  if (!mirror || !room || *mirror <= *room) return;
+  auto& d = report(
+      out, c, v,
+      diag::make(
+          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
+          fmt::format("to show the teeth it holds the corner of the mouth {} from the midline, and "
+                      "it may be held {} from it",
+                      v.facts.text(fact::mirror_at_corner), v.facts.text(fact::corner_by_mirror))));
+  d.with_evidence(
+      evidence(v.facts, fact::corner_by_mirror, diag::Relation::at_least, fact::mirror_at_corner));
+  d.with_note("worked out for the mean mouth; nothing is forced");
+  const std::string seen = v.facts.text(fact::seen_with_room);
+  if (!seen.empty()) {
+    d.with_help(fmt::format("opened {} from the midline it has room and shows {}",
+                            v.facts.text(fact::mirror_from_midline_with_room), seen));
+  }
+  d.with_help("name fewer teeth");
+}
+
 void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const bool nowhere = v.facts.get(fact::mirror_no_place).has_value();
   if (!nowhere && !v.facts.get(fact::mirror_width_that_fits)) return;
@@ -78,6 +101,7 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
 void mirror_does_not_fit(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   between_jaws(c, v, out);
   between_corners(c, v, out);
+  in_cheek(c, v, out);
   beside_tongue(c, v, out);
 }
 

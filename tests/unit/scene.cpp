@@ -48,6 +48,31 @@ TEST_CASE("a side view by mirror shows the last molars squarer than a direct one
   }));
 }
 
+TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mouth lets it") {
+  const std::string text = read_file(root() / "protocols/sides.norma");
+  const auto side = [&](const std::string& mouths) { return Work(text, chair(3) + mouths); };
+  const auto held = [](const std::string& aside) {
+    return "\nmouths:\n  by mirror aside: " + aside + "\n  by mirror back: 28 mm\n";
+  };
+  const Work open = side("");
+  const Work less = side(held("41 mm"));
+  const Work little = side(held("38 mm"));
+  const plan::Facts& free = open.view("right_mirror").facts;
+  const plan::Facts& room = less.view("right_mirror").facts;
+  // By hand: from 17's face and the gap, 20 mm ahead of the mirror's end, at 27.5 degrees.
+  const physics::PlaneMirror& m = *open.view("right_mirror").scene->eye.mirror;
+  const Length end = abs(m.middle.x - 0.5 * m.length * m.along.x);
+  const Length end_back = m.middle.y - 0.5 * m.length * m.along.y;
+  CHECK(free.get(fact::mirror_at_corner)->in(mm) ==
+        doctest::Approx((end + (end_back - 28.0 * mm) * std::tan(27.5 * 3.14159265 / 180)).in(mm)));
+  CHECK(*free.get(fact::mirror_at_corner) > 41.0 * mm);
+  CHECK(*room.get(fact::mirror_at_corner) <= 41.0 * mm);
+  CHECK(*room.get(fact::mirror_from_midline) < *free.get(fact::mirror_from_midline));
+  CHECK(less.view("right_mirror").facts.text(fact::teeth_hidden).empty());
+  CHECK(less.count("P022") == 0);
+  CHECK(little.count("P022") == 2); // both sides
+}
+
 TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do") {
   // Two ways to one number: surfaces and outline in space, widths of the arch in the plane.
   const std::string kit =
