@@ -12,17 +12,19 @@
 namespace norma::diag {
 namespace {
 
+using Texts = std::vector<std::string_view>; // of what the lines are made for
+
 struct Group {
-  std::vector<std::string> files;
-  std::string kit;
-  std::string missing;
-  std::vector<std::string> views;
-  std::vector<std::string> what;
+  Texts files;
+  std::string_view kit;
+  std::string_view missing;
+  Texts views;
+  Texts what;
 };
 
-std::string joined(const std::vector<std::string>& parts, std::string_view by) {
+std::string joined(const Texts& parts, std::string_view by) {
   std::string out;
-  for (const std::string& part : parts) {
+  for (const std::string_view part : parts) {
     if (!out.empty()) out += by;
     out += part;
   }
@@ -30,7 +32,7 @@ std::string joined(const std::vector<std::string>& parts, std::string_view by) {
 }
 
 /// `a.norma, b.norma and 998 more`.
-std::string files_text(const std::vector<std::string>& files) {
+std::string files_text(const Texts& files) {
   constexpr std::size_t shown = 3;
   if (files.size() <= shown) return joined(files, ", ");
   return fmt::format("{} and {} more", joined({files.begin(), files.begin() + shown}, ", "),
@@ -39,8 +41,7 @@ std::string files_text(const std::vector<std::string>& files) {
 
 /// Groups that are the same by `key` as one, their `list` one behind the other.
 template <class Key>
-std::vector<Group> merged(const std::vector<Group>& groups, Key key,
-                          std::vector<std::string> Group::*list) {
+std::vector<Group> merged(const std::vector<Group>& groups, Key key, Texts Group::*list) {
   std::vector<Group> out;
   std::map<decltype(key(groups.front())), std::size_t> places;
   for (const Group& g : groups) {
@@ -72,7 +73,7 @@ std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
       by_view.push_back({{n.file}, n.kit, n.missing, {n.view}, {n.what}});
       continue;
     }
-    std::vector<std::string>& what = by_view[place->second].what;
+    Texts& what = by_view[place->second].what;
     if (std::find(what.begin(), what.end(), n.what) == what.end()) what.push_back(n.what);
   }
   const auto by_file = merged(
@@ -83,7 +84,8 @@ std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
       &Group::files);
   std::vector<std::string> lines;
   for (const Group& g : groups) {
-    std::string about = g.views.front().empty() ? std::string() : views_text(g.views);
+    std::string about =
+        g.views.front().empty() ? std::string() : views_text({g.views.begin(), g.views.end()});
     if (!g.kit.empty()) about += fmt::format("{}with {}", about.empty() ? "" : " ", g.kit);
     // With one protocol in the run it goes without saying which.
     if (files.size() > 1 && !g.files.front().empty())

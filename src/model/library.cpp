@@ -25,9 +25,13 @@ std::map<std::string, diag::Findings*> Library::findings() {
   return out;
 }
 
-void Library::close() {
-  for (auto& [id, entry] : entries_)
+Declared Library::close(const Declared& opened) {
+  Declared last;
+  for (auto& [id, entry] : entries_) {
+    if (entry.protocol && &*entry.protocol == &opened) last = std::move(*entry.protocol);
     entry.protocol = std::nullopt;
+  }
+  return last;
 }
 
 std::variant<const Declared*, text::ReadError> Library::open(const std::string& path) {

@@ -31,9 +31,11 @@ class Resolver {
     }
   }
 
-  Protocol resolve() {
+  /// `done`: what was declared, where each view's statements are let go of.
+  Protocol resolve(Declared* done = nullptr) {
     protocol_.views.reserve(declared_.views.size());
-    for (const DeclaredView& view : declared_.views) {
+    for (std::size_t i = 0; i < declared_.views.size(); ++i) {
+      const DeclaredView& view = declared_.views[i];
       View typed;
       typed.name = view.name;
       typed.title = view.title.empty() ? view.name : view.title;
@@ -48,6 +50,8 @@ class Resolver {
         check_filled_in(*statements, typed);
       }
       protocol_.views.push_back(std::move(typed));
+      // What others are made from is kept merged; only one that was not read is asked for again.
+      if (done != nullptr && !view.heading.broken) done->views[i].block = {};
     }
     read_series();
     check_exposure();
@@ -306,6 +310,10 @@ std::vector<std::optional<Group>> groups_of(const Declared& declared) {
 Protocol resolve(const Declared& declared, const std::optional<Group>& group,
                  diag::Findings& findings) {
   return Resolver(declared, group, findings).resolve();
+}
+
+Protocol resolve(Declared&& declared, const std::optional<Group>& group, diag::Findings& findings) {
+  return Resolver(declared, group, findings).resolve(&declared);
 }
 
 } // namespace norma::model

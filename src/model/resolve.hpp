@@ -16,5 +16,8 @@ std::vector<std::optional<Group>> groups_of(const Declared& declared);
 /// The protocol as it is for `group`.
 Protocol resolve(const Declared& declared, const std::optional<Group>& group,
                  diag::Findings& findings);
+/// The same, where what was declared is needed no more: a view's statements go as soon as the view
+/// is made, so that both need not lie in memory whole.
+Protocol resolve(Declared&& declared, const std::optional<Group>& group, diag::Findings& findings);
 
 } // namespace norma::model

@@ -1,6 +1,8 @@
 #include "session/worker.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
@@ -25,9 +27,10 @@ void Worker::take(std::size_t index) {
   if (const auto* error = std::get_if<text::ReadError>(&opened)) {
     share.no_file = NoFile{path, *error};
   } else if (const auto* declared = std::get<const model::Declared*>(opened)) {
-    const std::vector<const model::Protocol*> protocols = resolve(*declared, share);
-    // Nothing is opened after the last: what was declared need not lie beside the plans.
-    if (index + 1 == request_.protocols.size()) library_.close();
+    // Nothing is opened after the last: what was declared need not lie beside what is made of it.
+    const bool last = index + 1 == request_.protocols.size();
+    const std::vector<const model::Protocol*> protocols =
+        last ? resolve(library_.close(*declared), share) : resolve(*declared, share);
     for (const model::Protocol* protocol : protocols) {
       for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
         hold(path, *protocol, k, share);
@@ -37,15 +40,19 @@ void Worker::take(std::size_t index) {
 }
 
 /// The protocol for each group of patients that was asked for.
-std::vector<const model::Protocol*> Worker::resolve(const model::Declared& declared, Share& share) {
+template <class DeclaredOnce>
+std::vector<const model::Protocol*> Worker::resolve(DeclaredOnce&& declared, Share& share) {
   std::vector<const model::Protocol*> out;
   const auto groups = model::groups_of(declared);
-  for (const auto& group : groups) {
-    const bool wanted =
-        request_.group.empty() || (group && model::to_text(*group) == request_.group);
-    if (!wanted) continue;
-    protocols_.push_back(
-        std::make_unique<model::Protocol>(model::resolve(declared, group, share.findings)));
+  std::vector<std::optional<model::Group>> wanted;
+  std::copy_if(groups.begin(), groups.end(), std::back_inserter(wanted), [&](const auto& group) {
+    return request_.group.empty() || (group && model::to_text(*group) == request_.group);
+  });
+  for (const auto& group : wanted) {
+    const bool needed = request_.fingerprints || &group != &wanted.back();
+    protocols_.push_back(std::make_unique<model::Protocol>(
+        needed ? model::resolve(std::as_const(declared), group, share.findings)
+               : model::resolve(std::forward<DeclaredOnce>(declared), group, share.findings)));
     model::Protocol& protocol = *protocols_.back();
     if (request_.fingerprints) {
       model::Fingerprint f = model::fingerprint(declared, group);
@@ -76,6 +83,10 @@ void Worker::hold(const std::string& path, const model::Protocol& protocol, std:
   share.findings.append(std::move(found));
   const std::string kit_name =
       result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
+  std::size_t questions = share.not_checked.size();
+  for (const plan::ViewPlan& view : result.plan.views)
+    questions += view.open.size();
+  share.not_checked.reserve(questions);
   for (const plan::ViewPlan& view : result.plan.views) {
     for (const plan::OpenQuestion& open : view.open) {
       share.not_checked.push_back(

@@ -42,7 +42,8 @@ class Worker {
   [[nodiscard]] const std::map<text::Span, Tried>& exceptions() const { return exceptions_; }
 
  private:
-  std::vector<const model::Protocol*> resolve(const model::Declared& declared, Share& share);
+  template <class DeclaredOnce>
+  std::vector<const model::Protocol*> resolve(DeclaredOnce&& declared, Share& share);
   void hold(const std::string& path, const model::Protocol& protocol, std::size_t k, Share& share);
   void accept(const Result& result, diag::Findings& found);
 

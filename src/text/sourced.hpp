@@ -5,7 +5,6 @@
 #include <cassert>
 #include <memory>
 #include <optional>
-#include <type_traits>
 #include <utility>
 
 #include "text/source.hpp"
@@ -33,31 +32,31 @@ template <class T> class Boxed {
 template <class T> class Sourced {
  public:
   Sourced() = default;
-  Sourced(T value, Span span) : value_(std::move(value)), span_(span) {}
+  Sourced(T value, Span span) : written_(Written{std::move(value), span}) {}
   static Sourced broken(Span span) {
     Sourced s;
-    s.span_ = span;
-    s.broken_ = true;
+    s.written_ = Boxed<Written>({std::nullopt, span});
     return s;
   }
 
-  [[nodiscard]] bool known() const { return static_cast<bool>(value_); }
-  [[nodiscard]] bool absent() const { return !value_ && !broken_; }
-  [[nodiscard]] bool broken() const { return broken_; }
+  [[nodiscard]] bool known() const { return written_ && (*written_).value; }
+  [[nodiscard]] bool absent() const { return !written_; }
+  [[nodiscard]] bool broken() const { return written_ && !(*written_).value; }
   [[nodiscard]] const T& get() const {
-    assert(value_);
-    return *value_;
+    assert(known());
+    return *(*written_).value;
   }
-  [[nodiscard]] T value_or(T other) const { return value_ ? *value_ : std::move(other); }
-  [[nodiscard]] Span span() const { return span_; }
+  [[nodiscard]] T value_or(T other) const { return known() ? get() : std::move(other); }
+  [[nodiscard]] Span span() const { return written_ ? (*written_).span : Span{}; }
   const T* operator->() const { return &get(); }
 
  private:
+  struct Written {
+    std::optional<T> value; // nothing: broken
+    Span span;
+  };
   // A view has some sixty of these and says a dozen.
-  static constexpr bool large = sizeof(T) > 2 * sizeof(void*);
-  std::conditional_t<large, Boxed<T>, std::optional<T>> value_;
-  Span span_;
-  bool broken_ = false;
+  Boxed<Written> written_;
 };
 
 } // namespace norma::text
