@@ -59,6 +59,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &block_out_of_place,
     &also_not_a_list,
     &nothing_filled_in,
+    &permanent_tooth,
+    &adults_with_milk_teeth,
 
     &not_yaml,
     &kit_empty,

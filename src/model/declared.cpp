@@ -78,8 +78,20 @@ class Reader {
     } else if (word == "builds on") {
       read_base(s);
     } else {
+      if (word == "for") check_group(s);
       out_.header.push_back(std::move(s));
     }
+  }
+
+  /// Mixed and milk teeth are children's.
+  void check_group(Statement& s) {
+    if (s.broken) return;
+    const Group group = group_of(s);
+    if (group.children || group.teeth.empty()) return;
+    findings_.add(diag::make(catalogue::adults_with_milk_teeth, s.place("teeth"), group.teeth))
+        .with_fix(s.place("group"), "children", false)
+        .with_help(fmt::format("write `for children, {0}`, or leave `{0}` out", group.teeth));
+    s.broken = true;
   }
 
   void read_every(syntax::NodeView item, const Statement& s, unsigned place, Block& into) {
@@ -103,6 +115,7 @@ class Reader {
       auto s = read_in_block(child, place, name);
       if (!s) continue;
       if (s->word->name == "for") {
+        check_group(*s);
         read_group(child, *s, place, name, out);
       } else {
         out.said.push_back(std::move(*s));

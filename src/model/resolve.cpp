@@ -57,7 +57,7 @@ class Resolver {
     check_exposure();
     check_else_views();
     check_exceptions();
-    check_milk_teeth();
+    check_teeth_of_patients();
     return std::move(protocol_);
   }
 
@@ -251,20 +251,38 @@ class Resolver {
     }
   }
 
-  void check_milk_teeth() {
-    if (!protocol_.group.known() || protocol_.group->children) return;
+  /// Teeth that the patients do not have, or only now and then.
+  void check_teeth_of_patients() {
+    if (!protocol_.group.known()) return;
+    const bool adults = !protocol_.group->children;
+    if (!adults && protocol_.group->teeth != "milk teeth") return; // mixed: both kinds stand there
     for (const View& view : protocol_.views) {
       for (const Sourced<Faces>* faces : {&view.must_show, &view.must_be_sharp}) {
         if (!faces->known()) continue;
-        for (const NamedFace& f : faces->get()) {
-          if (!f.tooth.is_primary()) continue;
-          findings_
-              .add(diag::make(catalogue::milk_tooth, faces->span(), std::to_string(f.tooth.iso())))
+        const auto odd = std::find_if(faces->get().begin(), faces->get().end(), [&](const auto& f) {
+          return f.tooth.is_primary() == adults;
+        });
+        if (odd == faces->get().end()) continue;
+        const std::string number = std::to_string(odd->tooth.iso());
+        if (adults) {
+          findings_.add(diag::make(catalogue::milk_tooth, faces->span(), number))
               .with_note("milk teeth do persist in adults: keep it where that is meant");
-          break;
+        } else {
+          findings_.add(diag::make(catalogue::permanent_tooth, faces->span(), number))
+              .with_note("the first permanent molars come at about six years: keep it where that "
+                         "is meant")
+              .with_help(milk_tooth_for(odd->tooth));
         }
       }
     }
+  }
+  /// Of the permanent teeth before the molars each has a milk tooth in its place.
+  static std::string milk_tooth_for(physics::Tooth tooth) {
+    constexpr int last_with_milk_tooth = 5;
+    if (tooth.position() > last_with_milk_tooth)
+      return "name a milk tooth, 51 to 85, or write `for children, mixed teeth`";
+    return fmt::format("name the milk tooth in its place, {}, or write `for children, mixed teeth`",
+                       tooth.iso() + 40);
   }
 
   const Declared& declared_;

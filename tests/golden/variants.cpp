@@ -238,4 +238,38 @@ TEST_CASE("each remedy that is offered as certain can be applied, and mends its 
   CHECK(applied > 10);
 }
 
+TEST_CASE("a protocol comes out the same where what it declares is let go of on the way") {
+  std::size_t views = 0;
+  for (const fs::path& path : protocols()) {
+    CAPTURE(path.string());
+    const auto made = [&](bool let_go) {
+      Read r;
+      for (const auto& entry : fs::directory_iterator(path.parent_path())) {
+        if (entry.path().extension() == ".norma")
+          r.files.put(entry.path().filename().string(), read_file(entry.path()));
+      }
+      const std::string name = path.filename().string();
+      model::Library library(r.files, r.sources, "");
+      const model::Declared* declared =
+          std::get<const model::Declared*>(library.open(name, r.findings));
+      std::string out;
+      if (declared == nullptr) return out;
+      const auto group = model::groups_of(*declared).front();
+      const model::Protocol p = let_go ? model::resolve(library.close(*declared), group, r.findings)
+                                       : model::resolve(*declared, group, r.findings);
+      r.findings.settle();
+      out = told(r);
+      for (const std::string& content : p.contents)
+        out += content + "\n";
+      for (const model::View& v : p.views) {
+        out += v.name + " " + std::to_string(v.content) + "\n";
+        ++views;
+      }
+      return out;
+    };
+    CHECK(made(true) == made(false));
+  }
+  CHECK(views > 500);
+}
+
 } // namespace norma::test
