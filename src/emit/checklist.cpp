@@ -28,6 +28,7 @@ class Checklist {
   Checklist(const plan::Plan& plan, const diag::Findings& findings, std::string_view series)
       : plan_(plan), findings_(findings) {
     choose_views(series);
+    choose_second_choices();
   }
 
   Document build() {
@@ -36,6 +37,7 @@ class Checklist {
     cautions();
     before();
     view_by_view();
+    second_choices();
     after();
     sign_off();
     return std::move(out_);
@@ -58,6 +60,23 @@ class Checklist {
     series_ = chosen->name;
     for (const model::SeriesEntry& e : chosen->entries) {
       if (const plan::ViewPlan* v = plan_.view(e.view)) entries_.push_back({v, e.optional});
+    }
+  }
+
+  /// What takes the place of a view that cannot be had, where the series does not list it anyway.
+  void choose_second_choices() {
+    std::set<std::string_view> there;
+    for (const Entry& e : entries_)
+      there.insert(e.view->view->name);
+    std::vector<const plan::ViewPlan*> open;
+    for (const Entry& e : entries_)
+      open.push_back(e.view);
+    for (std::size_t i = 0; i < open.size(); ++i) {
+      const auto& other = open[i]->view->or_else_view;
+      const plan::ViewPlan* v = other.known() ? plan_.view(other.get()) : nullptr;
+      if (v == nullptr || !there.insert(v->view->name).second) continue;
+      instead_.push_back({v, false});
+      open.push_back(v);
     }
   }
 
@@ -116,9 +135,10 @@ class Checklist {
       add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
     }
     std::vector<diag::NotChecked> open;
-    for (const Entry& e : entries_) {
-      for (const plan::OpenQuestion& q : e.view->open) {
-        open.push_back({"", e.view->view->name, "", q.what, q.missing});
+    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
+      for (const Entry& e : *entries) {
+        for (const plan::OpenQuestion& q : e.view->open)
+          open.push_back({"", e.view->view->name, "", q.what, q.missing});
       }
     }
     for (const auto& limit : plan::limits)
@@ -153,8 +173,25 @@ class Checklist {
     add(BlockKind::tick,
         purposes.empty() ? "Consent is given and written down, for stated purposes."
                          : fmt::format("Consent is given and written down, for: {}.", purposes));
+    const std::set<std::string> things = things_for(entries_);
+    for (const std::string& thing : things)
+      add(BlockKind::tick, fmt::format("On the tray: {}.", thing));
+    for (const std::string& thing : things_for(instead_)) {
+      if (things.count(thing) == 0)
+        add(BlockKind::tick, fmt::format("On the tray, for a second choice: {}.", thing));
+    }
+    add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
+    add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
+    const auto iso = common(fact::iso);
+    const auto shutter = common(fact::shutter);
+    if (!iso.empty()) add(BlockKind::tick, fmt::format("ISO {} for all views.", iso));
+    if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
+  }
+
+  /// What these views take that is not there anyway.
+  static std::set<std::string> things_for(const std::vector<Entry>& entries) {
     std::set<std::string> things;
-    for (const Entry& e : entries_) {
+    for (const Entry& e : entries) {
       for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
                                        static_cast<const plan::FactRow*>(&fact::left_retractor),
                                        static_cast<const plan::FactRow*>(&fact::mirror)}) {
@@ -173,14 +210,7 @@ class Checklist {
       if (m.guide.known() && m.guide.get() != "off")
         things.insert("distance guide " + m.guide.get());
     }
-    for (const std::string& thing : things)
-      add(BlockKind::tick, fmt::format("On the tray: {}.", thing));
-    add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
-    add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
-    const auto iso = common(fact::iso);
-    const auto shutter = common(fact::shutter);
-    if (!iso.empty()) add(BlockKind::tick, fmt::format("ISO {} for all views.", iso));
-    if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
+    return things;
   }
 
   /// A fact's printed form where all views have the same, else "".
@@ -198,6 +228,15 @@ class Checklist {
     add(BlockKind::heading, "View by view");
     std::size_t number = 0;
     for (const Entry& e : entries_)
+      one_view(++number, e);
+  }
+
+  void second_choices() {
+    if (instead_.empty()) return;
+    add(BlockKind::heading, "Second choices");
+    add(BlockKind::paragraph, "Taken only where the view that names them cannot be had.");
+    std::size_t number = entries_.size();
+    for (const Entry& e : instead_)
       one_view(++number, e);
   }
 
@@ -225,7 +264,9 @@ class Checklist {
     }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
     steps(v, true);
-    add(BlockKind::blank, "Not taken, because");
+    const auto is_this = [&](const Entry& e) { return e.view == entry.view; };
+    if (std::none_of(instead_.begin(), instead_.end(), is_this))
+      add(BlockKind::blank, "Not taken, because");
   }
 
   void steps(const plan::ViewPlan& v, bool after) {
@@ -301,27 +342,32 @@ class Checklist {
           "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
       add(BlockKind::tick, line);
     }
-    for (const Entry& e : entries_) {
-      const std::string turn = e.view->facts.text(fact::turn);
-      if (turn.empty() || turn == "leave as it is") continue;
-      add(BlockKind::tick, fmt::format("View {}: {} (in a copy).", e.view->view->name, turn));
+    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
+      for (const Entry& e : *entries) {
+        const std::string turn = e.view->facts.text(fact::turn);
+        if (turn.empty() || turn == "leave as it is") continue;
+        add(BlockKind::tick, fmt::format("View {}: {} (in a copy).", e.view->view->name, turn));
+      }
     }
   }
 
   void sign_off() {
     add(BlockKind::heading, "Signed");
     add(BlockKind::blank, "Operator");
-    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
+    const auto helps = [](const Entry& e) {
       return std::any_of(e.view->steps.begin(), e.view->steps.end(),
                          [](const plan::Step& s) { return s.who == "Assistant"; });
-    });
-    if (assistant) add(BlockKind::blank, "Assistant");
+    };
+    if (std::any_of(entries_.begin(), entries_.end(), helps) ||
+        std::any_of(instead_.begin(), instead_.end(), helps))
+      add(BlockKind::blank, "Assistant");
     add(BlockKind::blank, "Looked through by");
   }
 
   const plan::Plan& plan_;
   const diag::Findings& findings_;
   std::vector<Entry> entries_;
+  std::vector<Entry> instead_; // second choices that are not among them
   std::string series_;
   Document out_;
 };
