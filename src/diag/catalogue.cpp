@@ -144,6 +144,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &mirror_on_other_side,
     &mouth_both_ways,
     &iso_out_of_reach,
+    &fallback_asks_as_much,
+    &fallback_not_shown,
 
     &revision_missing,
     &review_overdue,

@@ -45,6 +45,8 @@ struct Job {
 void plan_camera(Job& job);
 void plan_scale(Job& job);
 void plan_framing(Job& job);
+/// `or else show` against what comes first.
+void plan_fallback(Job& job);
 void plan_sharpness(Job& job);
 /// Would the range hold what must be sharp, looked at so? True where it cannot be told.
 bool sharp_from(const Job& job, const physics::Axes& axes);

@@ -173,9 +173,10 @@ class Planner {
     if (fresh || view.content < 0) {
       entry->second = scenes_left_ > 0;
       constexpr int usual_surfaces = 12;
+      const std::size_t surfaces = (view.must_show.known() ? view.must_show->size() : 0) +
+                                   (view.or_else_show.known() ? view.or_else_show->size() : 0);
       if (entry->second && view.must_show.known())
-        scenes_left_ -=
-            (1 + static_cast<int>(view.must_show->size()) / usual_surfaces) * looks_taken(view);
+        scenes_left_ -= (1 + static_cast<int>(surfaces) / usual_surfaces) * looks_taken(view);
     }
     return entry->second ? none : too_many;
   }
@@ -212,6 +213,7 @@ class Planner {
     plan_camera(job);
     plan_scale(job);
     plan_framing(job);
+    plan_fallback(job);
     plan_frame_use(job);
     plan_sharpness(job);
     plan_instruments(job);

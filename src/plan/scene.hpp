@@ -42,6 +42,8 @@ struct Setting {
   double lit_share = 0;    // of what is seen of it
 };
 
+/// Surfaces to look at, each once.
+std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces);
 /// The setting of a view; nothing (and what is missing) where it cannot be looked at.
 std::optional<Setting> setting_of(Job& job, std::string& missing);
 physics::Eye eye_of(const Setting& s);
@@ -102,6 +104,8 @@ void lay_out(Job& job, const Setting& setting);
 /// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
 void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);
+/// Whether what `or else show` names is seen, with nothing else changed.
+void try_fallback(Job& job, Setting setting);
 /// A narrower mirror of the kit that shows all.
 void try_smaller_mirror(Job& job, const Setting& setting);
 /// Whether a side view shows all squarely without its mirror, the retractor pulled firmly.

@@ -101,6 +101,15 @@ HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
   return held;
 }
 
+std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
+  std::vector<physics::Wanted> out;
+  for (const model::NamedFace& f : standing(job, faces)) {
+    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
+    if (std::find(out.begin(), out.end(), wanted) == out.end()) out.push_back(wanted);
+  }
+  return out;
+}
+
 std::optional<Setting> setting_of(Job& job, std::string& missing) {
   const model::View& view = job.view;
   Setting setting;
@@ -122,11 +131,7 @@ std::optional<Setting> setting_of(Job& job, std::string& missing) {
   setting.pupil_distance = *job.facts.get(fact::pupil_distance);
   const double m = setting.ratio.value();
   setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
-  for (const model::NamedFace& f : standing(job, view.must_show.get())) {
-    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
-    const auto& all = setting.wanted;
-    if (std::find(all.begin(), all.end(), wanted) == all.end()) setting.wanted.push_back(wanted);
-  }
+  setting.wanted = wanted_of(job, view.must_show.get());
   if (view.taken_in_mirror) missing = place_mirror(job, setting);
   if (!missing.empty()) return std::nullopt;
   return setting;

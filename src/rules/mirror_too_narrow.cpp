@@ -18,6 +18,7 @@ void mirror_too_narrow(const Context& c, const plan::ViewPlan& v, diag::Findings
   d.with_note(over_arch
                   ? "worked out for the mean mouth, the mirror's end just behind the last tooth"
                   : "worked out for the mean mouth");
+  note_fallback(v, d);
   if (v.facts.get(fact::mirror_width_that_shows)) {
     d.with_help(fmt::format("a mirror {} wide would show all of them",
                             v.facts.text(fact::mirror_width_that_shows)));

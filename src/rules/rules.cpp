@@ -80,6 +80,8 @@ constexpr Rule view_rules[] = {
     mirror_on_other_side,
     mouth_both_ways,
     iso_out_of_reach,
+    fallback_asks_as_much,
+    fallback_not_shown,
 };
 constexpr SeriesRule series_rules[] = {view_twice_in_series, goes_in_twice, many_insertions,
                                        long_in_the_mouth};
@@ -130,6 +132,11 @@ text::Span entry_span(const model::Series& series, std::string_view view) {
   const auto entry = std::find_if(series.entries.begin(), series.entries.end(),
                                   [&](const model::SeriesEntry& e) { return e.view == view; });
   return entry == series.entries.end() ? series.span : entry->span;
+}
+
+void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d) {
+  const std::string seen = view.facts.text(fact::fallback_seen);
+  if (!seen.empty()) d.with_note("what `or else show` names is seen: " + seen);
 }
 
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,

@@ -50,6 +50,9 @@ bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.
 text::Span entry_span(const model::Series& series, std::string_view view);
 
+/// Says where what `or else show` names is seen.
+void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d);
+
 /// `actual` against `limit` as evidence, both facts that have values.
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,
                         diag::Relation relation, const plan::FactRow& limit);
@@ -124,6 +127,8 @@ void lamp_in_mirror(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mirror_on_other_side(const Context&, const plan::ViewPlan&, diag::Findings&);
 void mouth_both_ways(const Context&, const plan::ViewPlan&, diag::Findings&);
 void iso_out_of_reach(const Context&, const plan::ViewPlan&, diag::Findings&);
+void fallback_asks_as_much(const Context&, const plan::ViewPlan&, diag::Findings&);
+void fallback_not_shown(const Context&, const plan::ViewPlan&, diag::Findings&);
 void revision_missing(const Context&, diag::Findings&);
 void review_overdue(const Context&, diag::Findings&);
 void consent_missing(const Context&, diag::Findings&);

@@ -12,6 +12,7 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   d.with_note(measured
                   ? "worked out for mean teeth, the corner of the mouth as the kit has it"
                   : "worked out for the mean mouth; where lips and cheeks are held is assumed");
+  note_fallback(v, d);
   if (v.facts.get(fact::azimuth_that_shows)) {
     d.with_help(fmt::format("with the camera {} from the midline all of them are seen{}",
                             v.facts.text(fact::azimuth_that_shows),

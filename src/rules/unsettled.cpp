@@ -27,6 +27,7 @@ constexpr Unsettled table[] = {
     {"tooth_turned_away", hidden},
     {"mirror_too_narrow", hidden},
     {"mirror_does_not_fit", hidden},
+    {"fallback_not_shown", hidden},
     {"smaller_mirror_would_do", hidden},
     {"mirror_not_needed", hidden},
     {"tooth_in_shadow", hidden},
