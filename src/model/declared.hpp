@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -86,6 +87,8 @@ struct Declared {
   std::vector<ViewChange> changes;
   std::vector<ViewDrop> drops;
   std::vector<DeclaredSeries> series_changes;
+  /// The protocols that this one builds on, by the files they stand in, the farthest first.
+  std::vector<std::pair<text::FileId, std::string>> bases;
   /// Something could not be read (and was reported): what is missing is not reported again.
   bool sound = true;
 

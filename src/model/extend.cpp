@@ -58,6 +58,8 @@ class Extension {
     out.exceptions = base_.exceptions;
     out.exceptions.insert(out.exceptions.end(), own_.exceptions.begin(), own_.exceptions.end());
     out.sound = own_.sound && base_.sound;
+    out.bases = base_.bases;
+    out.bases.emplace_back(base_.file, base_.name);
     check_fixed(out);
     return out;
   }
@@ -233,9 +235,16 @@ class Extension {
     if (said(old, before) == said(now, after)) return;
     // Where it was removed there is nothing to point to but the edit's own protocol.
     const text::Span at = after.known() && after.file == own_.file ? after : edit_of(view);
-    findings_.add(diag::make(catalogue::fixed_by_base, at, word, view, base_.name))
+    findings_.add(diag::make(catalogue::fixed_by_base, at, word, view, base_in(fixed.span.file)))
         .with_label(fixed.span, "fixed here")
         .with_help("leave it as it is, or ask those who answer for the base");
+  }
+
+  /// The base that stands in this file: it may be a base of the base.
+  std::string base_in(text::FileId file) const {
+    const auto found = std::find_if(base_.bases.begin(), base_.bases.end(),
+                                    [&](const auto& b) { return b.first == file; });
+    return found == base_.bases.end() ? base_.name : found->second;
   }
 
   text::Span edit_of(const std::string& view) const {

@@ -253,7 +253,8 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
       d.with_fix(p.span, std::string(*near), false)
           .with_help(fmt::format("did you mean `{}` ({})?", *near, words::find_code(*near)->term));
     } else {
-      d.with_help("codes go from IV01 to IV30 and from EV01 to EV43");
+      d.with_help("codes go from IV01 to IV30 and from EV01 to EV43; an archive knows no code of "
+                  "your own, and none that was withdrawn: leave it out");
     }
     return;
   }
