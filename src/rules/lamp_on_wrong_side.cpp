@@ -14,7 +14,10 @@ void lamp_on_wrong_side(const Context& c, const plan::ViewPlan& v, diag::Finding
                               at == "the cheek" ? "the front teeth" : "the cheek",
                               v.facts.text(fact::lamp), at));
   d.with_label(v.chosen.lamp->side.span(), "it does not move");
-  d.with_help("hold the camera upside down in this view, or take a lamp that moves");
+  d.with_help(v.view->picture.absent()
+                  ? "hold the camera upside down in this view and say in `picture` how the "
+                    "picture is to lie, or take a lamp that moves"
+                  : "hold the camera upside down in this view, or take a lamp that moves");
 }
 
 } // namespace norma::rules
