@@ -108,7 +108,7 @@ inline constexpr Def<Text, Text, Text> distance_too_short{{"P017", "distance_too
 inline constexpr Def<Text, Text> aperture_out_of_reach{{"P018", "aperture_out_of_reach", error}, "the lens has no aperture of the range {}; {}"};
 inline constexpr Def<Text, Text> tooth_hidden{{"P019", "tooth_hidden", warning}, "the lens does not see enough of {}, which must show: hidden by {}"};
 inline constexpr Def<Text, Text> tooth_turned_away{{"P020", "tooth_turned_away", warning}, "the lens sees {} turned by more than {}, and they must show"};
-inline constexpr Def<Text, Text> mirror_too_narrow{{"P021", "mirror_too_narrow", warning}, "`{}` ends before it shows {}"};
+inline constexpr Def<Text, Text> mirror_too_narrow{{"P021", "mirror_too_narrow", warning}, "`{}` ends before it shows all of {}"};
 inline constexpr Def<Text, Text> mirror_does_not_fit{{"P022", "mirror_does_not_fit", warning}, "`{}` has no room: {}"};
 inline constexpr Def<Text, Text> field_needlessly_large{{"P023", "field_needlessly_large", advice}, "what must show takes {} of the picture; {} and more is well used"};
 inline constexpr Def<Text> field_too_tight{{"P024", "field_too_tight", advice}, "around what must show there is {} of room: the least slip of the camera cuts it"};

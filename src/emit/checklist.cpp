@@ -68,15 +68,14 @@ class Checklist {
     std::set<std::string_view> there;
     for (const Entry& e : entries_)
       there.insert(e.view->view->name);
-    std::vector<const plan::ViewPlan*> open;
-    for (const Entry& e : entries_)
-      open.push_back(e.view);
-    for (std::size_t i = 0; i < open.size(); ++i) {
-      const auto& other = open[i]->view->or_else_view;
-      const plan::ViewPlan* v = other.known() ? plan_.view(other.get()) : nullptr;
-      if (v == nullptr || !there.insert(v->view->name).second) continue;
-      instead_.push_back({v, false});
-      open.push_back(v);
+    // Each way to its end: what stands in for a view stands next to what stands in for that.
+    for (const Entry& e : entries_) {
+      const plan::ViewPlan* at = e.view;
+      while (at->view->or_else_view.known()) {
+        at = plan_.view(at->view->or_else_view.get());
+        if (at == nullptr || !there.insert(at->view->name).second) break;
+        instead_.push_back({at, false});
+      }
     }
   }
 
@@ -213,13 +212,15 @@ class Checklist {
     return things;
   }
 
-  /// A fact's printed form where all views have the same, else "".
+  /// A fact's printed form where all views, second choices too, have the same; else "".
   [[nodiscard]] std::string common(const plan::FactRow& row) const {
     std::string value;
-    for (const Entry& e : entries_) {
-      const std::string text = e.view->facts.text(row);
-      if (text.empty() || (!value.empty() && value != text)) return {};
-      value = text;
+    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
+      for (const Entry& e : *entries) {
+        const std::string text = e.view->facts.text(row);
+        if (text.empty() || (!value.empty() && value != text)) return {};
+        value = text;
+      }
     }
     return value;
   }
@@ -346,7 +347,8 @@ class Checklist {
       for (const Entry& e : *entries) {
         const std::string turn = e.view->facts.text(fact::turn);
         if (turn.empty() || turn == "leave as it is") continue;
-        add(BlockKind::tick, fmt::format("View {}: {} (in a copy).", e.view->view->name, turn));
+        add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
+                                         entries == &instead_ ? ", if taken" : "", turn));
       }
     }
   }

@@ -273,7 +273,7 @@ constexpr Key<Mouths> mouth_table[] = {
      "corner of the mouth from the midline, as far as a mirror in the cheek may hold it"},
     {"by mirror back", false,
      [](Reader& r, const Yaml& y, Mouths& t) {
-       t.by_mirror.back = r.length(y, 0.0 * mm, 80.0 * mm);
+       t.by_mirror.back = r.length(y, 0.0 * mm, 50.0 * mm);
      },
      "the same, behind the upper incisors"},
     {"lips clear", false,

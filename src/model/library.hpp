@@ -32,8 +32,8 @@ class Library {
   std::variant<const Declared*, text::ReadError> open(const std::string& path);
   /// What there is to say about each file that was read, by its name.
   [[nodiscard]] std::map<std::string, diag::Findings*> findings();
-  /// Lets go of all protocols but the one that was opened last, which is handed out, when no more
-  /// are opened; the findings stay.
+  /// When no more are opened: hands out one that was opened and lets go of all others; the findings
+  /// stay.
   Declared close(const Declared& opened);
   /// The file a protocol was read from, in the order of reading; for fingerprints and tests.
   [[nodiscard]] std::size_t files_read() const { return entries_.size(); }

@@ -156,7 +156,7 @@ NORMA_FACT(Length, opening_for_mirror, Kind::length, "the least opening, in step
 NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below, in steps of 5 degrees, at which the mirror clears the teeth and all are seen", "model of the mouth", "mirror opened so that it fits", "");
 NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth", "geometry", "mirror between the corners of the mouth", "");
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
-NORMA_FACT(Length, mirror_at_corner, Kind::length, "its distance from the midline, as far back as the corner of the mouth", "geometry", "mirror in the cheek holds the corner of the mouth from the midline by", "");
+NORMA_FACT(Length, mirror_at_corner, Kind::length, "its distance from the midline, as far back as the corner of the mouth, or at the end next to there", "geometry", "mirror in the cheek holds the corner of the mouth from the midline by", "");
 NORMA_FACT(Length, corner_by_mirror, Kind::length, "", "kit", "a mirror in the cheek may hold it from the midline by", "");
 NORMA_FACT(Angle, mirror_from_midline_with_room, Kind::angle, "searched in steps of 2.5 degrees: where the corner of the mouth lets it, the least at which most is seen", "model of the mouth", "mirror in the cheek has room opened by", "");
 NORMA_FACT(std::string, seen_with_room, Kind::count, "", "model of the mouth", "surfaces that are seen with the mirror opened so", "");
@@ -186,7 +186,8 @@ NORMA_FACT(std::string, fallback_not_seen, Kind::count, "of `or else show`: outs
 NORMA_FACT(std::string, fallback_seen, Kind::count, "the view as it is", "model of the mouth", "what `or else show` names: seen", "");
 NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");
 NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does: the first length, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror length that would show all", "");
-NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror width that would show all", "");
+NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen in a mirror of its shape", "model of the mouth", "mirror width that would show all", "");
+NORMA_FACT(std::string, wider_mirror_without_room, Kind::count, "its width between the corners of the mouth against how far they are apart", "model of the mouth", "a mirror so wide has no room between", "");
 
 // Mirror
 NORMA_FACT(IsoSpeed, least_iso, Kind::count, "", "kit", "least ISO of the camera", "");

@@ -116,6 +116,16 @@ void try_side_mirror(Job& job, const Setting& setting);
 void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& before);
 /// Does the mirror pass the teeth and gum of the other jaw with the mouth so far open?
 bool clears(const Setting& setting, Length opening);
+/// An arch mirror where it passes between the corners of the mouth, and how far they are apart;
+/// nothing where no retractors hold them.
+struct RoomAtCorners {
+  Length mirror;
+  Length between;
+};
+std::optional<RoomAtCorners> room_at_corners(const Setting& setting);
+/// The setting with a wider or narrower mirror of the same shape, a round one in a place of its
+/// own; nothing where that has none.
+std::optional<Setting> with_width(const Job& job, const Setting& setting, Length width);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Setting& setting);
 /// Does the mirror show the lamp itself? No, where lamp or distance are not known.

@@ -52,15 +52,21 @@ void fit_mirror(Job& job, const Setting& setting) {
   const auto opening = job.facts.get(fact::mouth_opening);
   const auto needed = job.facts.get(fact::opening_for_mirror);
   if (opening && (!needed || *needed > *opening)) try_flatter(job, setting, *opening);
+  if (const auto room = room_at_corners(setting)) {
+    job.facts.derive(fact::mirror_at_corners, room->mirror, from);
+    job.facts.set(fact::between_corners, room->between, Status::assumed);
+  }
+}
+
+std::optional<RoomAtCorners> room_at_corners(const Setting& setting) {
   const auto& right = setting.mouth.right;
   const auto& left = setting.mouth.left;
-  if (!right || !left) return;
+  if (!right || !left) return std::nullopt;
   const physics::PlaneMirror& m = *setting.mirror;
   // Where the sheet is as far back as the corners: it narrows from its wide end forwards.
   const Length back = 0.5 * (right->back + left->back);
   const double share = std::clamp(0.5 + (back - m.middle.y) / (m.length * m.along.y), 0.0, 1.0);
-  job.facts.derive(fact::mirror_at_corners, m.width + (m.narrow_end - m.width) * share, from);
-  job.facts.set(fact::between_corners, right->side + left->side, Status::assumed);
+  return RoomAtCorners{m.width + (m.narrow_end - m.width) * share, right->side + left->side};
 }
 
 } // namespace norma::plan

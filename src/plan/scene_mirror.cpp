@@ -65,14 +65,19 @@ Angle camera_itself(const Setting& setting) {
   return std::atan2(f.x, f.y) * radian;
 }
 
-/// A round mirror behind the front teeth. Searched: how far behind them it stands, and from how far
-/// below (above, for the lower jaw) the camera looks into it; the first place that shows most.
-std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
-  const Length diameter = mirror.width.get();
+/// Where a round mirror behind the front teeth shows most.
+struct Disc {
+  Setting setting;
+  Length behind;
+  Angle below;
+};
+/// Searched: how far behind them it stands, and from how far below (above, for the lower jaw) the
+/// camera looks into it; the first place that shows most.
+std::optional<Disc> search_disc(const Job& job, const Setting& setting, Length diameter) {
   const physics::Vec ahead = setting.axes.forward; // of the camera's image: from behind the teeth
   const physics::Boxes bodies(hard_bodies(setting));
   double best = 0;
-  Setting found = setting;
+  std::optional<Disc> found;
   for (Angle below = 10.0 * degree; below <= 60.0 * degree; below += 10.0 * degree) {
     const double up = setting.mouth.of_upper ? 1.0 : -1.0;
     const physics::Vec looks{0, cos(below), up * sin(below)};
@@ -90,21 +95,24 @@ std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
       const double seen = shown_there(job, tried);
       if (seen <= best + 0.05) continue;
       best = seen;
-      found = tried;
-      job.facts.derive(fact::mirror_behind_teeth, behind, {&fact::mirror}, Status::assumed);
-      job.facts.derive(fact::camera_below, below, {&fact::mirror}, Status::assumed);
+      found = Disc{tried, behind, below};
     }
   }
-  if (!found.mirror) return "a place for the mirror in which it shows the teeth";
-  setting = found;
+  return found;
+}
+
+std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
+  const auto found = search_disc(job, setting, mirror.width.get());
+  if (!found) return "a place for the mirror in which it shows the teeth";
+  setting = found->setting;
+  job.facts.derive(fact::mirror_behind_teeth, found->behind, {&fact::mirror}, Status::assumed);
+  job.facts.derive(fact::camera_below, found->below, {&fact::mirror}, Status::assumed);
   return {};
 }
 
-/// How far from the midline it stands, `back` behind the incisors; nothing where it does not reach
-/// there.
-std::optional<Length> aside_at(const physics::PlaneMirror& m, Length back) {
-  const Length way = (back - m.middle.y) / m.along.y;
-  if (abs(way) > 0.5 * m.length) return std::nullopt;
+/// How far from the midline it stands, `back` behind the incisors, or at the end next to there.
+Length aside_at(const physics::PlaneMirror& m, Length back) {
+  const Length way = std::clamp((back - m.middle.y) / m.along.y, -0.5 * m.length, 0.5 * m.length);
   return abs(m.middle.x + way * m.along.x);
 }
 
@@ -168,29 +176,31 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
                  const kit::Mirror& mirror) {
   const std::vector<const FactRow*> from{&fact::mirror_from_midline};
   const auto corner = farthest_corner(job);
+  constexpr Length usual_back = physics::defaults::corner_back_firm.value * mm;
+  const auto aside = [&] {
+    return aside_at(*found.setting.mirror, corner ? corner->back : usual_back);
+  };
   if (!corner) {
-    constexpr Length back = physics::defaults::corner_back_firm.value * mm;
-    if (const auto aside = aside_at(*found.setting.mirror, back))
-      job.facts.derive(fact::mirror_at_corner, *aside, from, Status::assumed);
     job.open("whether the cheek gives way for the mirror",
              "how far a mirror may hold the corner of the mouth (mouths, `by mirror aside` and "
              "`by mirror back`)");
-    return;
+  } else {
+    job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
+    if (aside() > corner->side) {
+      const auto within =
+          search_side_mirror(job, setting, right, job.view.mirror.get(), mirror, corner);
+      const std::vector<Shown> shown = within ? look_at(within->setting) : std::vector<Shown>{};
+      if (within && shows_all(shown)) {
+        found = *within;
+      } else if (within) {
+        job.facts.derive(fact::mirror_from_midline_with_room, within->opened,
+                         {&fact::corner_by_mirror}, Status::assumed);
+        job.facts.set(fact::seen_with_room, words::teeth_text(teeth_of(shown, enough_of)),
+                      Status::assumed);
+      }
+    }
   }
-  job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
-  const auto within =
-      search_side_mirror(job, setting, right, job.view.mirror.get(), mirror, corner);
-  const std::vector<Shown> shown = within ? look_at(within->setting) : std::vector<Shown>{};
-  if (within && shows_all(shown)) {
-    found = *within;
-  } else if (within && aside_at(*found.setting.mirror, corner->back) > corner->side) {
-    job.facts.derive(fact::mirror_from_midline_with_room, within->opened, {&fact::corner_by_mirror},
-                     Status::assumed);
-    job.facts.set(fact::seen_with_room, words::teeth_text(teeth_of(shown, enough_of)),
-                  Status::assumed);
-  }
-  if (const auto aside = aside_at(*found.setting.mirror, corner->back))
-    job.facts.derive(fact::mirror_at_corner, *aside, from, Status::assumed);
+  job.facts.derive(fact::mirror_at_corner, aside(), from, Status::assumed);
 }
 
 std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
@@ -225,6 +235,21 @@ void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::M
     m.corner = std::min(0.5 * least,
                         mirror.corner.value_or(physics::defaults::mirror_corner.value * m.width));
   }
+}
+
+std::optional<Setting> with_width(const Job& job, const Setting& setting, Length width) {
+  if (job.view.mirror->use == model::MirrorUse::disc) {
+    Setting bare = setting;
+    bare.mirror.reset();
+    const auto disc = search_disc(job, bare, width);
+    return disc ? std::optional(disc->setting) : std::nullopt;
+  }
+  Setting other = setting;
+  const double scale = width / setting.mirror->width;
+  other.mirror->width = width;
+  other.mirror->narrow_end = setting.mirror->narrow_end * scale;
+  other.mirror->corner = setting.mirror->corner * scale;
+  return other;
 }
 
 std::vector<physics::Box> hard_bodies(const Setting& setting) {

@@ -24,30 +24,31 @@ void try_mirror_angles(Job& job, const Setting& setting) {
 } // namespace
 
 void try_mirrors(Job& job, const Setting& setting) {
+  const model::MirrorUse use = job.view.mirror->use;
   // Beside the tongue a wider one has another place, or none: that is searched where it is placed.
-  if (job.view.mirror->use == model::MirrorUse::lingual) return;
-  const auto whole = [](const std::vector<Shown>& shown) {
+  if (use == model::MirrorUse::lingual) return;
+  const auto whole = [](const std::optional<Setting>& other) {
+    if (!other) return false;
+    const std::vector<Shown> shown = look_at(*other);
     return std::none_of(shown.begin(), shown.end(), cut_off);
   };
   const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
   for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
-    Setting other = setting;
-    other.mirror->width += wider;
-    other.mirror->narrow_end += wider;
-    if (job.view.mirror->use == model::MirrorUse::disc) { // all round
-      other.mirror->length += wider;
-      other.mirror->corner += 0.5 * wider;
-    }
-    if (!whole(look_at(other))) continue;
-    job.facts.derive(fact::mirror_width_that_shows, other.mirror->width, from, Status::assumed);
+    const auto other = with_width(job, setting, setting.mirror->width + wider);
+    if (!whole(other)) continue;
+    job.facts.derive(fact::mirror_width_that_shows, other->mirror->width, from, Status::assumed);
+    if (const auto room = room_at_corners(*other); room && room->mirror > room->between)
+      job.facts.set(fact::wider_mirror_without_room, std::string("the corners of the mouth"),
+                    Status::assumed);
     return;
   }
+  if (use == model::MirrorUse::disc) return; // it grows all round
   for (Length longer = 2.0 * mm; longer <= 100.0 * mm; longer += 2.0 * mm) {
     Setting other = setting;
     other.mirror->length += longer;
     // The end that is held grows: the other one stays behind the last tooth.
     other.mirror->middle = other.mirror->middle + other.mirror->along * (0.5 * longer);
-    if (!whole(look_at(other))) continue;
+    if (!whole(other)) continue;
     job.facts.derive(fact::mirror_length_that_shows, other.mirror->length, from, Status::assumed);
     return;
   }

@@ -1,5 +1,6 @@
 // A mirror between the tongue and the back teeth, leant over and led out over the front teeth.
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "physics/mirror.hpp"
@@ -34,12 +35,22 @@ Angle turn_of_camera(const Setting& setting, const Stand& stand) {
          radian;
 }
 
+/// Where a way from a surface to the lens crosses a plane.
+struct Crossing {
+  Length way;  // along the mirror
+  Length side; // across it
+};
+
 /// A plane in which a mirror may lie, whatever its width, and what it meets there.
 struct Plane {
   physics::Point on;
   Length far_end;     // along it, from `on`: where the mirror begins
   Length least, most; // across it: where the ways from what must show to the lens's image cross it
   physics::SheetRoom::Section section;
+  /// Of each surface, what is turned to the lens; worked out when it is asked for.
+  std::vector<std::vector<Crossing>> crossings;
+  /// Would an endless mirror show all? What stands in the way does so whatever the width.
+  std::optional<bool> nothing_hides;
 };
 
 /// All planes of one direction, nearest to the teeth first.
@@ -66,12 +77,14 @@ class Direction {
   }
 
   /// The plane `off` the middle of what is shown, `step` times the step; nothing beyond the last.
-  const std::optional<Plane>& plane(const Setting& setting, const Points& shown, Length beyond,
-                                    Length length, std::size_t step) {
+  std::optional<Plane>& plane(const Setting& setting, const Points& shown, Length beyond,
+                              Length length, std::size_t step) {
     if (planes_.size() <= step)
       planes_.push_back(make_plane(setting, shown, beyond, length, off_at(step)));
     return planes_[step];
   }
+  [[nodiscard]] Crossing crossing(const Setting& setting, const Plane& plane,
+                                  const physics::SurfacePoint& p) const;
   static Length off_at(std::size_t step) { return nearest + static_cast<double>(step) * off_step; }
 
   Stand stand;
@@ -87,34 +100,40 @@ class Direction {
   std::vector<std::optional<Plane>> planes_;
 };
 
+Crossing Direction::crossing(const Setting& setting, const Plane& plane,
+                             const physics::SurfacePoint& p) const {
+  const physics::Point image = setting.aim - setting.axes.forward * setting.pupil_distance;
+  const Length before = physics::along(p.at - plane.on, normal);
+  const Length behind = physics::along(plane.on - image, normal);
+  const double share = before / (before + behind);
+  const physics::Point way_to_lens = image - p.at;
+  const physics::Point at =
+      p.at + physics::Point{share * way_to_lens.x, share * way_to_lens.y, share * way_to_lens.z};
+  return {physics::along(at - plane.on, along), physics::along(at - plane.on, across)};
+}
+
 std::optional<Plane> Direction::make_plane(const Setting& setting, const Points& shown,
                                            Length beyond, Length length, Length off) const {
   const physics::Vec ahead = setting.axes.forward; // of the camera's image: from the tongue
-  const physics::Point on = setting.aim - ahead * off;
+  Plane plane;
+  plane.on = setting.aim - ahead * off;
   const physics::Point image = setting.aim - ahead * setting.pupil_distance;
-  Length deepest, least, most;
-  bool first = true;
+  if (shown.empty() || physics::along(plane.on - image, normal) <= Length{}) return std::nullopt;
+  Length deepest;
   for (const physics::SurfacePoint& p : shown) {
-    const Length before = physics::along(p.at - on, normal);
-    const Length behind = physics::along(on - image, normal);
-    if (before <= Length{} || behind <= Length{}) return std::nullopt; // no mirror between them
-    const double share = before / (before + behind);
-    const physics::Point way_to_lens = image - p.at;
-    const physics::Point crossing =
-        p.at + physics::Point{share * way_to_lens.x, share * way_to_lens.y, share * way_to_lens.z};
-    const Length way = physics::along(crossing - on, along);
-    const Length side = physics::along(crossing - on, across);
-    deepest = first ? way : std::min(deepest, way);
-    least = first ? side : std::min(least, side);
-    most = first ? side : std::max(most, side);
-    first = false;
+    if (physics::along(p.at - plane.on, normal) <= Length{}) return std::nullopt; // behind it
+    const Crossing c = crossing(setting, plane, p);
+    const bool first = &p == &shown.front();
+    deepest = first ? c.way : std::min(deepest, c.way);
+    plane.least = first ? c.side : std::min(plane.least, c.side);
+    plane.most = first ? c.side : std::max(plane.most, c.side);
   }
-  if (first) return std::nullopt;
   // Its far end a little beyond the deepest of them.
-  const Length far_end = deepest - beyond;
+  plane.far_end = deepest - beyond;
   const std::size_t lines = lines_of(length);
-  return Plane{on, far_end, least, most,
-               room_.section(on, far_end, lines + 1, length / static_cast<double>(lines))};
+  plane.section =
+      room_.section(plane.on, plane.far_end, lines + 1, length / static_cast<double>(lines));
+  return plane;
 }
 
 struct Place {
@@ -137,37 +156,30 @@ struct Place {
   }
 };
 
-/// What is looked for.
-enum class Wish {
-  best,    // where the mirror shows all, else most: steeper and farther places, too
-  any_that // the first place where it shows all; of each direction the nearest to the teeth
-};
-
-/// A mirror's place for one view. What is worked out of a direction holds for every width.
+/// A mirror's place for one view, searched among the nearest three clear planes of each direction.
+/// What is worked out of a direction holds for every width.
 class Search {
  public:
   Search(const Job& job, const Setting& setting, const Points& shown, Length beyond, Length length,
          std::span<const physics::Box> bodies)
       : job_(job), setting_(setting), shown_(shown), beyond_(beyond), length_(length),
-        bodies_(bodies) {}
+        bodies_(bodies), directions_(above.size() * azimuths.size() * rises) {}
 
   /// Where a mirror of this outline shows all, or else most; nothing where it goes nowhere. Level
   /// and near the teeth first.
-  [[nodiscard]] std::optional<Place> place(const physics::PlaneMirror& outline, Wish wish) {
-    constexpr Angle steepest = 60.0 * degree;
-    constexpr Angle rise_step = 10.0 * degree;
-    const std::vector<Length> half = half_widths(outline);
+  [[nodiscard]] std::optional<Place> best_place(const physics::PlaneMirror& outline) {
     std::optional<Place> best;
-    std::size_t next = 0;
-    for (const double above : {0.0, 20.0, 40.0, 60.0}) {
-      for (const double azimuth : {0.0, 20.0, -20.0, 40.0, -40.0}) {
-        for (Angle rise; rise <= steepest; rise += rise_step) {
-          auto& direction =
-              known(next++, Stand{side() * azimuth * degree, above * degree, rise, {}});
-          if (!direction) continue;
-          const int clear = look_along(*direction, outline, half, wish == Wish::best ? 3 : 1, best);
-          if (wish == Wish::any_that && best && best->all) return best;
-          if (clear > 0 && (wish == Wish::any_that || whole(*best))) break;
+    const auto look = [&](Direction& direction, const Plane&, Length off,
+                          const physics::PlaneMirror& mirror) {
+      Place place = judged(direction, off, mirror);
+      if (!best || place.better_than(*best)) best = std::move(place);
+      return whole(*best);
+    };
+    const std::vector<Length> half = half_widths(outline);
+    for (std::size_t a = 0; a < above.size(); ++a) {
+      for (std::size_t z = 0; z < azimuths.size(); ++z) {
+        for (std::size_t r = 0; r < rises; ++r) {
+          if (each_clear(a, z, r, outline, half, look)) break;
         }
       }
       if (best && whole(*best)) break; // from higher up the camera would be turned further
@@ -175,10 +187,59 @@ class Search {
     return best;
   }
 
+  /// Is there a place, among those that best_place looks at, where it shows all?
+  [[nodiscard]] bool shows_all_somewhere(const physics::PlaneMirror& outline) {
+    const std::vector<Length> half = half_widths(outline);
+    const auto look = [&](Direction& direction, Plane& plane, Length off,
+                          const physics::PlaneMirror& mirror) {
+      return holds(direction, plane, mirror) && nothing_hides(plane, mirror) &&
+             judged(direction, off, mirror).all;
+    };
+    for (std::size_t a = 0; a < above.size(); ++a) {
+      for (std::size_t z = 0; z < azimuths.size(); ++z) {
+        for (std::size_t r = 0; r < rises; ++r) {
+          if (each_clear(a, z, r, outline, half, look)) return true;
+        }
+      }
+    }
+    return false;
+  }
+
  private:
-  std::optional<Direction>& known(std::size_t index, const Stand& stand) {
-    if (directions_.size() <= index) directions_.push_back(Direction::of(setting_, stand, bodies_));
-    return directions_[index];
+  static constexpr std::array above{0.0, 20.0, 40.0, 60.0};
+  static constexpr std::array azimuths{0.0, 20.0, -20.0, 40.0, -40.0};
+  static constexpr std::size_t rises = 7; // 0 to 60 degrees
+
+  /// The direction of these numbers; nothing where a mirror would not lead out of the mouth.
+  std::optional<Direction>& direction(std::size_t a, std::size_t z, std::size_t r) {
+    constexpr Angle rise_step = 10.0 * degree;
+    std::optional<std::optional<Direction>>& known =
+        directions_[(a * azimuths.size() + z) * rises + r];
+    if (!known) {
+      const Stand stand{
+          side() * azimuths[z] * degree, above[a] * degree, static_cast<double>(r) * rise_step, {}};
+      known = Direction::of(setting_, stand, bodies_);
+    }
+    return *known;
+  }
+  /// Calls `look` for the mirror in the nearest three clear planes, until it answers yes.
+  template <class Look>
+  bool each_clear(std::size_t a, std::size_t z, std::size_t r, const physics::PlaneMirror& outline,
+                  std::span<const Length> half, Look look) {
+    constexpr int most = 3;
+    auto& towards = direction(a, z, r);
+    if (!towards) return false;
+    int clear = 0;
+    for (std::size_t step = 0; Direction::off_at(step) <= Direction::farthest && clear < most;
+         ++step) {
+      auto& plane = towards->plane(setting_, shown_, beyond_, length_, step);
+      if (!plane) continue;
+      const auto mirror = clear_in(*towards, *plane, outline, half);
+      if (!mirror) continue;
+      ++clear;
+      if (look(*towards, *plane, Direction::off_at(step), *mirror)) return true;
+    }
+    return false;
   }
   /// Of the outline, on each line across it from its far end on.
   [[nodiscard]] std::vector<Length> half_widths(const physics::PlaneMirror& outline) const {
@@ -190,7 +251,7 @@ class Search {
     }
     return half;
   }
-  /// The mirror in a plane, moved across as little as keeps it clear of teeth and gum.
+  /// The mirror in a plane, moved across as little as keeps it clear of all that it may meet.
   [[nodiscard]] std::optional<physics::PlaneMirror> clear_in(const Direction& direction,
                                                              const Plane& plane,
                                                              const physics::PlaneMirror& outline,
@@ -207,36 +268,57 @@ class Search {
     m.middle = plane.on + m.along * (plane.far_end + 0.5 * length_) + m.across * *middle;
     return m;
   }
-  void judge(Place& place) const {
-    place.all = true;
+  /// Does the outline hold enough of each surface? Sooner answered than what a look would say.
+  [[nodiscard]] bool holds(const Direction& direction, Plane& plane,
+                           const physics::PlaneMirror& mirror) const {
+    if (plane.crossings.empty()) {
+      const physics::Point image = setting_.aim - setting_.axes.forward * setting_.pupil_distance;
+      for (const physics::Wanted& w : setting_.wanted) {
+        const physics::Crown* crown = crown_of(job_, w.tooth);
+        auto& of_surface = plane.crossings.emplace_back();
+        if (crown == nullptr) continue;
+        for (const physics::SurfacePoint& p : job_.anatomy->surface(*crown, w.surface)) {
+          if (physics::along(image - p.at, p.normal) > Length{})
+            of_surface.push_back(direction.crossing(setting_, plane, p));
+        }
+      }
+    }
+    const Length way = physics::along(mirror.middle - plane.on, mirror.along);
+    const Length side = physics::along(mirror.middle - plane.on, mirror.across);
+    return std::all_of(plane.crossings.begin(), plane.crossings.end(), [&](const auto& of) {
+      const auto in = std::count_if(of.begin(), of.end(), [&](const Crossing& c) {
+        const auto half = mirror.half_width(c.way - way);
+        return half && abs(c.side - side) <= *half;
+      });
+      // One more may lie on the edge: a look decides.
+      return static_cast<double>(in) + 1 >= setting_.mirror_share * static_cast<double>(of.size());
+    });
+  }
+  [[nodiscard]] bool nothing_hides(Plane& plane, const physics::PlaneMirror& mirror) const {
+    if (!plane.nothing_hides) {
+      constexpr Length endless = 1.0 * metre;
+      Setting open = setting_;
+      open.mirror = mirror;
+      open.mirror->width = open.mirror->narrow_end = open.mirror->length = endless;
+      open.mirror->corner = {};
+      plane.nothing_hides = shows_all(look_at(open));
+    }
+    return *plane.nothing_hides;
+  }
+  [[nodiscard]] Place judged(const Direction& direction, Length off,
+                             const physics::PlaneMirror& mirror) const {
+    Place place;
+    place.setting = setting_;
+    place.setting.mirror = mirror;
+    place.stand = direction.stand;
+    place.stand.off = off;
     place.turn = turn_of_camera(place.setting, place.stand);
     place.lamp = shows_lamp(job_, place.setting);
-    for (const Shown& s : look_at(place.setting)) {
+    const std::vector<Shown> shown = look_at(place.setting);
+    place.all = shows_all(shown);
+    for (const Shown& s : shown)
       place.seen += s.facing > 0 ? s.seen / s.facing : 0;
-      place.all = place.all && enough_of(s);
-    }
-  }
-  /// Looks at the nearest `most` places so; how many there are. Keeps the best.
-  int look_along(Direction& direction, const physics::PlaneMirror& outline,
-                 std::span<const Length> half, int most, std::optional<Place>& best) {
-    int clear = 0;
-    for (std::size_t step = 0; Direction::off_at(step) <= Direction::farthest && clear < most;
-         ++step) {
-      const auto& plane = direction.plane(setting_, shown_, beyond_, length_, step);
-      if (!plane) continue;
-      const auto mirror = clear_in(direction, *plane, outline, half);
-      if (!mirror) continue;
-      ++clear;
-      Place place;
-      place.setting = setting_;
-      place.setting.mirror = mirror;
-      place.stand = direction.stand;
-      place.stand.off = Direction::off_at(step);
-      judge(place);
-      if (!best || place.better_than(*best)) best = std::move(place);
-      if (whole(*best)) break;
-    }
-    return clear;
+    return place;
   }
   [[nodiscard]] bool whole(const Place& place) const {
     constexpr double nearly = 0.95;
@@ -252,30 +334,28 @@ class Search {
   Length beyond_;
   Length length_;
   std::span<const physics::Box> bodies_;
-  std::vector<std::optional<Direction>> directions_;
+  std::vector<std::optional<std::optional<Direction>>> directions_; // not asked for: nothing
 };
 
-/// The nearest width to the kit's at which all are seen; none wider where not even this one goes
-/// in.
+/// The nearest width to the kit's at which a mirror of its shape shows all; none wider where not
+/// even this one goes in.
 std::optional<Length> width_that_fits(Search& search, const physics::PlaneMirror& outline,
                                       bool goes_in) {
   constexpr Length step = 2.0 * mm;
   constexpr Length narrowest = 14.0 * mm;
-  constexpr Length widest = 60.0 * mm;
-  const auto shows_all = [&](Length width) {
+  constexpr Length most_narrower = 60.0 * mm;
+  constexpr Length most_wider = 20.0 * mm;
+  const auto fits = [&](Length width) {
     physics::PlaneMirror other = outline;
+    const double scale = width / outline.width;
     other.width = width;
-    const double scale = width / outline.width; // of the same shape
     other.narrow_end = outline.narrow_end * scale;
     other.corner = outline.corner * scale;
-    const auto place = search.place(other, Wish::any_that);
-    return place && place->all;
+    return search.shows_all_somewhere(other);
   };
-  for (Length off = step; off <= widest; off += step) {
-    if (outline.width - off >= narrowest && shows_all(outline.width - off))
-      return outline.width - off;
-    constexpr Length most_wider = 20.0 * mm;
-    if (goes_in && off <= most_wider && shows_all(outline.width + off)) return outline.width + off;
+  for (Length off = step; off <= most_narrower; off += step) {
+    if (outline.width - off >= narrowest && fits(outline.width - off)) return outline.width - off;
+    if (goes_in && off <= most_wider && fits(outline.width + off)) return outline.width + off;
   }
   return std::nullopt;
 }
@@ -283,7 +363,8 @@ std::optional<Length> width_that_fits(Search& search, const physics::PlaneMirror
 } // namespace
 
 std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
-  std::vector<physics::Box> bodies = hard_bodies(setting);
+  // Lips and cheeks, too: it leads out between them as they are held.
+  std::vector<physics::Box> bodies = physics::make_mouth(setting.mouth).boxes;
   for (const physics::Box& b : physics::palate_and_floor(setting.mouth))
     bodies.push_back(b);
   std::string missing;
@@ -293,7 +374,7 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
   Search search(job, setting, *points, beyond, outline.length, bodies);
-  const auto found = search.place(outline, Wish::best);
+  const auto found = search.best_place(outline);
   const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
   if (!found || !found->all) {
     job.facts.set(fact::mirror_width, outline.width, Status::measured, {&fact::mirror});

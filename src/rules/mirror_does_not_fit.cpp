@@ -50,9 +50,10 @@ void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
       out, c, v,
       diag::make(
           catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          fmt::format("to show the teeth it holds the corner of the mouth {} from the midline, and "
-                      "it may be held {} from it",
-                      v.facts.text(fact::mirror_at_corner), v.facts.text(fact::corner_by_mirror))));
+          fmt::format(
+              "where it shows most it holds the corner of the mouth {} from the midline, and "
+              "it may be held {} from it",
+              v.facts.text(fact::mirror_at_corner), v.facts.text(fact::corner_by_mirror))));
   d.with_evidence(
       evidence(v.facts, fact::corner_by_mirror, diag::Relation::at_least, fact::mirror_at_corner));
   d.with_note("worked out for the mean mouth; nothing is forced");
@@ -66,7 +67,11 @@ void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
 
 void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const bool nowhere = v.facts.get(fact::mirror_no_place).has_value();
-  if (!nowhere && !v.facts.get(fact::mirror_width_that_fits)) return;
+  const auto fits = v.facts.get(fact::mirror_width_that_fits);
+  if (!nowhere && !fits) return;
+  const bool narrower = fits && *fits < *v.facts.get(fact::mirror_width);
+  if (!nowhere && !narrower && v.facts.get(fact::teeth_beside_mirror))
+    return; // it has room, and is too narrow: that is told there
   auto& d = report(
       out, c, v,
       diag::make(
@@ -81,15 +86,13 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
                             v.facts.text(fact::mirror_width), v.facts.text(fact::mouth_opening))));
   if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
     d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
-  if (v.facts.get(fact::mirror_width_that_fits)) {
-    const bool narrower =
-        *v.facts.get(fact::mirror_width_that_fits) < *v.facts.get(fact::mirror_width);
+  if (fits) {
     d.with_evidence(evidence(v.facts, fact::mirror_width,
                              narrower ? diag::Relation::at_most : diag::Relation::at_least,
                              fact::mirror_width_that_fits));
   }
   d.with_note("worked out for the mean mouth; nothing is forced");
-  if (v.facts.get(fact::mirror_width_that_fits)) {
+  if (fits) {
     d.with_help(fmt::format("a mirror of this shape, {} wide, goes in and shows all of them",
                             v.facts.text(fact::mirror_width_that_fits)));
   }

@@ -20,8 +20,16 @@ void mirror_too_narrow(const Context& c, const plan::ViewPlan& v, diag::Findings
                   : "worked out for the mean mouth");
   note_fallback(v, d);
   if (v.facts.get(fact::mirror_width_that_shows)) {
-    d.with_help(fmt::format("a mirror {} wide would show all of them",
-                            v.facts.text(fact::mirror_width_that_shows)));
+    d.with_help(fmt::format("a mirror of this shape, {} wide, would show all of them{}",
+                            v.facts.text(fact::mirror_width_that_shows),
+                            v.facts.get(fact::wider_mirror_without_room)
+                                ? ", but it has no room between the corners of the mouth"
+                                : ""));
+  }
+  const auto fits = v.facts.get(fact::mirror_width_that_fits);
+  if (fits && *fits > *v.facts.get(fact::mirror_width)) {
+    d.with_help(fmt::format("a mirror of this shape, {} wide, goes in and shows all of them",
+                            v.facts.text(fact::mirror_width_that_fits)));
   }
   if (v.facts.get(fact::mirror_length_that_shows)) {
     d.with_help(fmt::format("a mirror {} long would show all of them",

@@ -83,10 +83,12 @@ void Worker::hold(const std::string& path, const model::Protocol& protocol, std:
   share.findings.append(std::move(found));
   const std::string kit_name =
       result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
-  std::size_t questions = share.not_checked.size();
-  for (const plan::ViewPlan& view : result.plan.views)
-    questions += view.open.size();
-  share.not_checked.reserve(questions);
+  if (share.not_checked.empty()) { // else it grows by itself
+    std::size_t questions = 0;
+    for (const plan::ViewPlan& view : result.plan.views)
+      questions += view.open.size();
+    share.not_checked.reserve(questions);
+  }
   for (const plan::ViewPlan& view : result.plan.views) {
     for (const plan::OpenQuestion& open : view.open) {
       share.not_checked.push_back(
