@@ -66,11 +66,11 @@ inline constexpr Def<Text, Text> range_across_jaws{{"M009", "range_across_jaws",
 inline constexpr Def<Text, Text> not_a_mark{{"M010", "not_a_mark", error}, "f/{} is not on the aperture scale; the marks beside it are {}"};
 inline constexpr Def<Text> no_such_date{{"M011", "no_such_date", error}, "there is no day {}"};
 inline constexpr Def<Text> unknown_code{{"M012", "unknown_code", error}, "`{}` is not a standard view code"};
-inline constexpr Def<Text> milk_tooth{{"M013", "milk_tooth", warning}, "{} is a milk tooth, and the protocol is for adults"};
+inline constexpr Def<Text> milk_tooth{{"M013", "milk_tooth", warning}, "milk teeth, {}, in a protocol for adults"};
 inline constexpr Def<Text> block_out_of_place{{"M014", "block_out_of_place", error}, "{}"};
 inline constexpr Def<Text> also_not_a_list{{"M015", "also_not_a_list", error}, "nothing can be added to `{}`: it is not a list"};
 inline constexpr Def<Text, Text> nothing_filled_in{{"M016", "nothing_filled_in", error}, "`that {}` speaks of something that is named at the chair, and the view has no `{}`"};
-inline constexpr Def<Text> permanent_tooth{{"M017", "permanent_tooth", warning}, "{} is a permanent tooth, and the protocol is for children with milk teeth"};
+inline constexpr Def<Text> permanent_tooth{{"M017", "permanent_tooth", warning}, "permanent teeth, {}, in a protocol for children with milk teeth"};
 inline constexpr Def<Text> adults_with_milk_teeth{{"M018", "adults_with_milk_teeth", error}, "adults with {} are no group of patients: children have them"};
 
 // K: kits -----------------------------------------------------------------------------------------
@@ -158,7 +158,7 @@ inline constexpr Def<Text, Text> mirror_on_other_side{{"P067", "mirror_on_other_
 inline constexpr Def<Text, Text> mouth_both_ways{{"P068", "mouth_both_ways", error}, "{}, and {}: a mouth cannot be both"};
 inline constexpr Def<Text, Text> iso_out_of_reach{{"P069", "iso_out_of_reach", error}, "the camera has no ISO {}: {}"};
 inline constexpr Def<Text> fallback_asks_as_much{{"P070", "fallback_asks_as_much", advice}, "`or else show` asks for {}: where that cannot be had, it cannot either"};
-inline constexpr Def<Text> fallback_not_shown{{"P071", "fallback_not_shown", warning}, "`or else show` asks for more than the view shows: not enough of {} is seen"};
+inline constexpr Def<Text> fallback_not_shown{{"P071", "fallback_not_shown", warning}, "what `or else show` asks for cannot be had either: {}"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

@@ -9,6 +9,7 @@
 #include "model/merge.hpp"
 #include "model/views.hpp"
 #include "text/suggest.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::model {
 namespace {
@@ -257,32 +258,44 @@ class Resolver {
     const bool adults = !protocol_.group->children;
     if (!adults && protocol_.group->teeth != "milk teeth") return; // mixed: both kinds stand there
     for (const View& view : protocol_.views) {
-      for (const Sourced<Faces>* faces : {&view.must_show, &view.must_be_sharp}) {
+      std::vector<physics::Tooth> told;
+      for (const Sourced<Faces>* faces :
+           {&view.must_show, &view.must_be_sharp, &view.or_else_show}) {
         if (!faces->known()) continue;
-        const auto odd = std::find_if(faces->get().begin(), faces->get().end(), [&](const auto& f) {
-          return f.tooth.is_primary() == adults;
-        });
-        if (odd == faces->get().end()) continue;
-        const std::string number = std::to_string(odd->tooth.iso());
+        std::vector<physics::Tooth> odd;
+        for (const NamedFace& f : faces->get()) {
+          const auto in = [&](const auto& all) {
+            return std::find(all.begin(), all.end(), f.tooth) != all.end();
+          };
+          if (f.tooth.is_primary() == adults && !in(told) && !in(odd)) odd.push_back(f.tooth);
+        }
+        if (odd.empty()) continue;
+        told.insert(told.end(), odd.begin(), odd.end());
         if (adults) {
-          findings_.add(diag::make(catalogue::milk_tooth, faces->span(), number))
+          findings_.add(diag::make(catalogue::milk_tooth, faces->span(), words::teeth_text(odd)))
               .with_note("milk teeth do persist in adults: keep it where that is meant");
         } else {
-          findings_.add(diag::make(catalogue::permanent_tooth, faces->span(), number))
-              .with_note("the first permanent molars come at about six years: keep it where that "
-                         "is meant")
-              .with_help(milk_tooth_for(odd->tooth));
+          report_permanent(*faces, odd);
         }
       }
     }
   }
   /// Of the permanent teeth before the molars each has a milk tooth in its place.
-  static std::string milk_tooth_for(physics::Tooth tooth) {
-    constexpr int last_with_milk_tooth = 5;
-    if (tooth.position() > last_with_milk_tooth)
-      return "name a milk tooth, 51 to 85, or write `for children, mixed teeth`";
-    return fmt::format("name the milk tooth in its place, {}, or write `for children, mixed teeth`",
-                       tooth.iso() + 40);
+  void report_permanent(const Sourced<Faces>& faces, const std::vector<physics::Tooth>& odd) {
+    std::vector<physics::Tooth> milk;
+    for (const physics::Tooth t : odd) {
+      if (const auto before = t.predecessor()) milk.push_back(*before);
+    }
+    auto& d =
+        findings_.add(diag::make(catalogue::permanent_tooth, faces.span(), words::teeth_text(odd)));
+    if (milk.size() < odd.size())
+      d.with_note(
+          "the first permanent molars come at about six years: keep it where that is meant");
+    if (!milk.empty()) {
+      d.with_help(fmt::format("name the milk teeth in their place, {}, or plan for "
+                              "`children, mixed teeth`",
+                              words::teeth_text(milk)));
+    }
   }
 
   const Declared& declared_;

@@ -182,8 +182,11 @@ NORMA_FACT(Length, mouth_opening, Kind::length, "", "protocol, else kit, else th
 NORMA_FACT(std::string, teeth_beside_mirror, Kind::count, "the mirror ends before it shows the share of what is turned to the lens that must lie in it", "model of the mouth", "surfaces that must show and lie beside the mirror", "");
 NORMA_FACT(Angle, mirror_angle_that_shows, Kind::angle, "the nearest angle, in steps of 5 degrees from the one given, at which all are seen", "model of the mouth", "mirror opened so that all are seen", "");
 NORMA_FACT(std::string, fallback_against_first, Kind::count, "every surface that must show is among those of `or else show`", "protocol", "second choice against the first: it asks for", "");
-NORMA_FACT(std::string, fallback_not_seen, Kind::count, "of `or else show`: outside of the frame, hidden, turned away or beside the mirror, the view as it is", "model of the mouth", "surfaces of the second choice that are not seen", "");
-NORMA_FACT(std::string, fallback_seen, Kind::count, "the view as it is", "model of the mouth", "what `or else show` names: seen", "");
+NORMA_FACT(std::string, fallback_not_seen, Kind::count, "of `or else show`, in the place of what must show: hidden, turned away or beside the mirror", "model of the mouth", "surfaces of the second choice that are not seen", "");
+NORMA_FACT(std::string, fallback_of_other_face, Kind::count, "facial where any is named, else biting, else lingual", "protocol", "`or else show` names other surfaces than those that the view is about", "");
+NORMA_FACT(std::string, fallback_cut, Kind::count, "of `or else show`, in the place of what must show: beyond the picture's edge", "model of the mouth", "surfaces of the second choice that the picture's edge cuts", "");
+NORMA_FACT(std::string, fallback_without_room, Kind::count, "`or else show` in the place of what must show", "model of the mouth", "mirror that has no room for the second choice", "");
+NORMA_FACT(std::string, fallback_seen, Kind::count, "`or else show` in the place of what must show", "model of the mouth", "what `or else show` names: seen", "");
 NORMA_FACT(Length, mirror_width, Kind::length, "", "kit", "width of the mirror", "");
 NORMA_FACT(Length, mirror_length_that_shows, Kind::length, "where no width does: the first length, in steps of 2 mm from the one of the kit, in which all are seen", "model of the mouth", "mirror length that would show all", "");
 NORMA_FACT(Length, mirror_width_that_shows, Kind::length, "the first width, in steps of 2 mm from the one of the kit, in which all are seen in a mirror of its shape", "model of the mouth", "mirror width that would show all", "");

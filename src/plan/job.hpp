@@ -47,6 +47,10 @@ void plan_scale(Job& job);
 void plan_framing(Job& job);
 /// `or else show` against what comes first.
 void plan_fallback(Job& job);
+/// The view with what `or else show` names in the place of what must show.
+model::View second_choice_of(const model::View& view);
+/// What became of it, as facts of the view itself. `asked`: what `or else show` names.
+void judge_fallback(Work& first, const Work& second, const model::Faces& asked);
 void plan_sharpness(Job& job);
 /// Would the range hold what must be sharp, looked at so? True where it cannot be told.
 bool sharp_from(const Job& job, const physics::Axes& axes);

@@ -175,8 +175,10 @@ class Planner {
       constexpr int usual_surfaces = 12;
       const std::size_t surfaces = (view.must_show.known() ? view.must_show->size() : 0) +
                                    (view.or_else_show.known() ? view.or_else_show->size() : 0);
+      const int choices = view.or_else_show.known() ? 2 : 1;
       if (entry->second && view.must_show.known())
-        scenes_left_ -= (1 + static_cast<int>(surfaces) / usual_surfaces) * looks_taken(view);
+        scenes_left_ -=
+            (1 + static_cast<int>(surfaces) / usual_surfaces) * looks_taken(view) * choices;
     }
     return entry->second ? none : too_many;
   }
@@ -189,7 +191,13 @@ class Planner {
       if (auto done = find(key + "alone")) return done;
     }
     auto work = worked_out(view, std::nullopt);
-    if (const auto n = stopped_down(work->facts)) work = worked_out(view, n);
+    const auto n = stopped_down(work->facts);
+    if (n) work = worked_out(view, n);
+    if (view.or_else_show.known() && why_not(view).empty() &&
+        !work->facts.get(fact::fallback_of_other_face)) {
+      const model::View second = second_choice_of(view);
+      judge_fallback(*work, *worked_out(second, n), view.or_else_show.get());
+    }
     if (!key.empty()) keep(key + "alone", work);
     return work;
   }

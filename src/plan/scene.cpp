@@ -134,7 +134,6 @@ void plan_scene(Job& job, const std::string& why_not) {
   }
   if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
     fit_mirror(job, setting);
-  try_fallback(job, setting);
   light_scene(job, setting);
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {

@@ -104,8 +104,6 @@ void lay_out(Job& job, const Setting& setting);
 /// What would mend it, tried in the model: another angle, a firmer pull, a wider mirror.
 void try_remedies(Job& job, const Setting& setting);
 void try_mirrors(Job& job, const Setting& setting);
-/// Whether what `or else show` names is seen, with nothing else changed.
-void try_fallback(Job& job, Setting setting);
 /// A narrower mirror of the kit that shows all.
 void try_smaller_mirror(Job& job, const Setting& setting);
 /// Whether a side view shows all squarely without its mirror, the retractor pulled firmly.

@@ -3,6 +3,9 @@
 namespace norma::rules {
 namespace {
 
+/// Less than is printed of a length is no difference.
+constexpr Length least_seen = 0.1 * mm;
+
 void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const auto needed = v.facts.get(fact::opening_for_mirror);
   const auto opening = v.facts.get(fact::mouth_opening);
@@ -18,6 +21,7 @@ void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   d.with_evidence(
       evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
   d.with_note("worked out for the mean mouth; nothing is forced");
+  note_fallback(v, d);
   if (v.facts.get(fact::mirror_angle_that_fits)) {
     d.with_help(
         fmt::format("opened {} it fits and shows all", v.facts.text(fact::mirror_angle_that_fits)));
@@ -27,7 +31,7 @@ void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out
 void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const auto mirror = v.facts.get(fact::mirror_at_corners);
   const auto room = v.facts.get(fact::between_corners);
-  if (!mirror || !room || *mirror <= *room) return;
+  if (!mirror || !room || *mirror <= *room + least_seen) return;
   auto& d = report(
       out, c, v,
       diag::make(
@@ -38,6 +42,7 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
   d.with_evidence(
       evidence(v.facts, fact::between_corners, diag::Relation::at_least, fact::mirror_at_corners));
   d.with_note("where the corners of the mouth are held is assumed; nothing is forced");
+  note_fallback(v, d);
   d.with_help("take a narrower mirror, or pull the corners of the mouth further apart");
 }
 
@@ -45,7 +50,7 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
 void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const auto mirror = v.facts.get(fact::mirror_at_corner);
   const auto room = v.facts.get(fact::corner_by_mirror);
-  if (!mirror || !room || *mirror <= *room) return;
+  if (!mirror || !room || *mirror <= *room + least_seen) return;
   auto& d = report(
       out, c, v,
       diag::make(
@@ -57,6 +62,7 @@ void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   d.with_evidence(
       evidence(v.facts, fact::corner_by_mirror, diag::Relation::at_least, fact::mirror_at_corner));
   d.with_note("worked out for the mean mouth; nothing is forced");
+  note_fallback(v, d);
   const std::string seen = v.facts.text(fact::seen_with_room);
   if (!seen.empty()) {
     d.with_help(fmt::format("opened {} from the midline it has room and shows {}",
@@ -92,6 +98,7 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
                              fact::mirror_width_that_fits));
   }
   d.with_note("worked out for the mean mouth; nothing is forced");
+  note_fallback(v, d);
   if (fits) {
     d.with_help(fmt::format("a mirror of this shape, {} wide, goes in and shows all of them",
                             v.facts.text(fact::mirror_width_that_fits)));

@@ -50,7 +50,7 @@ bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.
 text::Span entry_span(const model::Series& series, std::string_view view);
 
-/// Says where what `or else show` names is seen.
+/// Says whether what `or else show` names can be had.
 void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d);
 
 /// `actual` against `limit` as evidence, both facts that have values.

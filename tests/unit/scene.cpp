@@ -73,6 +73,26 @@ TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mou
   CHECK(little.count("P022") == 2); // both sides
 }
 
+TEST_CASE("a second choice is looked at as if it came first: centred, the mirror in its place") {
+  const std::string shows = "must show        lingual 45 to 47\n";
+  const std::string text = read_file(root() / "protocols/tongue_side.norma");
+  const Work tongue(changed(text, shows,
+                            "must show        lingual 44 to 47\n"
+                            "    or else show     lingual 46 to 47\n"),
+                    chair(3));
+  CHECK(tongue.view("molars_right").facts.text(fact::fallback_seen) == "lingual 46 to 47");
+  CHECK(tongue.count("P071") == 0);
+  // At 1:1 the picture holds half of the front teeth, whichever half is in its middle.
+  const std::string half = "norma 1\n\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                           "  view v \"V\" {\n    ratio 1:1\n    aperture f/22\n"
+                           "    retractor both tension even\n    camera straight ahead\n"
+                           "    must show facial 11 to 23\n    or else show facial 21 to 23\n"
+                           "  }\n}\n";
+  const Work direct(half, chair(3));
+  CHECK(direct.view("v").facts.text(fact::fallback_seen) == "facial 21 to 23");
+  CHECK(direct.count("P071") == 0);
+}
+
 TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do") {
   // Two ways to one number: surfaces and outline in space, widths of the arch in the plane.
   const std::string kit =
