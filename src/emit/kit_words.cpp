@@ -238,6 +238,8 @@ class KitWords {
     for (const kit::Mirror& m : kit_.mirrors) {
       const std::string name = m.name.value_or("a mirror");
       std::string line = name;
+      if (m.kind.known()) line += fmt::format("; {}", kit::to_text(m.kind.get()));
+      if (m.outline.known()) line += fmt::format("; {}", kit::to_text(m.outline.get()));
       part(line, m.width, "", " wide");
       part(line, m.narrow_end,
            m.outline.known() && m.outline.get() == kit::MirrorOutline::two_ends ? "small end "

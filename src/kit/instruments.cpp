@@ -226,4 +226,15 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
   }
 }
 
+std::string_view to_text(MirrorKind kind) {
+  const auto row = std::find_if(std::begin(mirror_kinds), std::end(mirror_kinds),
+                                [&](const auto& r) { return r.second == kind; });
+  return row->first;
+}
+std::string_view to_text(MirrorOutline outline) {
+  const auto row = std::find_if(std::begin(outlines), std::end(outlines),
+                                [&](const auto& r) { return r.second == outline; });
+  return row->first;
+}
+
 } // namespace norma::kit

@@ -55,7 +55,26 @@ void choose_hold(Job& job) {
 
 } // namespace
 
+namespace {
+
+/// What else lies in the frame is not modelled; fingers, saliva and the like nobody can foresee.
+void open_not_shown(Job& job) {
+  if (!job.view.must_not_show.known()) return;
+  std::string things;
+  for (const std::string& thing : job.view.must_not_show.get()) {
+    for (const std::string_view placed :
+         {"lips", "cheeks", "retractors", "mirror edge", "tongue", "nose"}) {
+      if (thing == placed) things += (things.empty() ? "" : ", ") + thing;
+    }
+  }
+  if (!things.empty())
+    job.open("whether the picture is free of " + things, "a model of what else lies in it");
+}
+
+} // namespace
+
 void plan_framing(Job& job) {
+  open_not_shown(job);
   const text::Sourced<model::Faces>& shown = job.view.must_show;
   const auto unknown = [&](const std::string& missing) {
     job.facts.set_unknown(fact::needed_width, missing);

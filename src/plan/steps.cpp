@@ -255,6 +255,7 @@ class Steps {
     if (!aim.empty()) what = "centre " + aim;
     std::string focus = job_.facts.text(fact::focus);
     if (focus.empty() && view_.focus.known()) focus = aim_text(view_.focus.get());
+    if (focus.empty() && !aim.empty() && view_.kind == model::ViewKind::mouth) focus = "there";
     if (!focus.empty()) what += std::string(what.empty() ? "" : ", ") + "focus " + focus;
     if (!what.empty()) add(operator_, what);
   }

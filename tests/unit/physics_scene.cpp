@@ -759,3 +759,30 @@ TEST_CASE("the nearest free place of a sheet is what trying every place finds") 
   CHECK(blocked > 50);
   CHECK(moved > 20);
 }
+
+TEST_CASE("of two free places as near, a sheet takes the one that is asked for first") {
+  // A post in its middle, 4 mm wide: the sheet, 10 mm wide, goes 7 mm and the gap to either side.
+  Box post;
+  post.axes = {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}};
+  post.half = {2.0 * mm, 2.0 * mm, 10.0 * mm};
+  const std::vector<Box> bodies{post};
+  const SheetRoom sheet(bodies, {0, 0, 1}, {0, 1, 0}, {1, 0, 0});
+  const auto section = sheet.section(Point{}, -10.0 * mm, 21, 1.0 * mm);
+  REQUIRE(section.ends.size() == 1);
+  CHECK(section.taken.size() == 5); // lines at -2 to 2 mm
+  const std::vector<Length> half(21, 5.0 * mm);
+  const auto place = [&](double wanted, double room, double first) {
+    const auto found = nearest_free(section, half, wanted * mm, room * mm, 0.25 * mm, first);
+    return found ? found->in(mm) : 99.0;
+  };
+  CHECK(place(0, 20, 1) == 7.25);
+  CHECK(place(0, 20, -1) == -7.25);
+  CHECK(place(1, 20, -1) == 7.25); // nearer
+  CHECK(place(-1, 20, 1) == -7.25);
+  CHECK(place(0, 7.25, 1) == 7.25); // just so far
+  CHECK(place(0, 7, 1) == 99.0);
+  CHECK(place(7.25, 0, 1) == 7.25); // touches, but for the gap
+  CHECK(place(-7.25, 0, 1) == -7.25);
+  // What stands beyond the room does not count.
+  CHECK(place(30, 5, 1) == 30);
+}

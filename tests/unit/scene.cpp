@@ -80,7 +80,7 @@ TEST_CASE("a second choice is looked at as if it came first: centred, the mirror
                             "must show        lingual 44 to 47\n"
                             "    or else show     lingual 46 to 47\n"),
                     chair(3));
-  CHECK(tongue.view("molars_right").facts.text(fact::fallback_seen) == "lingual 46 to 47");
+  CHECK(tongue.view("molars_right").facts.text(fact::fallback_seen) == "lingual 46, 47");
   CHECK(tongue.count("P071") == 0);
   // At 1:1 the picture holds half of the front teeth, whichever half is in its middle.
   const std::string half = "norma 1\n\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
