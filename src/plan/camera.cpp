@@ -139,6 +139,10 @@ void plan_camera(Job& job) {
   } else if (mirror.use == model::MirrorUse::occlusal) {
     job.facts.set(fact::mirror_angle, usual.value * degree, status_of(usual.origin));
   }
+  if (view.camera.known() && mirror.use != model::MirrorUse::occlusal) {
+    job.open("whether the mirror shows it to a camera in the place that the view gives",
+             "a place of the mirror for a given camera: norma looks for both");
+  }
   switch (mirror.use) {
   case model::MirrorUse::occlusal: arch_mirror_camera(job); return;
   case model::MirrorUse::buccal: buccal_mirror_camera(job); return;

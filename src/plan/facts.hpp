@@ -154,7 +154,9 @@ NORMA_FACT(std::string, in_shadow_other_side, Kind::count, "", "model of the mou
 NORMA_FACT(Stops, light_evenness, Kind::stops, "log2(most / least), each tooth the mean of cos / d^2 over what is seen", "inverse square and cosine laws, model of the mouth", "brightest tooth against darkest", "");
 NORMA_FACT(Length, opening_for_mirror, Kind::length, "the least opening, in steps of 1 mm, from which on the mirror clears the other jaw", "model of the mouth", "opening that the mirror needs", "");
 NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below, in steps of 5 degrees, at which the mirror clears the teeth and all are seen", "model of the mouth", "mirror opened so that it fits", "");
-NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth", "geometry", "mirror between the corners of the mouth", "");
+NORMA_FACT(Length, mirror_moved, Kind::length, "as little as lays it over all that must show", "model of the mouth", "mirror over the teeth of one side, moved aside by", "");
+NORMA_FACT(std::string, mirror_moved_to, Kind::count, "", "model of the mouth", "it is moved to the patient's", "");
+NORMA_FACT(Length, mirror_at_corners, Kind::length, "its width where it passes between the corners of the mouth; moved aside, twice that more", "geometry", "mirror between the corners of the mouth", "");
 NORMA_FACT(Length, between_corners, Kind::length, "", "assumed, by the pull on the retractors", "corners of the mouth apart", "");
 NORMA_FACT(Length, mirror_at_corner, Kind::length, "its distance from the midline, as far back as the corner of the mouth, or at the end next to there", "geometry", "mirror in the cheek holds the corner of the mouth from the midline by", "");
 NORMA_FACT(Length, corner_by_mirror, Kind::length, "", "kit", "a mirror in the cheek may hold it from the midline by", "");

@@ -57,9 +57,9 @@ struct HeldCorner {
 };
 HeldCorner corner_of(const Job& job, const model::Retractor& retractor);
 
-/// A mirror of this outline over an arch: its back end `behind` the incisors, opened from the
-/// biting plane.
-physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
+/// A mirror of this outline over an arch: its back end behind the last tooth that must show, opened
+/// from the biting plane, moved aside where teeth of one side must show.
+physics::PlaneMirror arch_mirror(const Job& job, bool upper, Angle opened,
                                  const physics::PlaneMirror& outline);
 /// The arch mirror of a setting opened otherwise; the camera stays where the protocol has it, or
 /// goes with the mirror so that its image stays square to the arch.
@@ -120,6 +120,7 @@ struct RoomAtCorners {
   Length mirror;
   Length between;
 };
+/// One that is moved aside takes as much as one that is so much wider on both sides.
 std::optional<RoomAtCorners> room_at_corners(const Setting& setting);
 /// The setting with a wider or narrower mirror of the same shape, a round one in a place of its
 /// own; nothing where that has none.

@@ -66,7 +66,8 @@ std::optional<RoomAtCorners> room_at_corners(const Setting& setting) {
   // Where the sheet is as far back as the corners: it narrows from its wide end forwards.
   const Length back = 0.5 * (right->back + left->back);
   const double share = std::clamp(0.5 + (back - m.middle.y) / (m.length * m.along.y), 0.0, 1.0);
-  return RoomAtCorners{m.width + (m.narrow_end - m.width) * share, right->side + left->side};
+  return RoomAtCorners{m.width + (m.narrow_end - m.width) * share + 2.0 * abs(m.middle.x),
+                       right->side + left->side};
 }
 
 } // namespace norma::plan

@@ -33,14 +33,41 @@ Length last_back(const Job& job) {
   return back;
 }
 
+/// How far to the patient's left an arch mirror moves so that it lies over teeth of one side; none
+/// where both sides must show, or where it is wide enough as it lies.
+Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
+  std::string missing;
+  const auto points = points_of(job, job.view.must_show.get(), missing);
+  if (!points || points->empty()) return {};
+  Length right = points->front().at.x;
+  Length left = right;
+  for (const physics::SurfacePoint& p : *points) {
+    right = std::min(right, p.at.x);
+    left = std::max(left, p.at.x);
+  }
+  constexpr Length an_incisor = 10.0 * mm; // one of the other side may be named, too
+  if (right < -an_incisor && left > an_incisor) return {};
+  // The outermost of them stand farthest back, at the end that goes in.
+  const Length reach = 0.5 * outline.width - job.limit(physics::defaults::mirror_gap).value * mm;
+  if (left > -right) return std::max(Length{}, left - reach);
+  return -std::max(Length{}, -right - reach);
+}
+
 /// An arch mirror, opened as the view says.
-std::string place_arch_mirror(const Job& job, Setting& setting, const kit::Mirror& mirror) {
+std::string place_arch_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const auto jaw = shown_jaw(job.view);
   const auto angle = job.facts.get(fact::mirror_angle);
   if (!jaw || !angle) return "which jaw the mirror shows";
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
-  setting.mirror = arch_mirror(*jaw == model::Jaw::upper, mirror_behind(job), *angle, outline);
+  setting.mirror = arch_mirror(job, *jaw == model::Jaw::upper, *angle, outline);
+  const Length moved = setting.mirror->middle.x;
+  if (moved != Length{}) {
+    job.facts.derive(fact::mirror_moved, abs(moved), {&fact::mirror, &fact::mirror_angle},
+                     Status::assumed);
+    job.facts.set(fact::mirror_moved_to, std::string(moved > Length{} ? "left" : "right"),
+                  Status::assumed);
+  }
   return {};
 }
 
@@ -266,20 +293,21 @@ Length mirror_behind(const Job& job) {
   return last_back(job) + job.limit(physics::defaults::mirror_gap).value * mm;
 }
 
-physics::PlaneMirror arch_mirror(bool upper, Length behind, Angle opened,
+physics::PlaneMirror arch_mirror(const Job& job, bool upper, Angle opened,
                                  const physics::PlaneMirror& outline) {
   physics::PlaneMirror m = outline;
   const physics::Vec normal = physics::arch_mirror_normal(upper, opened);
   m.normal = normal.y > 0 ? -normal : normal; // towards the teeth, which stand in front of it
   m.across = {1, 0, 0};
   m.along = {0, -cos(opened), upper ? -sin(opened) : sin(opened)};
-  m.middle = physics::Point{Length{}, behind, Length{}} + m.along * (0.5 * m.length);
+  m.middle = physics::Point{moved_to_one_side(job, outline), mirror_behind(job), Length{}} +
+             m.along * (0.5 * m.length);
   return m;
 }
 
 Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened) {
   Setting other = setting;
-  other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job), opened, *setting.mirror);
+  other.mirror = arch_mirror(job, setting.mouth.of_upper, opened, *setting.mirror);
   if (job.view.camera.known() && job.view.camera->elevation != Angle{}) {
     const physics::Axes camera = physics::in_mirror(setting.axes, setting.mirror->normal);
     other.axes = physics::in_mirror(camera, other.mirror->normal);

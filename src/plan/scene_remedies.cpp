@@ -112,8 +112,8 @@ void try_smaller_mirror(Job& job, const Setting& setting) {
     Setting other = setting;
     physics::PlaneMirror outline;
     set_outline(outline, job.view.mirror.get(), m);
-    other.mirror = arch_mirror(setting.mouth.of_upper, mirror_behind(job),
-                               *job.facts.get(fact::mirror_angle), outline);
+    other.mirror =
+        arch_mirror(job, setting.mouth.of_upper, *job.facts.get(fact::mirror_angle), outline);
     if (shows_all(look_at(other))) best = &m;
   }
   if (best != nullptr)

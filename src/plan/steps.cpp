@@ -171,6 +171,10 @@ class Steps {
     if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;
     const std::string angle = job_.facts.text(fact::mirror_angle);
     if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
+    const std::string moved = job_.facts.text(fact::mirror_moved);
+    if (!moved.empty())
+      what +=
+          ", its middle " + moved + " to the patient's " + job_.facts.text(fact::mirror_moved_to);
     const std::string from_midline = job_.facts.text(fact::mirror_from_midline);
     if (!from_midline.empty())
       what += ", between cheek and teeth, opened about " + from_midline + " from the midline";

@@ -73,6 +73,39 @@ TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mou
   CHECK(little.count("P022") == 2); // both sides
 }
 
+TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be narrower") {
+  const auto upper = [](const std::string& teeth) {
+    const std::string kit =
+        changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
+                        "width: 40 mm\n    narrow end: 30 mm"),
+                "width: 58 mm\n    narrow end: 46 mm", "width: 40 mm\n    narrow end: 30 mm");
+    return Work(
+        changed(five(), "occlusal 17 to 27\n    must be", "occlusal " + teeth + "\n    must be"),
+        kit);
+  };
+  const Work whole = upper("17 to 27");
+  const Work right = upper("17 to 11");
+  const Work left = upper("21 to 27");
+  CHECK_FALSE(whole.view("upper").facts.get(fact::mirror_moved));
+  CHECK_FALSE(whole.view("upper").facts.text(fact::teeth_beside_mirror).empty());
+  for (const Work* half : {&right, &left})
+    CHECK(half->view("upper").facts.text(fact::teeth_beside_mirror).empty());
+  REQUIRE(right.view("upper").facts.get(fact::mirror_moved));
+  CHECK(right.view("upper").facts.get(fact::mirror_moved)->in(mm) ==
+        doctest::Approx(left.view("upper").facts.get(fact::mirror_moved)->in(mm)));
+  CHECK(right.view("upper").facts.text(fact::mirror_moved_to) == "right");
+  CHECK(left.view("upper").facts.text(fact::mirror_moved_to) == "left");
+  // As little as lays it over the outermost face: by hand, from 17's to half of 40 mm less the gap.
+  const physics::Mouth mouth = physics::make_mouth(right.view("upper").scene->mouth);
+  Length outermost;
+  for (const physics::SurfacePoint& p :
+       physics::surface_grid(*physics::find_crown(mouth.crowns, *physics::Tooth::from_iso(17)),
+                             physics::Surface::biting, 5))
+    outermost = std::max(outermost, -p.at.x);
+  CHECK(right.view("upper").facts.get(fact::mirror_moved)->in(mm) ==
+        doctest::Approx((outermost - 18.0 * mm).in(mm)));
+}
+
 TEST_CASE("a second choice is looked at as if it came first: centred, the mirror in its place") {
   const std::string shows = "must show        lingual 45 to 47\n";
   const std::string text = read_file(root() / "protocols/tongue_side.norma");
