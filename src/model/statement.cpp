@@ -191,9 +191,15 @@ void offer(diag::Diagnostic& d, const std::optional<Remedy>& remedy, std::string
 void report_run(const Problem& p, diag::Findings& findings) {
   auto& d = findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail));
   const auto milk = [](std::string_view tooth) { return !tooth.empty() && tooth.front() >= '5'; };
-  d.with_help(milk(p.text) == milk(p.detail)
-                  ? "write one run for each jaw: `15 to 25, 45 to 35`"
-                  : "milk teeth and permanent teeth have runs of their own: `55 to 53, 12 to 22`");
+  if (milk(p.text) == milk(p.detail)) {
+    d.with_help("write one run for each jaw: `15 to 25, 45 to 35`");
+    return;
+  }
+  const std::string& milk_tooth = milk(p.text) ? p.text : p.detail;
+  const std::string& permanent = milk(p.text) ? p.detail : p.text;
+  d.with_help(fmt::format("milk teeth and permanent teeth have runs of their own: one that begins "
+                          "or ends with {}, another with {}",
+                          milk_tooth, permanent));
 }
 
 void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& findings) {

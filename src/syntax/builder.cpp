@@ -167,6 +167,10 @@ void Builder::comma_number(const char* begin, const char* end) {
   std::replace(as_point.begin(), as_point.end(), ',', '.');
   auto& d =
       findings_.add(diag::make(catalogue::comma_for_point, span(begin, end), run.substr(0, 60)));
+  if (run.find(':') != std::string_view::npos) {
+    d.with_help(fmt::format("write `{}`", as_point)).with_fix(span(begin, end), as_point, false);
+    return;
+  }
   d.with_help(one_comma ? fmt::format("write `{}` for one number, `{}` for two", as_point, as_list)
                         : fmt::format("write `{}` for a list", as_list.substr(0, 80)));
   // `15,16` are two teeth; a number with two digits before its point and two behind is rare.

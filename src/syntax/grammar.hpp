@@ -53,6 +53,10 @@ struct measure : p::seq<number, p::opt<p::seq<blanks, unit>>> {};
 struct comma_number : p::seq<p::opt<p::one<'+', '-'>>, decimal,
                              p::plus<p::seq<p::one<','>, digits>>, p::star<word_char>> {};
 
+/// `1:2,5`: a ratio of a number like that; `1:2,1:3` is a list.
+struct comma_ratio : p::seq<decimal, p::one<':'>, digits, p::one<','>, digits,
+                            p::not_at<p::one<':'>>, number_end> {};
+
 struct text_char : p::sor<p::seq<p::one<'\\'>, p::not_at<p::eolf>, p::any>,
                           p::seq<p::not_at<p::sor<p::one<'"', '\\'>, p::eolf>>, p::any>> {};
 struct text : p::seq<p::one<'"'>, p::star<text_char>, p::one<'"'>> {};
@@ -71,10 +75,10 @@ struct nothing_follows : p::at<blanks, p::sor<p::one<'}'>, p::eof>> {};
 struct comma
     : p::seq<comma_sign, p::star<p::sor<p::blank, p::eol, comment>>, p::opt<nothing_follows>> {};
 
-struct value
-    : p::sor<f_number, word,
-             p::seq<p::at<p::opt<p::one<'+', '-'>>, p::digit>, p::sor<date, ratio, comma_number>>,
-             plus_minus, measure, comma_number, comma, text, unclosed, equals, junk> {};
+struct value : p::sor<f_number, word,
+                      p::seq<p::at<p::opt<p::one<'+', '-'>>, p::digit>,
+                             p::sor<date, comma_ratio, ratio, comma_number>>,
+                      plus_minus, measure, comma_number, comma, text, unclosed, equals, junk> {};
 
 // Statements and blocks -------------------------------------------------------------------------
 struct content;

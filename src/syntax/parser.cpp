@@ -44,6 +44,7 @@ template <void (Builder::*Member)(const char*)> struct Spot {
 };
 template <> struct Action<grammar::junk> : Stretch<&Builder::junk> {};
 template <> struct Action<grammar::comma_number> : Stretch<&Builder::comma_number> {};
+template <> struct Action<grammar::comma_ratio> : Stretch<&Builder::comma_number> {};
 template <> struct Action<grammar::unclosed> : Stretch<&Builder::unclosed_text> {};
 template <> struct Action<grammar::stray_close> : Stretch<&Builder::stray_close> {};
 template <> struct Action<grammar::skipped_block> : Stretch<&Builder::skipped_block> {};
