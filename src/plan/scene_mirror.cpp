@@ -375,6 +375,8 @@ void try_side_mirror(Job& job, const Setting& setting) {
         search_side_mirror(job, other, right, model::Mirror{}, m, farthest_corner(job));
     if (!found) continue;
     if (!shows_all(look_at(found->setting))) continue;
+    if (const auto corner = farthest_corner(job))
+      job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
     job.facts.set(fact::mirror_that_shows, m.name.value_or("buccal mirror"), Status::assumed);
     return;
   }

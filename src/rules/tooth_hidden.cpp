@@ -27,8 +27,10 @@ void tooth_hidden(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   if (v.facts.get(fact::seen_with_firm_pull))
     d.with_help("with a firm pull on the retractors all of them are seen");
   if (v.facts.get(fact::mirror_that_shows)) {
-    d.with_help(fmt::format("the kit's `{}` between cheek and teeth shows all of them",
-                            v.facts.text(fact::mirror_that_shows)));
+    d.with_help(fmt::format(
+        "the kit's `{}` between cheek and teeth shows all of them{}",
+        v.facts.text(fact::mirror_that_shows),
+        v.facts.get(fact::corner_by_mirror) ? "" : ", where the cheek gives way for it"));
   }
   if (v.view->mirror.known() && !v.view->taken_in_mirror)
     d.with_help("the view has a mirror: write `taken in mirror`");
