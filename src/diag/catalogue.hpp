@@ -70,7 +70,7 @@ inline constexpr Def<Text> milk_tooth{{"M013", "milk_tooth", warning}, "milk tee
 inline constexpr Def<Text> block_out_of_place{{"M014", "block_out_of_place", error}, "{}"};
 inline constexpr Def<Text> also_not_a_list{{"M015", "also_not_a_list", error}, "nothing can be added to `{}`: it is not a list"};
 inline constexpr Def<Text, Text> nothing_filled_in{{"M016", "nothing_filled_in", error}, "`that {}` speaks of something that is named at the chair, and the view has no `{}`"};
-inline constexpr Def<Text> permanent_tooth{{"M017", "permanent_tooth", warning}, "permanent teeth, {}, in a protocol for children with milk teeth"};
+inline constexpr Def<Text, Text> permanent_tooth{{"M017", "permanent_tooth", warning}, "permanent teeth, {}, in a protocol for children with {}"};
 inline constexpr Def<Text> adults_with_milk_teeth{{"M018", "adults_with_milk_teeth", error}, "adults with {} are no group of patients: children have them"};
 
 // K: kits -----------------------------------------------------------------------------------------

@@ -8,6 +8,7 @@
 #include "model/lower.hpp"
 #include "model/merge.hpp"
 #include "model/views.hpp"
+#include "physics/anatomy/dentition.hpp"
 #include "text/suggest.hpp"
 #include "words/teeth.hpp"
 
@@ -255,8 +256,16 @@ class Resolver {
   /// Teeth that the patients do not have, or only now and then.
   void check_teeth_of_patients() {
     if (!protocol_.group.known()) return;
-    const bool adults = !protocol_.group->children;
-    if (!adults && protocol_.group->teeth != "milk teeth") return; // mixed: both kinds stand there
+    const Group& group = protocol_.group.get();
+    const bool adults = !group.children;
+    const bool mixed = group.teeth == "mixed teeth";
+    if (!adults && group.teeth.empty()) return; // which teeth they have is asked for elsewhere
+    const auto is_odd = [&](const View& view, physics::Tooth t) {
+      if (adults) return t.is_primary();
+      if (t.is_primary()) return false;
+      return !mixed ||
+             (!view.every_tooth_present && !physics::stands_in(t, physics::Dentition::mixed));
+    };
     for (const View& view : protocol_.views) {
       std::vector<physics::Tooth> told;
       for (const Sourced<Faces>* faces :
@@ -267,7 +276,7 @@ class Resolver {
           const auto in = [&](const auto& all) {
             return std::find(all.begin(), all.end(), f.tooth) != all.end();
           };
-          if (f.tooth.is_primary() == adults && !in(told) && !in(odd)) odd.push_back(f.tooth);
+          if (is_odd(view, f.tooth) && !in(told) && !in(odd)) odd.push_back(f.tooth);
         }
         if (odd.empty()) continue;
         told.insert(told.end(), odd.begin(), odd.end());
@@ -275,26 +284,32 @@ class Resolver {
           findings_.add(diag::make(catalogue::milk_tooth, faces->span(), words::teeth_text(odd)))
               .with_note("milk teeth do persist in adults: keep it where that is meant");
         } else {
-          report_permanent(*faces, odd);
+          report_permanent(*faces, odd, mixed);
         }
       }
     }
   }
   /// Of the permanent teeth before the molars each has a milk tooth in its place.
-  void report_permanent(const Sourced<Faces>& faces, const std::vector<physics::Tooth>& odd) {
+  void report_permanent(const Sourced<Faces>& faces, const std::vector<physics::Tooth>& odd,
+                        bool mixed) {
     std::vector<physics::Tooth> milk;
     for (const physics::Tooth t : odd) {
       if (const auto before = t.predecessor()) milk.push_back(*before);
     }
-    auto& d =
-        findings_.add(diag::make(catalogue::permanent_tooth, faces.span(), words::teeth_text(odd)));
-    if (milk.size() < odd.size())
+    auto& d = findings_.add(diag::make(catalogue::permanent_tooth, faces.span(),
+                                       words::teeth_text(odd), protocol_.group->teeth));
+    if (mixed) {
+      d.with_note(
+          "norma plans for about nine years, when they are not there yet; that differs from "
+          "child to child");
+      d.with_help("write `every tooth present`: what stands there must show");
+    } else if (milk.size() < odd.size()) {
       d.with_note(
           "the first permanent molars come at about six years: keep it where that is meant");
+    }
     if (!milk.empty()) {
-      d.with_help(fmt::format("name the milk teeth in their place, {}, or plan for "
-                              "`children, mixed teeth`",
-                              words::teeth_text(milk)));
+      d.with_help(fmt::format("name the milk teeth in their place, {}{}", words::teeth_text(milk),
+                              mixed ? "" : ", or plan for `children, mixed teeth`"));
     }
   }
 
