@@ -33,7 +33,9 @@ void try_mirrors(Job& job, const Setting& setting) {
     return std::none_of(shown.begin(), shown.end(), cut_off);
   };
   const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
+  constexpr Length widest_disc = 50.0 * mm; // larger ones do not go in
   for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
+    if (use == model::MirrorUse::disc && setting.mirror->width + wider > widest_disc) return;
     const auto other = with_width(job, setting, setting.mirror->width + wider);
     if (!whole(other)) continue;
     job.facts.derive(fact::mirror_width_that_shows, other->mirror->width, from, Status::assumed);
@@ -42,7 +44,7 @@ void try_mirrors(Job& job, const Setting& setting) {
                     Status::assumed);
     return;
   }
-  if (use == model::MirrorUse::disc) return; // it grows all round
+  if (use == model::MirrorUse::disc) return; // it has grown all round
   for (Length longer = 2.0 * mm; longer <= 100.0 * mm; longer += 2.0 * mm) {
     Setting other = setting;
     other.mirror->length += longer;
