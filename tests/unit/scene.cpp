@@ -48,6 +48,35 @@ TEST_CASE("a side view by mirror shows the last molars squarer than a direct one
   }));
 }
 
+TEST_CASE("a width that is offered for a mirror beside the tongue passes, on either side") {
+  const std::string text = read_file(root() / "protocols/tongue_side.norma");
+  const std::string small_end = ", small end, held by assistant";
+  const std::string plain = changed(text, small_end, ", held by assistant");
+  const auto with = [&](const std::string& outline, Length width) {
+    const std::string kit = changed(chair(3), "outline: two ends", "outline: " + outline);
+    return Work(plain, changed(changed(kit, "    narrow end: 26 mm\n", ""), "width: 38 mm",
+                               fmt::format("width: {} mm", width.in(mm))));
+  };
+  int offered = 0;
+  for (const char* outline : {"rectangle", "rounded"}) {
+    for (const double width : {10.0, 16.0, 30.0, 44.0, 60.0}) {
+      CAPTURE(outline);
+      CAPTURE(width);
+      const Work w = with(outline, width * mm);
+      const auto right = w.view("molars_right").facts.get(fact::mirror_width_that_fits);
+      const auto left = w.view("molars_left").facts.get(fact::mirror_width_that_fits);
+      REQUIRE(right.has_value() == left.has_value());
+      if (!right) continue;
+      CHECK(right->in(mm) == left->in(mm));
+      const Work mended = with(outline, *right);
+      ++offered;
+      for (const char* code : {"P019", "P021", "P022"})
+        CHECK(mended.count(code) == 0);
+    }
+  }
+  CHECK(offered >= 4);
+}
+
 TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mouth lets it") {
   const std::string text = read_file(root() / "protocols/sides.norma");
   const auto side = [&](const std::string& mouths) { return Work(text, chair(3) + mouths); };
