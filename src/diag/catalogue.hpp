@@ -158,7 +158,7 @@ inline constexpr Def<Text, Text> mirror_on_other_side{{"P067", "mirror_on_other_
 inline constexpr Def<Text, Text> mouth_both_ways{{"P068", "mouth_both_ways", error}, "{}, and {}: a mouth cannot be both"};
 inline constexpr Def<Text, Text> iso_out_of_reach{{"P069", "iso_out_of_reach", error}, "the camera has no ISO {}: {}"};
 inline constexpr Def<Text> fallback_asks_as_much{{"P070", "fallback_asks_as_much", advice}, "`or else show` asks for {}: where that cannot be had, it cannot either"};
-inline constexpr Def<Text> fallback_not_shown{{"P071", "fallback_not_shown", warning}, "what `or else show` asks for cannot be had either: {}"};
+inline constexpr Def<Text> fallback_not_shown{{"P071", "fallback_not_shown", warning}, "what `or else show` asks for cannot be had: {}"};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<> revision_missing{{"Q001", "revision_missing", warning}, "the protocol is adopted, and has no revision"};

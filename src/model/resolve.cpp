@@ -292,6 +292,7 @@ class Resolver {
   /// Of the permanent teeth before the molars each has a milk tooth in its place.
   void report_permanent(const Sourced<Faces>& faces, const std::vector<physics::Tooth>& odd,
                         bool mixed) {
+    const auto any_of = [&](auto which) { return std::any_of(odd.begin(), odd.end(), which); };
     std::vector<physics::Tooth> milk;
     for (const physics::Tooth t : odd) {
       if (const auto before = t.predecessor()) milk.push_back(*before);
@@ -303,14 +304,15 @@ class Resolver {
           "norma plans for about nine years, when they are not there yet; that differs from "
           "child to child");
       d.with_help("write `every tooth present`: what stands there must show");
-    } else if (milk.size() < odd.size()) {
+    } else if (any_of([](physics::Tooth t) { return t.position() == 6; })) {
       d.with_note(
           "the first permanent molars come at about six years: keep it where that is meant");
     }
-    if (!milk.empty()) {
-      d.with_help(fmt::format("name the milk teeth in their place, {}{}", words::teeth_text(milk),
-                              mixed ? "" : ", or plan for `children, mixed teeth`"));
-    }
+    if (!milk.empty())
+      d.with_help("name the milk teeth in their place, " + words::teeth_text(milk));
+    const bool later =
+        any_of([](physics::Tooth t) { return physics::stands_in(t, physics::Dentition::mixed); });
+    if (!mixed && later) d.with_help("or plan for `children, mixed teeth`");
   }
 
   const Declared& declared_;

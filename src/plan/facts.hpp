@@ -153,6 +153,7 @@ NORMA_FACT(std::string, shaded_by, Kind::count, "what stands in most of the lamp
 NORMA_FACT(std::string, in_shadow_other_side, Kind::count, "", "model of the mouth", "with the lamp on the other side of the lens, in shadow", "");
 NORMA_FACT(Stops, light_evenness, Kind::stops, "log2(most / least), each tooth the mean of cos / d^2 over what is seen", "inverse square and cosine laws, model of the mouth", "brightest tooth against darkest", "");
 NORMA_FACT(Length, opening_for_mirror, Kind::length, "the least opening, in steps of 1 mm, from which on the mirror clears the other jaw", "model of the mouth", "opening that the mirror needs", "");
+NORMA_FACT(Length, mirror_at_no_opening, Kind::length, "the widest opening that was tried", "model of the mouth", "mirror does not clear the other jaw, open by up to", "");
 NORMA_FACT(Angle, mirror_angle_that_fits, Kind::angle, "the nearest angle below, in steps of 5 degrees, at which the mirror clears the teeth and all are seen", "model of the mouth", "mirror opened so that it fits", "");
 NORMA_FACT(Length, mirror_moved, Kind::length, "as little as lays it over all that must show", "model of the mouth", "mirror over the teeth of one side, moved aside by", "");
 NORMA_FACT(std::string, mirror_moved_to, Kind::count, "", "model of the mouth", "it is moved to the patient's", "");

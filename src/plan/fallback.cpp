@@ -15,9 +15,13 @@ void plan_fallback(Job& job) {
       return std::find(all.begin(), all.end(), f) != all.end();
     });
   };
-  const model::Face face = main_face(job.view);
-  if (!second->empty() && main_face(second_choice_of(job.view)) != face)
-    job.facts.set(fact::fallback_of_other_face, std::string(model::to_text(face)), Status::asked);
+  const bool other_faces = std::none_of(second->begin(), second->end(), [&](const auto& f) {
+    return std::any_of(first->begin(), first->end(),
+                       [&](const model::NamedFace& g) { return g.face == f.face; });
+  });
+  if (!second->empty() && other_faces)
+    job.facts.set(fact::fallback_of_other_face, std::string(model::to_text(main_face(job.view))),
+                  Status::asked);
   if (!holds(second.get(), first.get())) return;
   job.facts.set(fact::fallback_against_first,
                 holds(first.get(), second.get()) ? "the same" : "all of that, and more",
@@ -32,8 +36,22 @@ model::View second_choice_of(const model::View& view) {
 }
 
 void judge_fallback(Work& first, const Work& second, const model::Faces& asked) {
-  if (second.shown.empty()) return; // it was not looked at; why not stands with the first choice
   const Facts& there = second.facts;
+  const auto no_room_for_it = [&] {
+    first.facts.set(fact::fallback_without_room, first.facts.text(fact::mirror), Status::assumed);
+  };
+  if (second.shown.empty()) {
+    if (there.get(fact::mirror_no_place)) return no_room_for_it();
+    // What keeps it from being looked at, unless it keeps the first choice from it, too.
+    for (const OpenQuestion& q : second.open) {
+      if (q.what != scene_question) continue;
+      const bool told = std::any_of(first.open.begin(), first.open.end(), [&](const auto& o) {
+        return o.what == scene_question && o.missing == q.missing;
+      });
+      if (!told) first.open.push_back({"whether what `or else show` names is seen", q.missing});
+    }
+    return;
+  }
   const auto limit = there.get(fact::turned_limit);
   const auto unseen = teeth_of(second.shown, [&](const Shown& s) {
     return !enough_of(s) || (limit && s.obliquity > *limit);
@@ -42,9 +60,10 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
   const auto exceeds = [&](const FactDef<Length>& needed, const FactDef<Length>& room) {
     const auto n = there.get(needed);
     const auto r = there.get(room);
-    return n && r && *n > *r;
+    return n && r && *n > *r + least_difference;
   };
-  const bool no_room = exceeds(fact::opening_for_mirror, fact::mouth_opening) ||
+  const bool no_room = there.get(fact::mirror_at_no_opening) ||
+                       exceeds(fact::opening_for_mirror, fact::mouth_opening) ||
                        exceeds(fact::mirror_at_corners, fact::between_corners) ||
                        exceeds(fact::mirror_at_corner, fact::corner_by_mirror);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
@@ -52,8 +71,7 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
     first.facts.derive(fact::fallback_not_seen, words::teeth_text(unseen), from, Status::assumed);
   if (!cut.empty())
     first.facts.derive(fact::fallback_cut, words::teeth_text(cut), from, Status::assumed);
-  if (no_room)
-    first.facts.set(fact::fallback_without_room, first.facts.text(fact::mirror), Status::assumed);
+  if (no_room) no_room_for_it();
   if (unseen.empty() && cut.empty() && !no_room)
     first.facts.derive(fact::fallback_seen, model::to_text(asked), from, Status::assumed);
 }

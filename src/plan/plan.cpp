@@ -60,9 +60,9 @@ int looks_taken(const model::View& view) {
   if (!view.taken_in_mirror || !view.mirror.known()) return 1;
   switch (view.mirror->use) {
   case model::MirrorUse::occlusal: return 1;
-  case model::MirrorUse::buccal:
-  case model::MirrorUse::disc: return 10;
-  case model::MirrorUse::lingual: return 100;
+  case model::MirrorUse::buccal: return 20;
+  case model::MirrorUse::disc: return 50;
+  case model::MirrorUse::lingual: return 50;
   }
   return 1;
 }

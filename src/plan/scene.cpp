@@ -10,8 +10,6 @@
 namespace norma::plan {
 namespace {
 
-constexpr const char* question = "whether teeth, gum, lips or cheeks hide what must show";
-
 bool not_in_mirror(const Shown& s) {
   return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
 }
@@ -86,7 +84,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     return;
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;
   if (!job.no_teeth.empty()) {
-    job.open(question, job.no_teeth);
+    job.open(scene_question, job.no_teeth);
     return;
   }
   std::string missing;
@@ -97,7 +95,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     missing = why_not;
   }
   if (!missing.empty()) {
-    job.open(question, missing);
+    job.open(scene_question, missing);
     return;
   }
   const Setting& setting = *found;

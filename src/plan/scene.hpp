@@ -16,6 +16,11 @@ namespace norma::plan {
 using physics::Hider;
 using physics::Shown;
 
+/// What stands open where a view is not looked at in three dimensions.
+inline constexpr const char* scene_question =
+    "whether teeth, gum, lips or cheeks hide what must show";
+/// Less than is printed of a length is no difference.
+inline constexpr Length least_difference = 0.1 * mm;
 /// A view that looks from less far aside is taken straight ahead.
 inline constexpr Angle aside = 20.0 * degree;
 /// Is this azimuth from one side? From behind the front teeth (in a round mirror) it is not.
@@ -122,9 +127,12 @@ struct RoomAtCorners {
 };
 /// One that is moved aside takes as much as one that is so much wider on both sides.
 std::optional<RoomAtCorners> room_at_corners(const Setting& setting);
-/// The setting with a wider or narrower mirror of the same shape, a round one in a place of its
-/// own; nothing where that has none.
-std::optional<Setting> with_width(const Job& job, const Setting& setting, Length width);
+/// The setting with another mirror in a place of its own; nothing where it has none, and beside the
+/// tongue, where that is searched with the view's own.
+std::optional<Setting> with_mirror(const Job& job, const Setting& setting,
+                                   const kit::Mirror& mirror);
+/// A mirror of the same shape, so wide.
+kit::Mirror of_width(const kit::Mirror& mirror, Length width);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Setting& setting);
 /// Does the mirror show the lamp itself? No, where lamp or distance are not known.

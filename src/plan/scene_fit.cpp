@@ -44,11 +44,16 @@ void fit_mirror(Job& job, const Setting& setting) {
   const std::vector<const FactRow*> from{&fact::mirror, &fact::mirror_angle};
   // From wide to narrow: a sheet that passes behind a nearly closed jaw is not a mirror in a mouth.
   std::optional<Length> least;
+  std::optional<Length> widest; // that this jaw comes to
   for (Length opening = widest_opening; opening > Length{}; opening -= 1.0 * mm) {
+    if (!physics::jaw_open(setting.mouth.anatomy->jaw, opening)) continue;
+    if (!widest) widest = opening;
     if (!clears(setting, opening)) break;
     least = opening;
   }
   if (least) job.facts.derive(fact::opening_for_mirror, *least, from, Status::assumed);
+  if (!least && widest)
+    job.facts.derive(fact::mirror_at_no_opening, *widest, from, Status::assumed);
   const auto opening = job.facts.get(fact::mouth_opening);
   const auto needed = job.facts.get(fact::opening_for_mirror);
   if (opening && (!needed || *needed > *opening)) try_flatter(job, setting, *opening);

@@ -33,8 +33,9 @@ Length last_back(const Job& job) {
   return back;
 }
 
-/// How far to the patient's left an arch mirror moves so that it lies over teeth of one side; none
-/// where both sides must show, or where it is wide enough as it lies.
+/// How far to the patient's left an arch mirror moves so that it lies over teeth of one side (one
+/// incisor of the other may be named, too); none where both sides must show, or where it is wide
+/// enough as it lies.
 Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
   std::string missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
@@ -45,8 +46,10 @@ Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
     right = std::min(right, p.at.x);
     left = std::max(left, p.at.x);
   }
-  constexpr Length an_incisor = 10.0 * mm; // one of the other side may be named, too
+  constexpr Length an_incisor = 10.0 * mm;
+  constexpr Length alike = 1.0 * mm;
   if (right < -an_incisor && left > an_incisor) return {};
+  if (abs(left + right) < alike) return {};
   // The outermost of them stand farthest back, at the end that goes in.
   const Length reach = 0.5 * outline.width - job.limit(physics::defaults::mirror_gap).value * mm;
   if (left > -right) return std::max(Length{}, left - reach);
@@ -264,18 +267,42 @@ void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::M
   }
 }
 
-std::optional<Setting> with_width(const Job& job, const Setting& setting, Length width) {
-  if (job.view.mirror->use == model::MirrorUse::disc) {
-    Setting bare = setting;
-    bare.mirror.reset();
-    const auto disc = search_disc(job, bare, width);
-    return disc ? std::optional(disc->setting) : std::nullopt;
+std::optional<Setting> with_mirror(const Job& job, const Setting& setting,
+                                   const kit::Mirror& mirror) {
+  Setting bare = setting;
+  bare.mirror.reset();
+  const model::Mirror& use = job.view.mirror.get();
+  switch (use.use) {
+  case model::MirrorUse::occlusal: {
+    physics::PlaneMirror outline;
+    set_outline(outline, use, mirror);
+    bare.mirror =
+        arch_mirror(job, setting.mouth.of_upper, *job.facts.get(fact::mirror_angle), outline);
+    return bare;
   }
-  Setting other = setting;
-  const double scale = width / setting.mirror->width;
-  other.mirror->width = width;
-  other.mirror->narrow_end = setting.mirror->narrow_end * scale;
-  other.mirror->corner = setting.mirror->corner * scale;
+  case model::MirrorUse::buccal: {
+    const bool right = *job.facts.get(fact::azimuth) > Angle{};
+    const auto found = search_side_mirror(job, bare, right, use, mirror);
+    return found ? std::optional(found->setting) : std::nullopt;
+  }
+  case model::MirrorUse::disc: {
+    const auto found = search_disc(job, bare, mirror.width.get());
+    return found ? std::optional(found->setting) : std::nullopt;
+  }
+  case model::MirrorUse::lingual: break; // searched where it is placed
+  }
+  return std::nullopt;
+}
+
+kit::Mirror of_width(const kit::Mirror& mirror, Length width) {
+  kit::Mirror other = mirror;
+  const double scale = width / mirror.width.get();
+  const auto scaled = [&](const text::Sourced<Length>& size) {
+    return size.known() ? text::Sourced<Length>(size.get() * scale, size.span()) : size;
+  };
+  other.width = scaled(mirror.width);
+  other.narrow_end = scaled(mirror.narrow_end);
+  other.corner = scaled(mirror.corner);
   return other;
 }
 

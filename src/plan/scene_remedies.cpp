@@ -25,33 +25,42 @@ void try_mirror_angles(Job& job, const Setting& setting) {
 
 void try_mirrors(Job& job, const Setting& setting) {
   const model::MirrorUse use = job.view.mirror->use;
+  const kit::Mirror* own = job.out.chosen.mirror;
   // Beside the tongue a wider one has another place, or none: that is searched where it is placed.
-  if (use == model::MirrorUse::lingual) return;
-  const auto whole = [](const std::optional<Setting>& other) {
+  if (use == model::MirrorUse::lingual || own == nullptr) return;
+  const bool disc = use == model::MirrorUse::disc;
+  const auto good = [&](const std::optional<Setting>& other) {
     if (!other) return false;
     const std::vector<Shown> shown = look_at(*other);
-    return std::none_of(shown.begin(), shown.end(), cut_off);
+    // Round ones have another place, where something else may hide what must show.
+    return disc ? shows_all(shown) : std::none_of(shown.begin(), shown.end(), cut_off);
   };
   const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
-  constexpr Length widest_disc = 50.0 * mm; // larger ones do not go in
+  const Length width = own->width.get();
+  const Length in_mouth = setting.mirror->width; // of the end that goes in
+  constexpr Length widest_disc = 50.0 * mm;      // larger ones do not go in
   for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
-    if (use == model::MirrorUse::disc && setting.mirror->width + wider > widest_disc) return;
-    const auto other = with_width(job, setting, setting.mirror->width + wider);
-    if (!whole(other)) continue;
+    if (disc && in_mouth + wider > widest_disc) return;
+    const auto other =
+        with_mirror(job, setting, of_width(*own, width * ((in_mouth + wider) / in_mouth)));
+    if (!good(other)) continue;
     job.facts.derive(fact::mirror_width_that_shows, other->mirror->width, from, Status::assumed);
-    if (const auto room = room_at_corners(*other); room && room->mirror > room->between)
+    if (const auto room = room_at_corners(*other);
+        use == model::MirrorUse::occlusal && room && room->mirror > room->between)
       job.facts.set(fact::wider_mirror_without_room, std::string("the corners of the mouth"),
                     Status::assumed);
     return;
   }
-  if (use == model::MirrorUse::disc) return; // it has grown all round
+  if (disc) return; // it has grown all round
   for (Length longer = 2.0 * mm; longer <= 100.0 * mm; longer += 2.0 * mm) {
-    Setting other = setting;
-    other.mirror->length += longer;
-    // The end that is held grows: the other one stays behind the last tooth.
-    other.mirror->middle = other.mirror->middle + other.mirror->along * (0.5 * longer);
-    if (!whole(other)) continue;
-    job.facts.derive(fact::mirror_length_that_shows, other.mirror->length, from, Status::assumed);
+    kit::Mirror other = *own;
+    const bool two_ends =
+        own->outline.known() && own->outline.get() == kit::MirrorOutline::two_ends;
+    const Length length = own->length.get() + longer * (two_ends ? 2.0 : 1.0);
+    other.length = {length, own->length.span()};
+    const auto there = with_mirror(job, setting, other);
+    if (!good(there)) continue;
+    job.facts.derive(fact::mirror_length_that_shows, length, from, Status::assumed);
     return;
   }
 }

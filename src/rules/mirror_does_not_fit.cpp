@@ -9,17 +9,21 @@ constexpr Length least_seen = 0.1 * mm;
 void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const auto needed = v.facts.get(fact::opening_for_mirror);
   const auto opening = v.facts.get(fact::mouth_opening);
-  if (!needed || !opening || *needed <= *opening) return;
-  auto& d = report(
-      out, c, v,
-      diag::make(
-          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          fmt::format("opened {} it needs a mouth open by {}, and it is open by "
-                      "{}",
-                      v.facts.text(fact::mirror_angle), v.facts.text(fact::opening_for_mirror),
-                      v.facts.text(fact::mouth_opening))));
-  d.with_evidence(
-      evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
+  const bool never = v.facts.get(fact::mirror_at_no_opening).has_value();
+  if (!never && (!needed || !opening || *needed <= *opening)) return;
+  const std::string why =
+      never
+          ? fmt::format("opened {} it runs into the other jaw, even with the mouth open by {}",
+                        v.facts.text(fact::mirror_angle), v.facts.text(fact::mirror_at_no_opening))
+          : fmt::format("opened {} it needs a mouth open by {}, and it is open by {}",
+                        v.facts.text(fact::mirror_angle), v.facts.text(fact::opening_for_mirror),
+                        v.facts.text(fact::mouth_opening));
+  auto& d = report(out, c, v,
+                   diag::make(catalogue::mirror_does_not_fit, place_of(v.view->mirror, v),
+                              v.facts.text(fact::mirror), why));
+  if (!never)
+    d.with_evidence(
+        evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
   d.with_note("worked out for the mean mouth; nothing is forced");
   note_fallback(v, d);
   if (v.facts.get(fact::mirror_angle_that_fits)) {

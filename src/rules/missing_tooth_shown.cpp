@@ -38,6 +38,7 @@ void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, diag::Findin
     if (!both.empty()) tell(at.span(), both, what, "name a tooth that is there");
   };
   look(v.view->must_show, "must show");
+  look(v.view->or_else_show, "must show where the first choice cannot be had");
   look(v.view->must_be_sharp, "must be sharp");
   aim(v.view->focus, "is focused on");
   aim(v.view->centre, "is centred on");

@@ -135,6 +135,33 @@ TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be 
         doctest::Approx((outermost - 18.0 * mm).in(mm)));
 }
 
+TEST_CASE("a width that is offered for an arch mirror passes, over both sides and over one") {
+  const auto upper = [](const std::string& teeth, Length width) {
+    const std::string size = fmt::format("width: {0} mm\n    narrow end: {0} mm", width.in(mm));
+    const std::string kit = changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm", size),
+                                    "width: 58 mm\n    narrow end: 46 mm", size);
+    return Work(
+        changed(five(), "occlusal 17 to 27\n    must be", "occlusal " + teeth + "\n    must be"),
+        kit);
+  };
+  for (const char* teeth : {"17 to 27", "17 to 11", "17 to 21", "21 to 27"}) {
+    CAPTURE(teeth);
+    const Work narrow = upper(teeth, 20.0 * mm);
+    const auto width = narrow.view("upper").facts.get(fact::mirror_width_that_shows);
+    REQUIRE(width);
+    CHECK(*width > 20.0 * mm);
+    CHECK_FALSE(narrow.view("upper").facts.get(fact::wider_mirror_without_room));
+    const Work mended = upper(teeth, *width);
+    CHECK(mended.view("upper").facts.text(fact::teeth_beside_mirror).empty());
+    CHECK(mended.view("upper").facts.text(fact::teeth_hidden).empty());
+    // And no narrower one does.
+    CHECK_FALSE(upper(teeth, *width - 2.0 * mm)
+                    .view("upper")
+                    .facts.text(fact::teeth_beside_mirror)
+                    .empty());
+  }
+}
+
 TEST_CASE("a second choice is looked at as if it came first: centred, the mirror in its place") {
   const std::string shows = "must show        lingual 45 to 47\n";
   const std::string text = read_file(root() / "protocols/tongue_side.norma");
@@ -153,6 +180,17 @@ TEST_CASE("a second choice is looked at as if it came first: centred, the mirror
   const Work direct(half, chair(3));
   CHECK(direct.view("v").facts.text(fact::fallback_seen) == "facial 21 to 23");
   CHECK(direct.count("P071") == 0);
+  // A part of what comes first is no other kind of view.
+  const std::string first = "must show        occlusal 17 to 27\n";
+  const Work part(changed(five(), first, "must show        occlusal 17 to 27, facial 11 to 21\n"),
+                  chair(3));
+  CHECK_FALSE(part.view("upper").facts.get(fact::fallback_of_other_face));
+  // Nor is a tooth that is not there passed over in silence.
+  const Work gone(changed(changed(five(), "or else show     occlusal 16 to 26",
+                                  "or else show     occlusal 16 to 26, 28"),
+                          "  for              adults", "  for              adults\n  missing 28"),
+                  chair(3));
+  CHECK(gone.count("P059") >= 1);
 }
 
 TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do") {
