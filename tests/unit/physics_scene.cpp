@@ -705,13 +705,13 @@ TEST_CASE("the nearest free place of a sheet is what trying every place finds") 
     bodies.push_back(b);
   constexpr Length gap = 0.1 * mm;
   constexpr Length room = 15.0 * mm;
-  constexpr Length grain = 0.05 * mm;
+  constexpr Length grain = 0.25 * mm;
   std::mt19937 random(20261126);
   std::uniform_real_distribution<double> any(-1, 1);
   int found = 0;
   int blocked = 0;
   int moved = 0;
-  for (int i = 0; i < 300; ++i) {
+  for (int i = 0; i < 200; ++i) {
     PlaneMirror m;
     m.normal = unit({any(random), any(random), 0.5 * any(random)});
     m.along = unit(cross(m.normal, {any(random), 0.3 * any(random), any(random)}));
@@ -755,9 +755,9 @@ TEST_CASE("the nearest free place of a sheet is what trying every place finds") 
       CHECK_FALSE(free_by_gap(-off));
     }
   }
-  CHECK(found > 50);
-  CHECK(blocked > 50);
-  CHECK(moved > 20);
+  CHECK(found > 30);
+  CHECK(blocked > 30);
+  CHECK(moved > 10);
 }
 
 TEST_CASE("of two free places as near, a sheet takes the one that is asked for first") {
