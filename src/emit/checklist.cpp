@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "diag/not_checked.hpp"
@@ -172,12 +173,17 @@ class Checklist {
     add(BlockKind::tick,
         purposes.empty() ? "Consent is given and written down, for stated purposes."
                          : fmt::format("Consent is given and written down, for: {}.", purposes));
-    const std::set<std::string> things = things_for(entries_);
-    for (const std::string& thing : things)
-      add(BlockKind::tick, fmt::format("On the tray: {}.", thing));
-    for (const std::string& thing : things_for(instead_)) {
-      if (things.count(thing) == 0)
-        add(BlockKind::tick, fmt::format("On the tray, for a second choice: {}.", thing));
+    const std::map<std::string, int> things = things_for(entries_);
+    const auto text = [](const std::string& thing, int count) {
+      return count > 1 ? fmt::format("{}, {} of them", thing, count) : thing;
+    };
+    for (const auto& [thing, count] : things)
+      add(BlockKind::tick, fmt::format("On the tray: {}.", text(thing, count)));
+    for (const auto& [thing, count] : things_for(instead_)) {
+      const auto there = things.find(thing);
+      if (there == things.end() || there->second < count)
+        add(BlockKind::tick,
+            fmt::format("On the tray, for a second choice: {}.", text(thing, count)));
     }
     add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
     add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
@@ -187,27 +193,29 @@ class Checklist {
     if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
   }
 
-  /// What these views take that is not there anyway.
-  static std::set<std::string> things_for(const std::vector<Entry>& entries) {
-    std::set<std::string> things;
+  /// What these views take that is not there anyway, and how many of it at once.
+  static std::map<std::string, int> things_for(const std::vector<Entry>& entries) {
+    std::map<std::string, int> things;
     for (const Entry& e : entries) {
+      std::map<std::string, int> of_view;
       for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
                                        static_cast<const plan::FactRow*>(&fact::left_retractor),
                                        static_cast<const plan::FactRow*>(&fact::mirror)}) {
-        std::string name = e.view->facts.text(*row);
-        if (!name.empty() && name != "none" && name != "the mirror takes its place") {
-          things.insert(std::move(name));
-        }
+        const std::string name = e.view->facts.text(*row);
+        if (!name.empty() && name != "none" && name != "the mirror takes its place")
+          ++of_view[name];
       }
       const model::View& m = *e.view->view;
-      if (m.air.known()) things.insert("air syringe");
-      if (m.suction.known()) things.insert("suction");
-      if (m.paddle.known()) things.insert("contrast paddle");
-      if (m.shade_tab.known()) things.insert("shade tabs");
-      if (m.ruler.known()) things.insert("ruler");
-      if (m.frame.known()) things.insert("frame of " + physics::to_text(m.frame.get()));
-      if (m.guide.known() && m.guide.get() != "off")
-        things.insert("distance guide " + m.guide.get());
+      if (m.mirror.known() && m.mirror->warmed) of_view["warm water for the mirror"] = 1;
+      if (m.air.known()) of_view["air syringe"] = 1;
+      if (m.suction.known()) of_view["suction"] = 1;
+      if (m.paddle.known()) of_view["contrast paddle"] = 1;
+      if (m.shade_tab.known()) of_view["shade tabs"] = 1;
+      if (m.ruler.known()) of_view["ruler"] = 1;
+      if (m.frame.known()) of_view["frame of " + physics::to_text(m.frame.get())] = 1;
+      if (m.guide.known() && m.guide.get() != "off") of_view["distance guide " + m.guide.get()] = 1;
+      for (const auto& [thing, count] : of_view)
+        things[thing] = std::max(things[thing], count);
     }
     return things;
   }

@@ -9,6 +9,8 @@ void check(const Context& c, const plan::ViewPlan& v, const plan::FactRow& row,
   const plan::Fact* f = v.facts.find(row);
   if (f == nullptr || f->state != plan::State::impossible) return;
   auto& d = report(out, c, v, diag::make(catalogue::instrument_missing, place_of(said, v), f->why));
+  if (v.view->or_else_view.known())
+    d.with_note(fmt::format("the view's second choice is view `{}`", v.view->or_else_view.get()));
   d.with_help("add it to the kit, or let the view do without it");
 }
 
