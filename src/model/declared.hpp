@@ -89,6 +89,8 @@ struct Declared {
   std::vector<DeclaredSeries> series_changes;
   /// The protocols that this one builds on, by the files they stand in, the farthest first.
   std::vector<std::pair<text::FileId, std::string>> bases;
+  /// Views of a base that are dropped here or by a base, and where that is said.
+  std::vector<std::pair<std::string, text::Span>> dropped;
   /// Something could not be read (and was reported): what is missing is not reported again.
   bool sound = true;
 

@@ -152,12 +152,14 @@ class Extension {
 
   void drop_views(Declared& out) {
     std::unordered_set<std::string_view> dropped;
+    out.dropped = base_.dropped;
     for (const ViewDrop& drop : own_.drops) {
       if (base_views_.count(drop.name) == 0) {
         report_unknown_view(base_, drop.statement.place("name"), drop.name, findings_);
         continue;
       }
       dropped.insert(drop.name);
+      out.dropped.emplace_back(drop.name, drop.statement.span);
     }
     if (dropped.empty()) return;
     out.views.erase(

@@ -15,10 +15,17 @@ void report_unknown_view(const Declared& declared, text::Span span, std::string_
                          diag::Findings& findings) {
   // Where the base could not be read, its views are missing for a reason that was told.
   if (declared.base && !declared.sound) return;
+  auto& d = findings.add(diag::make(catalogue::unknown_view, span, name));
+  const auto dropped = std::find_if(declared.dropped.begin(), declared.dropped.end(),
+                                    [&](const auto& view) { return view.first == name; });
+  if (dropped != declared.dropped.end()) {
+    d.with_label(dropped->second, "dropped here")
+        .with_help("change the view that names it, too: `change view ... { }`");
+    return;
+  }
   std::vector<std::string_view> names;
   for (const DeclaredView& v : declared.views)
     names.push_back(v.name);
-  auto& d = findings.add(diag::make(catalogue::unknown_view, span, name));
   if (const auto near = text::nearest(name, names)) {
     d.with_fix(span, std::string(*near), false).with_help(fmt::format("did you mean `{}`?", *near));
   }
