@@ -21,7 +21,8 @@ std::string about(const diag::Diagnostic& d) {
 
 struct Entry {
   const plan::ViewPlan* view;
-  bool optional;
+  bool optional = false;
+  bool instead = false; // a second choice that the series does not list
 };
 
 class Checklist {
@@ -38,7 +39,6 @@ class Checklist {
     cautions();
     before();
     view_by_view();
-    second_choices();
     after();
     sign_off();
     return std::move(out_);
@@ -55,7 +55,7 @@ class Checklist {
     }
     if (chosen == nullptr) {
       for (const plan::ViewPlan& v : plan_.views)
-        entries_.push_back({&v, false});
+        entries_.push_back({&v});
       return;
     }
     series_ = chosen->name;
@@ -70,12 +70,13 @@ class Checklist {
     for (const Entry& e : entries_)
       there.insert(e.view->view->name);
     // Each way to its end: what stands in for a view stands next to what stands in for that.
-    for (const Entry& e : entries_) {
-      const plan::ViewPlan* at = e.view;
+    const std::size_t listed = entries_.size();
+    for (std::size_t i = 0; i < listed; ++i) {
+      const plan::ViewPlan* at = entries_[i].view;
       while (at->view->or_else_view.known()) {
         at = plan_.view(at->view->or_else_view.get());
         if (at == nullptr || !there.insert(at->view->name).second) break;
-        instead_.push_back({at, false});
+        entries_.push_back({at, false, true});
       }
     }
   }
@@ -135,11 +136,9 @@ class Checklist {
       add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
     }
     std::vector<diag::NotChecked> open;
-    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
-      for (const Entry& e : *entries) {
-        for (const plan::OpenQuestion& q : e.view->open)
-          open.push_back({"", e.view->view->name, "", q.what, q.missing});
-      }
+    for (const Entry& e : entries_) {
+      for (const plan::OpenQuestion& q : e.view->open)
+        open.push_back({"", e.view->view->name, "", q.what, q.missing});
     }
     for (const auto& limit : plan::limits)
       open.push_back({"", "", "", std::string(limit.what), std::string(limit.missing)});
@@ -173,13 +172,13 @@ class Checklist {
     add(BlockKind::tick,
         purposes.empty() ? "Consent is given and written down, for stated purposes."
                          : fmt::format("Consent is given and written down, for: {}.", purposes));
-    const std::map<std::string, int> things = things_for(entries_);
+    const std::map<std::string, int> things = things_for(false);
     const auto text = [](const std::string& thing, int count) {
       return count > 1 ? fmt::format("{}, {} of them", thing, count) : thing;
     };
     for (const auto& [thing, count] : things)
       add(BlockKind::tick, fmt::format("On the tray: {}.", text(thing, count)));
-    for (const auto& [thing, count] : things_for(instead_)) {
+    for (const auto& [thing, count] : things_for(true)) {
       const auto there = things.find(thing);
       if (there == things.end() || there->second < count)
         add(BlockKind::tick,
@@ -193,10 +192,12 @@ class Checklist {
     if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
   }
 
-  /// What these views take that is not there anyway, and how many of it at once.
-  static std::map<std::string, int> things_for(const std::vector<Entry>& entries) {
+  /// What the views of the series take, or the second choices, that is not there anyway, and how
+  /// many of it at once.
+  [[nodiscard]] std::map<std::string, int> things_for(bool instead) const {
     std::map<std::string, int> things;
-    for (const Entry& e : entries) {
+    for (const Entry& e : entries_) {
+      if (e.instead != instead) continue;
       std::map<std::string, int> of_view;
       for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
                                        static_cast<const plan::FactRow*>(&fact::left_retractor),
@@ -223,12 +224,10 @@ class Checklist {
   /// A fact's printed form where all views, second choices too, have the same; else "".
   [[nodiscard]] std::string common(const plan::FactRow& row) const {
     std::string value;
-    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
-      for (const Entry& e : *entries) {
-        const std::string text = e.view->facts.text(row);
-        if (text.empty() || (!value.empty() && value != text)) return {};
-        value = text;
-      }
+    for (const Entry& e : entries_) {
+      const std::string text = e.view->facts.text(row);
+      if (text.empty() || (!value.empty() && value != text)) return {};
+      value = text;
     }
     return value;
   }
@@ -236,17 +235,14 @@ class Checklist {
   void view_by_view() {
     add(BlockKind::heading, "View by view");
     std::size_t number = 0;
-    for (const Entry& e : entries_)
+    for (const Entry& e : entries_) {
+      const bool first_instead = e.instead && (number == 0 || !entries_[number - 1].instead);
+      if (first_instead) {
+        add(BlockKind::heading, "Second choices");
+        add(BlockKind::paragraph, "Taken only where the view that names them cannot be had.");
+      }
       one_view(++number, e);
-  }
-
-  void second_choices() {
-    if (instead_.empty()) return;
-    add(BlockKind::heading, "Second choices");
-    add(BlockKind::paragraph, "Taken only where the view that names them cannot be had.");
-    std::size_t number = entries_.size();
-    for (const Entry& e : instead_)
-      one_view(++number, e);
+    }
   }
 
   void one_view(std::size_t number, const Entry& entry) {
@@ -273,9 +269,7 @@ class Checklist {
     }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
     steps(v, true);
-    const auto is_this = [&](const Entry& e) { return e.view == entry.view; };
-    if (std::none_of(instead_.begin(), instead_.end(), is_this))
-      add(BlockKind::blank, "Not taken, because");
+    if (!entry.instead) add(BlockKind::blank, "Not taken, because");
   }
 
   void steps(const plan::ViewPlan& v, bool after) {
@@ -351,33 +345,28 @@ class Checklist {
           "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
       add(BlockKind::tick, line);
     }
-    for (const std::vector<Entry>* entries : {&entries_, &instead_}) {
-      for (const Entry& e : *entries) {
-        const std::string turn = e.view->facts.text(fact::turn);
-        if (turn.empty() || turn == "leave as it is") continue;
-        add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
-                                         entries == &instead_ ? ", if taken" : "", turn));
-      }
+    for (const Entry& e : entries_) {
+      const std::string turn = e.view->facts.text(fact::turn);
+      if (turn.empty() || turn == "leave as it is") continue;
+      add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
+                                       e.instead ? ", if taken" : "", turn));
     }
   }
 
   void sign_off() {
     add(BlockKind::heading, "Signed");
     add(BlockKind::blank, "Operator");
-    const auto helps = [](const Entry& e) {
+    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
       return std::any_of(e.view->steps.begin(), e.view->steps.end(),
                          [](const plan::Step& s) { return s.who == "Assistant"; });
-    };
-    if (std::any_of(entries_.begin(), entries_.end(), helps) ||
-        std::any_of(instead_.begin(), instead_.end(), helps))
-      add(BlockKind::blank, "Assistant");
+    });
+    if (assistant) add(BlockKind::blank, "Assistant");
     add(BlockKind::blank, "Looked through by");
   }
 
   const plan::Plan& plan_;
   const diag::Findings& findings_;
   std::vector<Entry> entries_;
-  std::vector<Entry> instead_; // second choices that are not among them
   std::string series_;
   Document out_;
 };

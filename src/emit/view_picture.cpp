@@ -261,7 +261,7 @@ class Picture {
       if (c == nullptr) continue;
       const auto at = in_picture(physics::surface_grid(*c, s.surface, 3)[4].at, corner);
       if (!at) continue;
-      const bool enough = s.enough_seen && s.in_mirror && (!limit || s.obliquity <= *limit);
+      const bool enough = enough_of(s) && (!limit || s.obliquity <= *limit);
       out_ +=
           label(*at, enough ? fmt::format("{}", s.tooth.iso()) : fmt::format("({})", s.tooth.iso()),
                 "text-anchor=\"middle\"");

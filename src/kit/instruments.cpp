@@ -8,6 +8,14 @@
 namespace norma::kit {
 namespace {
 
+/// How a table of names writes a value.
+template <class T, std::size_t N>
+std::string_view name_in(const std::pair<std::string_view, T> (&names)[N], T value) {
+  return std::find_if(std::begin(names), std::end(names),
+                      [&](const auto& row) { return row.second == value; })
+      ->first;
+}
+
 constexpr std::pair<std::string_view, Material> materials[] = {{"metal", Material::metal},
                                                                {"plastic", Material::plastic}};
 constexpr std::pair<std::string_view, Finish> finishes[] = {
@@ -226,15 +234,7 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
   }
 }
 
-std::string_view to_text(MirrorKind kind) {
-  const auto row = std::find_if(std::begin(mirror_kinds), std::end(mirror_kinds),
-                                [&](const auto& r) { return r.second == kind; });
-  return row->first;
-}
-std::string_view to_text(MirrorOutline outline) {
-  const auto row = std::find_if(std::begin(outlines), std::end(outlines),
-                                [&](const auto& r) { return r.second == outline; });
-  return row->first;
-}
+std::string_view to_text(MirrorKind kind) { return name_in(mirror_kinds, kind); }
+std::string_view to_text(MirrorOutline outline) { return name_in(outlines, outline); }
 
 } // namespace norma::kit

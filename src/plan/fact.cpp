@@ -102,4 +102,11 @@ std::string print(const FactRow& row, double number) {
   return {};
 }
 
+bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room) {
+  constexpr Length least_difference = 0.1 * mm;
+  const auto n = facts.get(needed);
+  const auto r = facts.get(room);
+  return n && r && *n > *r + least_difference;
+}
+
 } // namespace norma::plan

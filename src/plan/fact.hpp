@@ -139,6 +139,10 @@ class Facts {
   std::vector<std::uint8_t> index_; // by the row's place: where its fact stands, counted from 1
 };
 
+/// Is the one length greater than the other? Less than is printed of a length is no difference; no,
+/// where one of them is missing.
+bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room);
+
 /// A fact's number with its unit, by the fixed step of its kind.
 std::string print(const FactRow& row, double number);
 

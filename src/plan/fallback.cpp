@@ -57,15 +57,10 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
     return !enough_of(s) || (limit && s.obliquity > *limit);
   });
   const auto cut = teeth_of(second.shown, [](const Shown& s) { return s.framed < 1.0; });
-  const auto exceeds = [&](const FactDef<Length>& needed, const FactDef<Length>& room) {
-    const auto n = there.get(needed);
-    const auto r = there.get(room);
-    return n && r && *n > *r + least_difference;
-  };
   const bool no_room = there.get(fact::mirror_at_no_opening) ||
-                       exceeds(fact::opening_for_mirror, fact::mouth_opening) ||
-                       exceeds(fact::mirror_at_corners, fact::between_corners) ||
-                       exceeds(fact::mirror_at_corner, fact::corner_by_mirror);
+                       exceeds(there, fact::opening_for_mirror, fact::mouth_opening) ||
+                       exceeds(there, fact::mirror_at_corners, fact::between_corners) ||
+                       exceeds(there, fact::mirror_at_corner, fact::corner_by_mirror);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
   if (!unseen.empty())
     first.facts.derive(fact::fallback_not_seen, words::teeth_text(unseen), from, Status::assumed);

@@ -13,14 +13,13 @@
 
 namespace norma::plan {
 
+using physics::enough_of;
 using physics::Hider;
 using physics::Shown;
 
 /// What stands open where a view is not looked at in three dimensions.
 inline constexpr const char* scene_question =
     "whether teeth, gum, lips or cheeks hide what must show";
-/// Less than is printed of a length is no difference.
-inline constexpr Length least_difference = 0.1 * mm;
 /// A view that looks from less far aside is taken straight ahead.
 inline constexpr Angle aside = 20.0 * degree;
 /// Is this azimuth from one side? From behind the front teeth (in a round mirror) it is not.
@@ -87,8 +86,6 @@ Length mirror_behind(const Job& job);
 
 /// The mirror ends before it shows the surface whole.
 bool cut_off(const Shown& s);
-/// Enough of the surface is seen, and it is whole in the mirror.
-inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
 /// Enough of every surface is seen.
 inline bool shows_all(const std::vector<Shown>& shown) {
   return std::all_of(shown.begin(), shown.end(), enough_of);
@@ -131,8 +128,8 @@ std::optional<RoomAtCorners> room_at_corners(const Setting& setting);
 /// tongue, where that is searched with the view's own.
 std::optional<Setting> with_mirror(const Job& job, const Setting& setting,
                                    const kit::Mirror& mirror);
-/// A mirror of the same shape, so wide.
-kit::Mirror of_width(const kit::Mirror& mirror, Length width);
+/// A mirror of the same shape, wider or narrower by `scale`; its length stays.
+kit::Mirror scaled(const kit::Mirror& mirror, double scale);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Setting& setting);
 /// Does the mirror show the lamp itself? No, where lamp or distance are not known.

@@ -294,15 +294,11 @@ std::optional<Setting> with_mirror(const Job& job, const Setting& setting,
   return std::nullopt;
 }
 
-kit::Mirror of_width(const kit::Mirror& mirror, Length width) {
+kit::Mirror scaled(const kit::Mirror& mirror, double scale) {
   kit::Mirror other = mirror;
-  const double scale = width / mirror.width.get();
-  const auto scaled = [&](const text::Sourced<Length>& size) {
-    return size.known() ? text::Sourced<Length>(size.get() * scale, size.span()) : size;
-  };
-  other.width = scaled(mirror.width);
-  other.narrow_end = scaled(mirror.narrow_end);
-  other.corner = scaled(mirror.corner);
+  for (auto* size : {&other.width, &other.narrow_end, &other.corner}) {
+    if (size->known()) *size = {size->get() * scale, size->span()};
+  }
   return other;
 }
 

@@ -36,13 +36,11 @@ void try_mirrors(Job& job, const Setting& setting) {
     return disc ? shows_all(shown) : std::none_of(shown.begin(), shown.end(), cut_off);
   };
   const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
-  const Length width = own->width.get();
   const Length in_mouth = setting.mirror->width; // of the end that goes in
   constexpr Length widest_disc = 50.0 * mm;      // larger ones do not go in
   for (Length wider = 2.0 * mm; wider <= 60.0 * mm; wider += 2.0 * mm) {
     if (disc && in_mouth + wider > widest_disc) return;
-    const auto other =
-        with_mirror(job, setting, of_width(*own, width * ((in_mouth + wider) / in_mouth)));
+    const auto other = with_mirror(job, setting, scaled(*own, (in_mouth + wider) / in_mouth));
     if (!good(other)) continue;
     job.facts.derive(fact::mirror_width_that_shows, other->mirror->width, from, Status::assumed);
     if (const auto room = room_at_corners(*other);

@@ -337,25 +337,22 @@ class Search {
   std::vector<std::optional<std::optional<Direction>>> directions_; // not asked for: nothing
 };
 
-/// The nearest width to the kit's at which a mirror of its shape shows all; none wider where not
-/// even this one goes in.
-std::optional<Length> width_that_fits(Search& search, const physics::PlaneMirror& outline,
-                                      bool goes_in) {
+/// The nearest width to `own`, the kit's, at which a mirror of its shape shows all; none wider
+/// where not even this one goes in.
+std::optional<Length> width_that_fits(Search& search, const model::Mirror& use,
+                                      const kit::Mirror& mirror, Length own, bool goes_in) {
   constexpr Length step = 2.0 * mm;
   constexpr Length narrowest = 14.0 * mm;
   constexpr Length most_narrower = 60.0 * mm;
   constexpr Length most_wider = 20.0 * mm;
   const auto fits = [&](Length width) {
-    physics::PlaneMirror other = outline;
-    const double scale = width / outline.width;
-    other.width = width;
-    other.narrow_end = outline.narrow_end * scale;
-    other.corner = outline.corner * scale;
+    physics::PlaneMirror other;
+    set_outline(other, use, scaled(mirror, width / own));
     return search.shows_all_somewhere(other);
   };
   for (Length off = step; off <= most_narrower; off += step) {
-    if (outline.width - off >= narrowest && fits(outline.width - off)) return outline.width - off;
-    if (goes_in && off <= most_wider && fits(outline.width + off)) return outline.width + off;
+    if (own - off >= narrowest && fits(own - off)) return own - off;
+    if (goes_in && off <= most_wider && fits(own + off)) return own + off;
   }
   return std::nullopt;
 }
@@ -378,7 +375,8 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
   if (!found || !found->all) {
     job.facts.set(fact::mirror_width, outline.width, Status::measured, {&fact::mirror});
-    if (const auto width = width_that_fits(search, outline, found && found->seen > 0))
+    if (const auto width = width_that_fits(search, job.view.mirror.get(), mirror, outline.width,
+                                           found && found->seen > 0))
       job.facts.derive(fact::mirror_width_that_fits, *width, from, Status::assumed);
   }
   if (!found || found->seen <= 0) {

@@ -3,9 +3,6 @@
 namespace norma::rules {
 namespace {
 
-/// Less than is printed of a length is no difference.
-constexpr Length least_seen = 0.1 * mm;
-
 void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   const auto needed = v.facts.get(fact::opening_for_mirror);
   const auto opening = v.facts.get(fact::mouth_opening);
@@ -33,9 +30,7 @@ void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out
 }
 
 void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  const auto mirror = v.facts.get(fact::mirror_at_corners);
-  const auto room = v.facts.get(fact::between_corners);
-  if (!mirror || !room || *mirror <= *room + least_seen) return;
+  if (!plan::exceeds(v.facts, fact::mirror_at_corners, fact::between_corners)) return;
   auto& d = report(
       out, c, v,
       diag::make(
@@ -52,9 +47,7 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
 
 /// A mirror between cheek and teeth.
 void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  const auto mirror = v.facts.get(fact::mirror_at_corner);
-  const auto room = v.facts.get(fact::corner_by_mirror);
-  if (!mirror || !room || *mirror <= *room + least_seen) return;
+  if (!plan::exceeds(v.facts, fact::mirror_at_corner, fact::corner_by_mirror)) return;
   auto& d = report(
       out, c, v,
       diag::make(

@@ -26,6 +26,17 @@ bool open_about(const plan::ViewPlan& view, std::string_view what) {
   });
 }
 
+/// Chair 3, both of its mirrors for the arch of one size.
+std::string with_arch_mirrors(double width, double narrow_end) {
+  const std::string size = fmt::format("width: {} mm\n    narrow end: {} mm", width, narrow_end);
+  return changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm", size),
+                 "width: 58 mm\n    narrow end: 46 mm", size);
+}
+/// The five views, other teeth of the upper arch to show.
+std::string five_showing(const std::string& teeth) {
+  return changed(five(), "occlusal 17 to 27\n    must be", "occlusal " + teeth + "\n    must be");
+}
+
 std::string sides() { return read_file(root() / "protocols/sides.norma"); }
 
 } // namespace
@@ -104,13 +115,7 @@ TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mou
 
 TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be narrower") {
   const auto upper = [](const std::string& teeth) {
-    const std::string kit =
-        changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
-                        "width: 40 mm\n    narrow end: 30 mm"),
-                "width: 58 mm\n    narrow end: 46 mm", "width: 40 mm\n    narrow end: 30 mm");
-    return Work(
-        changed(five(), "occlusal 17 to 27\n    must be", "occlusal " + teeth + "\n    must be"),
-        kit);
+    return Work(five_showing(teeth), with_arch_mirrors(40, 30));
   };
   const Work whole = upper("17 to 27");
   const Work right = upper("17 to 11");
@@ -137,12 +142,7 @@ TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be 
 
 TEST_CASE("a width that is offered for an arch mirror passes, over both sides and over one") {
   const auto upper = [](const std::string& teeth, Length width) {
-    const std::string size = fmt::format("width: {0} mm\n    narrow end: {0} mm", width.in(mm));
-    const std::string kit = changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm", size),
-                                    "width: 58 mm\n    narrow end: 46 mm", size);
-    return Work(
-        changed(five(), "occlusal 17 to 27\n    must be", "occlusal " + teeth + "\n    must be"),
-        kit);
+    return Work(five_showing(teeth), with_arch_mirrors(width.in(mm), width.in(mm)));
   };
   for (const char* teeth : {"17 to 27", "17 to 11", "17 to 21", "21 to 27"}) {
     CAPTURE(teeth);
@@ -195,14 +195,8 @@ TEST_CASE("a second choice is looked at as if it came first: centred, the mirror
 
 TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do") {
   // Two ways to one number: surfaces and outline in space, widths of the arch in the plane.
-  const std::string kit =
-      changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
-                      "width: 36 mm\n    narrow end: 36 mm"),
-              "width: 58 mm\n    narrow end: 46 mm", "width: 36 mm\n    narrow end: 36 mm");
   for (const char* teeth : {"17 to 27", "16 to 26", "15 to 25", "14 to 24"}) {
-    const Work w(changed(five(), "occlusal 17 to 27\n    must be",
-                         std::string("occlusal ") + teeth + "\n    must be"),
-                 kit);
+    const Work w(five_showing(teeth), with_arch_mirrors(36, 36));
     const plan::Facts& facts = w.view("upper").facts;
     REQUIRE(facts.get(fact::mirror_width_that_shows));
     REQUIRE(facts.get(fact::mirror_width_needed));
@@ -216,11 +210,7 @@ TEST_CASE("the scene asks for as wide a mirror over the arch as straight rays do
 
 TEST_CASE("a tooth that the mirror's edge cuts by more than a tenth is told") {
   const auto narrow = [](const std::string& limits) {
-    const std::string kit =
-        changed(changed(chair(3), "width: 75 mm\n    narrow end: 60 mm",
-                        "width: 54 mm\n    narrow end: 54 mm"),
-                "width: 58 mm\n    narrow end: 46 mm", "width: 54 mm\n    narrow end: 54 mm");
-    return Work(five(), kit + limits);
+    return Work(five(), with_arch_mirrors(54, 54) + limits);
   };
   const Work w = narrow("");
   const plan::ViewPlan& view = w.view("upper");

@@ -81,6 +81,9 @@ struct Shown {
   bool enough_lit = true;
 };
 
+/// Enough of the surface is seen, and it is whole in the mirror.
+inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
+
 /// n: points along each side of a surface's grid. Surfaces of teeth that the mouth does not have
 /// are left out.
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
