@@ -38,5 +38,10 @@ constexpr Length along(Point p, Vec direction) {
 constexpr Point operator*(Vec direction, Length l) {
   return {direction.x * l, direction.y * l, direction.z * l};
 }
+/// The way from one to the other, in millimetres.
+constexpr Vec direction(Point from, Point to) {
+  const Point d = to - from;
+  return {d.x.in(mm), d.y.in(mm), d.z.in(mm)};
+}
 
 } // namespace norma::physics

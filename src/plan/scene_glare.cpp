@@ -9,7 +9,7 @@
 namespace norma::plan {
 namespace {
 
-bool polished_metal(const kit::Retractor* r) {
+bool is_polished_metal(const kit::Retractor* r) {
   return r != nullptr && r->material.known() && r->material.get() == kit::Material::metal &&
          r->finish.known() && r->finish.get() == kit::Finish::polished;
 }
@@ -20,7 +20,7 @@ bool clear_plastic(const kit::Retractor* r) {
 }
 
 /// The camera as it stands, not its image: it sees the blades beside the mirror directly.
-physics::Pinhole camera_itself(const physics::Eye& eye) {
+physics::Pinhole camera_behind(const physics::Eye& eye) {
   physics::Pinhole camera = eye.lens;
   camera.pupil = eye.pupil;
   if (eye.mirror) camera.axes = physics::in_mirror(eye.lens.axes, eye.mirror->normal);
@@ -31,21 +31,21 @@ physics::Pinhole camera_itself(const physics::Eye& eye) {
 
 void plan_glare(Job& job) {
   const Chosen& chosen = job.out.chosen;
-  const auto shines = [](const kit::Retractor* r) { return polished_metal(r) || clear_plastic(r); };
+  const auto shines = [](const kit::Retractor* r) { return is_polished_metal(r) || clear_plastic(r); };
   if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
   constexpr const char* question = "whether a retractor sends the lamp back to the lens";
   if (!job.out.scene) return job.open(question, "where camera and mouth stand to each other");
   if (job.out.scene->lamp.empty()) return job.open(question, "where the lamp stands");
   const Scene& scene = *job.out.scene;
   const physics::Mouth mouth = physics::make_mouth(scene.mouth);
-  const physics::Pinhole camera = camera_itself(scene.eye);
+  const physics::Pinhole camera = camera_behind(scene.eye);
   std::string metal_at;
   std::string plastic_at;
   Angle incidence; // the greater one, where both blades glint
   const auto look = [&](const kit::Retractor* r, const std::optional<physics::MouthCorner>& corner,
                         bool on_right) {
     if (!shines(r) || !corner) return;
-    std::string& at = polished_metal(r) ? metal_at : plastic_at;
+    std::string& at = is_polished_metal(r) ? metal_at : plastic_at;
     const physics::Blade usual;
     const physics::Blade blade{r->hook_radius.value_or(usual.radius),
                                r->blade_height.value_or(usual.height),

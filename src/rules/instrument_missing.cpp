@@ -4,7 +4,7 @@ namespace norma::rules {
 namespace {
 
 template <class T>
-void check(const Context& c, const plan::ViewPlan& v, const plan::FactRow& row,
+void missing_piece(const Context& c, const plan::ViewPlan& v, const plan::FactRow& row,
            const text::Sourced<T>& said, diag::Findings& out) {
   const plan::Fact* f = v.facts.find(row);
   if (f == nullptr || f->state != plan::State::impossible) return;
@@ -18,16 +18,16 @@ void check(const Context& c, const plan::ViewPlan& v, const plan::FactRow& row,
 
 void instrument_missing(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   if (c.kit == nullptr) return;
-  check(c, v, fact::mirror, v.view->mirror, out);
-  check(c, v, fact::right_retractor, v.view->right_retractor, out);
+  missing_piece(c, v, fact::mirror, v.view->mirror, out);
+  missing_piece(c, v, fact::right_retractor, v.view->right_retractor, out);
   const plan::Fact* right = v.facts.find(fact::right_retractor);
   const plan::Fact* left = v.facts.find(fact::left_retractor);
   const bool same =
       right != nullptr && left != nullptr && right->state == left->state && right->why == left->why;
-  if (!same) check(c, v, fact::left_retractor, v.view->left_retractor, out);
-  check(c, v, fact::lamp, v.view->lamp, out);
-  check(c, v, fact::guide, v.view->guide, out);
-  check(c, v, fact::frame, v.view->frame, out);
+  if (!same) missing_piece(c, v, fact::left_retractor, v.view->left_retractor, out);
+  missing_piece(c, v, fact::lamp, v.view->lamp, out);
+  missing_piece(c, v, fact::guide, v.view->guide, out);
+  missing_piece(c, v, fact::frame, v.view->frame, out);
 }
 
 } // namespace norma::rules

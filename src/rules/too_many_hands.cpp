@@ -3,7 +3,7 @@
 namespace norma::rules {
 namespace {
 
-void check(const Context& c, const plan::ViewPlan& v, const plan::FactDef<int>& needed,
+void hands_of(const Context& c, const plan::ViewPlan& v, const plan::FactDef<int>& needed,
            const plan::FactDef<int>& have, std::string_view who, diag::Findings& out) {
   const auto n = v.facts.get(needed);
   const auto h = v.facts.get(have);
@@ -17,8 +17,8 @@ void check(const Context& c, const plan::ViewPlan& v, const plan::FactDef<int>& 
 } // namespace
 
 void too_many_hands(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  check(c, v, fact::patient_hands_needed, fact::patient_hands, "patient", out);
-  check(c, v, fact::assistant_hands_needed, fact::assistant_hands, "assistant", out);
+  hands_of(c, v, fact::patient_hands_needed, fact::patient_hands, "patient", out);
+  hands_of(c, v, fact::assistant_hands_needed, fact::assistant_hands, "assistant", out);
 }
 
 } // namespace norma::rules

@@ -12,11 +12,6 @@ constexpr int around = 37; // over 180 degrees
 constexpr int upwards = 13;
 constexpr Angle let_pass = 3.0 * degree;
 
-Vec direction(Point from, Point to) {
-  const Point d = to - from;
-  return {d.x.in(mm), d.y.in(mm), d.z.in(mm)};
-}
-
 /// Everything but cheeks, whose edge the blade holds.
 Boxes bodies(const Mouth& mouth) {
   std::vector<std::size_t> of;

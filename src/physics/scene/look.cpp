@@ -13,11 +13,6 @@ namespace {
 
 constexpr Length lift = 0.02 * mm; // ways start a little off their face
 
-Vec direction(Point from, Point to) {
-  const Point d = to - from;
-  return {d.x.in(mm), d.y.in(mm), d.z.in(mm)};
-}
-
 Hider hider_of(Body body) {
   switch (body) {
   case Body::crown: return Hider::crown;
