@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/chairs.hpp"
 
 namespace norma::cli {
@@ -15,22 +15,22 @@ void chairs_of(const Options& one, Outcome& outcome) {
     outcome = std::move(*failed);
     return;
   }
-  if (auto failed = kit_not_read(session, one)) {
+  if (auto failed = kit_not_read(session)) {
     outcome = std::move(*failed);
     return;
   }
-  outcome.code = std::max(outcome.code, code_for(session.findings(), one));
+  outcome.code = std::max(outcome.code, code_for(session.report().findings, one));
   // Results come group by group, and within that kit by kit.
-  const std::vector<session::Result>& all = session.results();
+  const std::vector<report::Held>& all = session.report().held;
   for (std::size_t i = 0; i < all.size();) {
-    std::vector<const plan::Plan*> plans;
+    std::vector<const report::Held*> held;
     const model::Protocol* protocol = all[i].protocol;
     for (; i < all.size() && all[i].protocol == protocol; ++i)
-      plans.push_back(&all[i].plan);
+      held.push_back(&all[i]);
     if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out += emit::chairs(plans, session.findings());
+    outcome.out += emit::chairs(session.report(), held);
   }
-  if (all.empty()) outcome.err += diag::render_terminal(session.findings(), session.sources());
+  if (all.empty()) outcome.err += emit::findings_text(session.report());
 }
 
 } // namespace

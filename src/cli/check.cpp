@@ -3,8 +3,9 @@
 #include <algorithm>
 
 #include "cli/commands.hpp"
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
+#include "emit/sarif.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
@@ -15,13 +16,13 @@ std::string counted(std::size_t n, std::string_view one, std::string_view many) 
 }
 
 /// The last line: what was looked at, and what came of it.
-std::string summary(const session::Session& session, const Options& options) {
-  const diag::Findings& f = session.findings();
+std::string summary(const report::Report& report) {
+  const diag::Findings& f = report.findings;
   std::size_t views = 0;
-  for (const session::Result& r : session.results())
-    views += r.plan.views.size();
-  std::string what = counted(session.files_asked(), "protocol", "protocols");
-  if (!options.kits.empty()) what += ", " + counted(options.kits.size(), "kit", "kits");
+  for (const report::Held& h : report.held)
+    views += h.plan.views.size();
+  std::string what = counted(report.files.size(), "protocol", "protocols");
+  if (!report.kits.empty()) what += ", " + counted(report.kits.size(), "kit", "kits");
   what += ", " + counted(views, "view", "views");
   const std::string accepted = f.accepted() == 0 ? "" : fmt::format("; {} accepted", f.accepted());
   return fmt::format(
@@ -37,25 +38,25 @@ Outcome check(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, options)) return *failed;
+  const report::Report& report = session.report();
   Outcome outcome;
-  outcome.code = code_for(session.findings(), options);
+  outcome.code = code_for(report.findings, options);
   if (options.format == Format::json) {
-    outcome.out = diag::render_json(session.findings(), session.not_checked(), session.sources());
+    outcome.out = emit::findings_json(report);
     return outcome;
   }
   if (options.format == Format::sarif) {
-    outcome.out = diag::render_sarif(session.findings(), session.not_checked(), session.sources());
+    outcome.out = emit::findings_sarif(report);
     return outcome;
   }
-  const std::string open = not_checked_text(session);
+  const std::string open = not_checked_text(report);
   if (options.format == Format::lines) {
-    outcome.out = diag::render_lines(session.findings(), session.sources()) + open +
-                  summary(session, options);
+    outcome.out = emit::findings_lines(report) + open + summary(report);
     return outcome;
   }
-  outcome.out = diag::render_terminal(session.findings(), session.sources());
+  outcome.out = emit::findings_text(report);
   if (!open.empty()) outcome.out += open + "\n";
-  outcome.out += summary(session, options);
+  outcome.out += summary(report);
   return outcome;
 }
 

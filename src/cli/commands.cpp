@@ -5,6 +5,7 @@
 #include <ctime>
 
 #include "cli/progress.hpp"
+#include "emit/not_checked.hpp"
 #include "text/suggest.hpp"
 #include "text/utf8.hpp"
 
@@ -51,12 +52,11 @@ std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& op
   return out;
 }
 
-std::optional<Outcome> kit_not_read(const session::Session& session, const Options& options) {
-  for (std::size_t i = 0; i < session.kits().size(); ++i) {
-    if (session.kits()[i]->readable) continue;
-    const std::string& path = options.kits[i];
+std::optional<Outcome> kit_not_read(const session::Session& session) {
+  for (const report::Kit& kit : session.report().kits) {
+    if (kit.kit->readable) continue;
     return could_not_run(
-        fmt::format("{} cannot be read as a kit; `norma kit {}` says why", path, path));
+        fmt::format("{} cannot be read as a kit; `norma kit {}` says why", kit.path, kit.path));
   }
   return std::nullopt;
 }
@@ -104,9 +104,12 @@ int code_for(const diag::Findings& findings, const Options& options) {
   return !options.never_fail && worst && *worst >= options.fail_on ? 1 : 0;
 }
 
-std::string not_checked_text(const session::Session& session) {
+std::string not_checked_text(const report::Report& report) {
+  std::vector<const report::NotChecked*> all;
+  for (const report::NotChecked& n : report.not_checked)
+    all.push_back(&n);
   std::string out;
-  for (const std::string& line : diag::not_checked_lines(session.not_checked())) {
+  for (const std::string& line : emit::not_checked_lines(report, all, emit::Naming::all)) {
     out += "Not checked: " + text::printable(line) + "\n";
   }
   return out;

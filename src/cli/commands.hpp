@@ -64,7 +64,7 @@ Outcome no_such_view(const std::string& path, const std::string& view,
                      const std::vector<std::string_view>& names);
 
 /// Why a command that plans with the kits cannot: one of them is none. `check` says what is wrong.
-std::optional<Outcome> kit_not_read(const session::Session& session, const Options& options);
+std::optional<Outcome> kit_not_read(const session::Session& session);
 
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
@@ -78,6 +78,6 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
 int code_for(const diag::Findings& findings, const Options& options);
 
 /// "Not checked" as text: questions with the same missing datum stand together. "" where none.
-std::string not_checked_text(const session::Session& session);
+std::string not_checked_text(const report::Report& report);
 
 } // namespace norma::cli

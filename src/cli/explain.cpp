@@ -91,20 +91,20 @@ Outcome explain(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, one_file)) return *failed;
-  if (auto failed = kit_not_read(session, options)) return *failed;
+  if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
-  for (const session::Result& r : session.results()) {
+  for (const report::Held& r : session.report().held) {
     const plan::ViewPlan* plan = r.plan.view(view);
     if (plan == nullptr) {
       std::vector<std::string_view> names;
       for (const plan::ViewPlan& v : r.plan.views)
         names.push_back(v.view->name);
-      return no_such_view(r.protocol_path, view, names);
+      return no_such_view(std::string(session.report().names(r.about).file), view, names);
     }
     outcome.out +=
         options.format == Format::json ? emit::view_json(*plan) : emit::explain_view(*plan);
   }
-  if (session.results().empty()) {
+  if (session.report().held.empty()) {
     return could_not_run(fmt::format(
         "{} holds no protocol that can be read; `norma check` tells why", one_file.files[0]));
   }

@@ -1,7 +1,7 @@
 #include <fmt/core.h>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/kit_words.hpp"
 
 namespace norma::cli {
@@ -14,11 +14,11 @@ Outcome kit(const Options& options) {
   kits_only.files.clear();
   if (auto failed = run_session(session, kits_only)) return *failed;
   Outcome outcome;
-  outcome.code = code_for(session.findings(), options);
-  outcome.err = diag::render_terminal(session.findings(), session.sources());
-  for (const auto& one : session.kits()) {
-    if (!one->readable) continue; // what is wrong with it is told beside
-    const emit::Document document = emit::kit_words(*one, session.on());
+  outcome.code = code_for(session.report().findings, options);
+  outcome.err = emit::findings_text(session.report());
+  for (const report::Kit& one : session.report().kits) {
+    if (!one.kit->readable) continue; // what is wrong with it is told beside
+    const emit::Document document = emit::kit_words(*one.kit, session.report().on);
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out +=
         options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);

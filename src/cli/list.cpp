@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/checklist.hpp"
 
 namespace norma::cli {
@@ -12,11 +12,11 @@ Outcome list(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, options, true)) return *failed;
-  if (auto failed = kit_not_read(session, options)) return *failed;
+  if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
-  outcome.code = code_for(session.findings(), options);
-  outcome.err = diag::render_terminal(session.findings(), session.sources());
-  for (const session::Result& r : session.results()) {
+  outcome.code = code_for(session.report().findings, options);
+  outcome.err = emit::findings_text(session.report());
+  for (const report::Held& r : session.report().held) {
     const auto& all = r.protocol->series;
     const bool known =
         options.series.empty() || std::any_of(all.begin(), all.end(), [&](const model::Series& s) {
@@ -26,10 +26,10 @@ Outcome list(const Options& options) {
       std::string names;
       for (const model::Series& s : all)
         names += (names.empty() ? "" : ", ") + s.name;
-      return could_not_run(fmt::format("{} has no series {}; it has: {}", r.protocol_path,
+      return could_not_run(fmt::format("{} has no series {}; it has: {}", std::string(session.report().names(r.about).file),
                                        options.series, names.empty() ? "none" : names));
     }
-    const emit::Document document = emit::checklist(r.plan, session.findings(), options.series);
+    const emit::Document document = emit::checklist(session.report(), r, options.series);
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out +=
         options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);

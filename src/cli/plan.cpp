@@ -1,10 +1,11 @@
 #include <fmt/core.h>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/plan_json.hpp"
 #include "emit/view_picture.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::cli {
 namespace {
@@ -12,11 +13,11 @@ namespace {
 /// The drawing of one view; how it ended where there is none.
 std::optional<Outcome> draw(const session::Session& session, const Options& options,
                             std::string& document) {
-  if (session.results().size() != 1) {
+  if (session.report().held.size() != 1) {
     return could_not_run("--picture draws one view: give one protocol and one kit (and --for where "
                          "the protocol speaks of several groups)");
   }
-  const plan::Plan& plan = session.results().front().plan;
+  const plan::Plan& plan = session.report().held.front().plan;
   const plan::ViewPlan* view = plan.view(options.picture);
   if (view == nullptr) {
     std::vector<std::string_view> names;
@@ -28,7 +29,7 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
   if (!document.empty()) return std::nullopt;
   std::string why;
   for (const plan::OpenQuestion& q : view->open)
-    why += fmt::format("\n  {} (missing: {})", q.what, q.missing);
+    why += fmt::format("\n  {} (missing: {})", wording::text(q.what), wording::text(q.missing));
   return Outcome{2, "",
                  fmt::format("norma: view {} cannot be drawn; not known:{}\n",
                              text::printable(options.picture), text::printable(why, true))};
@@ -40,17 +41,17 @@ Outcome plan(const Options& options) {
   const text::DiskFiles disk;
   session::Session session(disk);
   if (auto failed = run_session(session, options, true)) return *failed;
-  if (auto failed = kit_not_read(session, options)) return *failed;
+  if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
-  outcome.code = code_for(session.findings(), options);
+  outcome.code = code_for(session.report().findings, options);
   // The plan is for machines: what stands against it goes beside, not into, the document.
-  outcome.err = diag::render_terminal(session.findings(), session.sources());
+  outcome.err = emit::findings_text(session.report());
   std::string document;
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;
   } else {
     std::vector<const plan::Plan*> plans;
-    for (const session::Result& r : session.results())
+    for (const report::Held& r : session.report().held)
       plans.push_back(&r.plan);
     document = emit::plan_json(plans);
   }

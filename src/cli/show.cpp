@@ -1,7 +1,7 @@
 #include <fmt/core.h>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "session/documents.hpp"
 #include "text/utf8.hpp"
 
@@ -15,9 +15,9 @@ Outcome show(const Options& options) {
     if (run->unreadable) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }
-    if (!run->made && run->findings.empty()) return no_such_group(path, options.group, run->groups);
-    outcome.err += diag::render_terminal(run->findings, run->sources);
-    outcome.code = std::max(outcome.code, code_for(run->findings, options));
+    if (!run->made && run->report.findings.empty()) return no_such_group(path, options.group, run->groups);
+    outcome.err += emit::findings_text(run->report);
+    outcome.code = std::max(outcome.code, code_for(run->report.findings, options));
     if (!run->made) continue;
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out += text::printable(*run->made, true); // texts are the writer's own

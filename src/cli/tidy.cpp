@@ -1,7 +1,7 @@
 #include <fmt/core.h>
 
 #include "cli/commands.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
 #include "session/documents.hpp"
 #include "text/utf8.hpp"
 
@@ -16,13 +16,13 @@ Outcome tidy(const Options& options) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }
     if (!run->made) {
-      outcome.out += diag::render_terminal(run->findings, run->sources);
+      outcome.out += emit::findings_text(run->report);
       outcome.out +=
           fmt::format("{}: left as it is, until this is mended\n", text::printable(path));
       outcome.code = 1;
       continue;
     }
-    if (*run->made == run->sources[text::FileId{0}].bytes()) continue;
+    if (*run->made == run->report.sources[text::FileId{0}].bytes()) continue;
     if (options.check_only) {
       outcome.out += fmt::format("{}: not in the one layout\n", text::printable(path));
       outcome.code = 1;

@@ -23,7 +23,7 @@ std::string_view to_text(Relation r) {
   return "";
 }
 
-Diagnostic& Diagnostic::with_label(text::Span at, std::string words) {
+Diagnostic& Diagnostic::with_label(text::Span at, Said words) {
   labels.push_back({at, std::move(words)});
   return *this;
 }
@@ -31,34 +31,17 @@ Diagnostic& Diagnostic::with_evidence(Evidence e) {
   evidence.push_back(std::move(e));
   return *this;
 }
-Diagnostic& Diagnostic::with_note(std::string words) {
+Diagnostic& Diagnostic::with_note(Said words) {
   notes.push_back(std::move(words));
   return *this;
 }
-Diagnostic& Diagnostic::with_help(std::string words) {
+Diagnostic& Diagnostic::with_help(Said words) {
   help.push_back(std::move(words));
   return *this;
 }
 Diagnostic& Diagnostic::with_fix(text::Span at, std::string replacement, bool safe) {
   fixes.push_back({at, std::move(replacement), safe});
   return *this;
-}
-Diagnostic& Diagnostic::about(std::string view_name, std::string kit_name) {
-  if (!view_name.empty()) views.push_back(std::move(view_name));
-  kit = std::move(kit_name);
-  return *this;
-}
-
-std::string views_text(const std::vector<std::string>& views) {
-  constexpr std::size_t most = 12;
-  constexpr std::size_t shown = 10;
-  if (views.empty()) return {};
-  const std::size_t count = views.size() > most ? shown : views.size();
-  std::string out = views.size() > 1 ? "views " : "view ";
-  for (std::size_t i = 0; i < count; ++i)
-    out += (i > 0 ? ", " : "") + views[i];
-  if (count < views.size()) out += fmt::format(" and {} more", views.size() - count);
-  return out;
 }
 
 Diagnostic& Findings::add(Diagnostic d) {
@@ -79,21 +62,27 @@ void Findings::append(Findings other) {
 }
 
 void Findings::settle() {
-  const auto key = [](const Diagnostic& d) {
-    return std::tie(d.span, d.definition->code, d.kit, d.message, d.accepted, d.notes, d.help);
+  const auto same = [](const Diagnostic& a, const Diagnostic& b) {
+    const auto key = [](const Diagnostic& d) {
+      return std::tie(d.span, d.definition->code, d.message, d.accepted, d.notes, d.help);
+    };
+    return a.kit() == b.kit() && key(a) == key(b);
   };
-  std::stable_sort(all_.begin(), all_.end(),
-                   [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
+  std::stable_sort(all_.begin(), all_.end(), [&](const Diagnostic& a, const Diagnostic& b) {
+    const int kit_a = a.kit();
+    const int kit_b = b.kit();
+    return std::tie(a.span, a.definition->code, kit_a, a.message, a.accepted, a.notes, a.help) <
+           std::tie(b.span, b.definition->code, kit_b, b.message, b.accepted, b.notes, b.help);
+  });
   std::vector<Diagnostic> settled;
   for (Diagnostic& d : all_) {
-    if (settled.empty() || key(settled.back()) != key(d)) {
+    if (settled.empty() || !same(settled.back(), d)) {
       settled.push_back(std::move(d));
       continue;
     }
-    std::vector<std::string>& views = settled.back().views;
-    for (std::string& view : d.views) {
-      if (std::find(views.begin(), views.end(), view) == views.end())
-        views.push_back(std::move(view));
+    std::vector<Subject>& about = settled.back().about;
+    for (const Subject& subject : d.about) {
+      if (std::find(about.begin(), about.end(), subject) == about.end()) about.push_back(subject);
     }
   }
   all_ = std::move(settled);
@@ -119,6 +108,14 @@ void Findings::settle() {
     left.push_back(std::move(d));
   }
   all_ = std::move(left);
+}
+
+void Findings::are_about_file(int file) {
+  for (Diagnostic& d : all_) {
+    if (d.about.empty()) d.about.emplace_back();
+    for (Subject& subject : d.about)
+      subject.file = file;
+  }
 }
 
 void Findings::move_places(const std::function<text::Span(text::Span)>& where) {
@@ -150,11 +147,12 @@ std::size_t Findings::count(Severity s) const {
          }));
 }
 
-void Findings::accept(std::string_view name, std::string_view view, std::string_view because,
+void Findings::accept(std::string_view name, const Subject& about, std::string_view because,
                       bool& met) {
   for (Diagnostic& d : all_) {
-    const bool about = std::find(d.views.begin(), d.views.end(), view) != d.views.end();
-    if (d.definition->name != name || !about) continue;
+    const bool meant = std::any_of(d.about.begin(), d.about.end(),
+                                   [&](const Subject& one) { return about.holds(one); });
+    if (d.definition->name != name || !meant) continue;
     d.accepted = because.empty() ? std::string("no reason is given") : std::string(because);
     met = true;
   }

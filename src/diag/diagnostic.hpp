@@ -14,6 +14,8 @@
 #include <string_view>
 #include <vector>
 
+#include "diag/sentence.hpp"
+#include "diag/subject.hpp"
 #include "physics/quantity_text.hpp"
 #include "text/source.hpp"
 
@@ -24,15 +26,19 @@ namespace norma::diag {
 enum class Severity { advice, warning, error };
 std::string_view to_text(Severity s);
 
-/// One row of the catalogue: code, name (reads well after "accept"), severity.
-struct Definition {
+/// One row of the catalogue: code, name (reads well after "accept"), severity. As a row of what is
+/// said its key is the code: its message.
+struct Definition : Row {
   std::string_view code;
   std::string_view name;
-  Severity severity;
+  Severity severity = Severity::error;
 };
 
-/// A row with its message; a wrong placeholder does not compile.
-template <class... Args> struct Def : Definition { fmt::format_string<Args...> message; };
+/// A finding whose message has `n` arguments.
+template <int n> struct Def : Definition {
+  constexpr Def(std::string_view c, std::string_view its_name, Severity s)
+      : Definition{{c, n}, c, its_name, s} {}
+};
 
 enum class Relation { at_least, at_most, equal };
 std::string_view to_text(Relation r);
@@ -40,7 +46,7 @@ std::string_view to_text(Relation r);
 /// A number a finding rests on, as data: `quantity` is `actual`, and should be in `relation` to
 /// `limit`; both in the unit of `kind`.
 struct Evidence {
-  std::string quantity;
+  Said quantity;
   physics::Kind kind = physics::Kind::count;
   double actual = 0;
   Relation relation = Relation::at_least;
@@ -50,7 +56,7 @@ struct Evidence {
 /// A second place that explains the first.
 struct Label {
   text::Span span;
-  std::string text;
+  Said text;
 };
 
 /// A change of the text that mends it: put `replacement` in place of `span`. Safe = means what the
@@ -64,34 +70,36 @@ struct Fix {
 struct Diagnostic {
   const Definition* definition = nullptr;
   Severity severity = Severity::error;
-  std::string message;
+  Said message;
   text::Span span;
-  std::vector<std::string> views; // the views it speaks of; none where it speaks of the whole
-  std::string kit;                // the kit it speaks of, "" where it speaks of none
+  /// What it is about; several where it is said of several views in the same words. None where it
+  /// is about a file, or a kit, as a whole: its place says which.
+  std::vector<Subject> about;
   std::string accepted; // why it is lived with, "" where it is not; it then counts for nothing
   std::vector<Label> labels;
   std::vector<Evidence> evidence;
-  std::vector<std::string> notes;
-  std::vector<std::string> help;
+  std::vector<Said> notes;
+  std::vector<Said> help;
   std::vector<Fix> fixes;
 
-  Diagnostic& with_label(text::Span span, std::string text);
+  Diagnostic& with_label(text::Span span, Said text);
   Diagnostic& with_evidence(Evidence e);
-  Diagnostic& with_note(std::string text);
-  Diagnostic& with_help(std::string text);
+  Diagnostic& with_note(Said text);
+  Diagnostic& with_help(Said text);
   Diagnostic& with_fix(text::Span span, std::string replacement, bool safe);
-  Diagnostic& about(std::string view_name, std::string kit_name = {});
+
+  /// The kit it speaks of; Subject::none where it speaks of none.
+  [[nodiscard]] int kit() const { return about.empty() ? Subject::none : about.front().kit; }
 };
 
-/// `view front`, `views front, upper`; of many the first few and how many more.
-std::string views_text(const std::vector<std::string>& views);
-
-template <class... Args>
-Diagnostic make(const Def<Args...>& def, text::Span at, const std::type_identity_t<Args>&... args) {
+/// A finding at a place; another number of arguments than its message has does not compile.
+template <int n, class... Args>
+Diagnostic make(const Def<n>& def, text::Span at, const Args&... args) {
+  static_assert(sizeof...(Args) == n, "the message takes another number of arguments");
   Diagnostic d;
   d.definition = &def;
   d.severity = def.severity;
-  d.message = fmt::vformat(fmt::string_view(def.message), fmt::make_format_args(args...));
+  d.message = Said(def, {Value(args)...});
   d.span = at;
   return d;
 }
@@ -110,8 +118,9 @@ class Findings {
   /// words becomes one finding about all of them.
   void settle();
 
-  /// Marks the findings of that name about that view as accepted; `met` becomes true where any is.
-  void accept(std::string_view name, std::string_view view, std::string_view because, bool& met);
+  /// Marks the findings of that name about that subject, or a part of it, as accepted; `met` becomes
+  /// true where any is.
+  void accept(std::string_view name, const Subject& about, std::string_view because, bool& met);
   [[nodiscard]] std::size_t accepted() const;
 
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
@@ -121,6 +130,9 @@ class Findings {
   [[nodiscard]] std::optional<Severity> worst() const;
   /// All of this severity, those that are only counted with them.
   [[nodiscard]] std::size_t count(Severity s) const;
+
+  /// What is found in a protocol is about its file.
+  void are_about_file(int file);
 
   /// Changes every place by `where`: to another numbering of files.
   void move_places(const std::function<text::Span(text::Span)>& where);

@@ -4,34 +4,37 @@
 
 #include <algorithm>
 
+#include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
-std::string name_of(const plan::Plan& plan) {
-  return plan.kit == nullptr ? "no kit" : plan.kit->name.value_or("?");
+std::string name_of(const report::Report& report, const report::Held& held) {
+  return held.kit == nullptr ? "no kit" : std::string(report.names(held.about).kit);
 }
 
-bool concerns(const diag::Diagnostic& d, const plan::Plan& plan, const std::string& view) {
-  if (!d.accepted.empty()) return false;
-  if (!d.kit.empty() && d.kit != name_of(plan)) return false;
-  return std::find(d.views.begin(), d.views.end(), view) != d.views.end();
+/// Does it stand against the view, or the series, with this kit?
+bool counts(const diag::Diagnostic& d, const diag::Subject& about) {
+  return d.accepted.empty() && report::Report::speaks_of(d, about);
+}
+
+std::string graded(std::size_t errors, std::size_t warnings) {
+  return errors > 0 ? "no" : warnings > 0 ? fmt::format("poor ({})", warnings) : "yes";
 }
 
 /// What the table says of one view with one kit.
-std::string cell(const plan::Plan& plan, const plan::ViewPlan& v, const diag::Findings& findings) {
-  const std::string view = plan::label(*plan.protocol, *v.view);
+std::string cell(const report::Report& report, const report::Held& held, std::size_t view) {
+  const diag::Subject about = held.about.of_view(static_cast<int>(view));
   std::size_t errors = 0;
   std::size_t warnings = 0;
-  for (const diag::Diagnostic& d : findings.all()) {
-    if (!concerns(d, plan, view)) continue;
+  for (const diag::Diagnostic& d : report.findings.all()) {
+    if (!counts(d, about)) continue;
     errors += d.severity == diag::Severity::error ? 1 : 0;
     warnings += d.severity == diag::Severity::warning ? 1 : 0;
   }
-  std::string out = errors > 0 ? "no" : warnings > 0 ? fmt::format("poor ({})", warnings) : "yes";
-  if (!v.open.empty()) out += " ?";
-  return out;
+  return graded(errors, warnings) + (held.plan.views[view].open.empty() ? "" : " ?");
 }
 
 std::string padded(const std::string& text, std::size_t width) {
@@ -41,21 +44,21 @@ std::string padded(const std::string& text, std::size_t width) {
 
 } // namespace
 
-std::string chairs(const std::vector<const plan::Plan*>& plans, const diag::Findings& findings) {
-  if (plans.empty()) return {};
-  const plan::Plan& first = *plans.front();
+std::string chairs(const report::Report& report, const std::vector<const report::Held*>& held) {
+  if (held.empty()) return {};
+  const report::Held& first = *held.front();
   std::vector<std::vector<std::string>> rows;
   std::vector<std::string> head{"view"};
-  for (const plan::Plan* p : plans)
-    head.push_back(text::printable(name_of(*p)));
+  for (const report::Held* h : held)
+    head.push_back(text::printable(name_of(report, *h)));
   rows.push_back(std::move(head));
-  for (std::size_t i = 0; i < first.views.size(); ++i) {
-    std::vector<std::string> row{first.views[i].view->name};
-    for (const plan::Plan* p : plans)
-      row.push_back(cell(*p, p->views[i], findings));
+  for (std::size_t i = 0; i < first.plan.views.size(); ++i) {
+    std::vector<std::string> row{first.plan.views[i].view->name};
+    for (const report::Held* h : held)
+      row.push_back(cell(report, *h, i));
     rows.push_back(std::move(row));
   }
-  std::vector<std::size_t> widths(plans.size() + 1, 0);
+  std::vector<std::size_t> widths(held.size() + 1, 0);
   for (const auto& row : rows) {
     for (std::size_t i = 0; i < row.size(); ++i)
       widths[i] = std::max(widths[i], text::display_width(row[i]));
@@ -71,22 +74,23 @@ std::string chairs(const std::vector<const plan::Plan*>& plans, const diag::Find
   }
   out += "\nyes: nothing stands against it; poor: warnings, as many as in brackets; no: it cannot "
          "be had; ?: something was not checked.\n";
-  for (const plan::Plan* p : plans) {
+  for (const report::Held* h : held) {
     std::string list;
-    for (const diag::Diagnostic& d : findings.all()) {
+    for (const diag::Diagnostic& d : report.findings.all()) {
       if (d.severity != diag::Severity::error) continue;
       std::vector<std::string> views;
-      for (const plan::ViewPlan& v : p->views) {
-        const std::string view = plan::label(*p->protocol, *v.view);
-        if (concerns(d, *p, view)) views.push_back(view);
+      for (std::size_t i = 0; i < h->plan.views.size(); ++i) {
+        const diag::Subject about = h->about.of_view(static_cast<int>(i));
+        if (counts(d, about)) views.push_back(view_label(report, about));
       }
       if (views.empty()) continue;
-      list += fmt::format("  {}: {} [{}]\n", diag::views_text(views), text::printable(d.message),
-                          d.definition->code);
+      list += fmt::format("  {}: {} [{}]\n", views_text(views),
+                          text::printable(wording::text(d.message)), d.definition->code);
       if (!d.help.empty())
-        list += fmt::format("    what would do: {}\n", text::printable(d.help.front()));
+        list += fmt::format("    what would do: {}\n",
+                            text::printable(wording::text(d.help.front())));
     }
-    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(*p)),
+    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *h)),
                        list.empty() ? "every view can be had" : "cannot be had:", list);
   }
   return out;

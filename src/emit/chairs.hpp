@@ -5,13 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.hpp"
-#include "plan/plan.hpp"
+#include "report/report.hpp"
 
 namespace norma::emit {
 
-/// A table of views by kits for the plans of one protocol (one group), then for each kit what
-/// stands against it and the first remedy. `findings` are those of the run.
-std::string chairs(const std::vector<const plan::Plan*>& plans, const diag::Findings& findings);
+/// A table of views by kits for one protocol (one group) that was held against several kits, then
+/// for each kit what stands against it and the first remedy.
+std::string chairs(const report::Report& report, const std::vector<const report::Held*>& held);
 
 } // namespace norma::emit

@@ -6,18 +6,16 @@
 #include <map>
 #include <set>
 
-#include "diag/not_checked.hpp"
+#include "emit/not_checked.hpp"
+#include "emit/subject_words.hpp"
 #include "plan/facts.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
 namespace fact = plan::fact;
 using diag::Severity;
-
-std::string about(const diag::Diagnostic& d) {
-  return d.views.empty() ? std::string() : diag::views_text(d.views) + ": ";
-}
 
 struct Entry {
   const plan::ViewPlan* view;
@@ -27,8 +25,8 @@ struct Entry {
 
 class Checklist {
  public:
-  Checklist(const plan::Plan& plan, const diag::Findings& findings, std::string_view series)
-      : plan_(plan), findings_(findings) {
+  Checklist(const report::Report& report, const report::Held& held, std::string_view series)
+      : report_(report), held_(held), plan_(held.plan) {
     choose_views(series);
     choose_second_choices();
   }
@@ -107,44 +105,39 @@ class Checklist {
   }
 
   /// Findings about this plan and everything that was not checked: never silent about either.
-  /// Another group's findings stand on that group's list.
-  [[nodiscard]] bool speaks_of_these(const diag::Diagnostic& d) const {
-    if (d.views.empty()) return true;
-    return std::any_of(d.views.begin(), d.views.end(), [&](const std::string& view) {
-      return std::any_of(plan_.views.begin(), plan_.views.end(), [&](const plan::ViewPlan& v) {
-        return plan::label(*plan_.protocol, *v.view) == view;
-      });
-    });
-  }
-
   void against() {
-    const std::string kit = plan_.kit == nullptr ? "" : plan_.kit->name.value_or("");
-    bool any = false;
+    add(BlockKind::heading, "What stands against it");
+    const std::vector<const diag::Diagnostic*> findings = report_.findings_for(held_);
+    if (findings.empty())
+      add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
-      for (const diag::Diagnostic& d : findings_.all()) {
-        if (d.severity != severity || d.kit != kit || !speaks_of_these(d)) continue;
-        if (!any) add(BlockKind::heading, "What stands against it");
-        any = true;
+      for (const diag::Diagnostic* d : findings) {
+        if (d->severity != severity) continue;
+        const std::string views = views_text(view_labels(report_, d->about));
         add(BlockKind::bullet,
-            fmt::format("{}{}: {}{} [{}]{}", d.accepted.empty() ? "" : "accepted ",
-                        diag::to_text(d.severity), about(d), d.message, d.definition->code,
-                        d.accepted.empty() ? "" : ", because " + d.accepted));
+            fmt::format("{}{}: {}{}{} [{}]{}", d->accepted.empty() ? "" : "accepted ",
+                        diag::to_text(d->severity), views, views.empty() ? "" : ": ",
+                        wording::text(d->message), d->definition->code,
+                        d->accepted.empty() ? "" : ", because " + d->accepted));
       }
     }
-    if (!any) {
-      add(BlockKind::heading, "What stands against it");
-      add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
-    }
-    std::vector<diag::NotChecked> open;
-    for (const Entry& e : entries_) {
-      for (const plan::OpenQuestion& q : e.view->open)
-        open.push_back({"", e.view->view->name, "", q.what, q.missing});
-    }
-    for (const auto& limit : plan::limits)
-      open.push_back({"", "", "", std::string(limit.what), std::string(limit.missing)});
     add(BlockKind::heading, "Not checked");
-    for (std::string& line : diag::not_checked_lines(open))
+    for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view))
       add(BlockKind::bullet, std::move(line));
+  }
+
+  /// Those about the views of the list, in its order, then those about all of it.
+  [[nodiscard]] std::vector<const report::NotChecked*> open_questions() const {
+    const std::vector<const report::NotChecked*> all = report_.not_checked_for(held_);
+    std::vector<const report::NotChecked*> out;
+    const auto take = [&](int view) {
+      std::copy_if(all.begin(), all.end(), std::back_inserter(out),
+                   [&](const report::NotChecked* n) { return n->about.view == view; });
+    };
+    for (const Entry& e : entries_)
+      take(static_cast<int>(e.view - plan_.views.data()));
+    take(diag::Subject::none);
+    return out;
   }
 
   void cautions() {
@@ -364,8 +357,9 @@ class Checklist {
     add(BlockKind::blank, "Looked through by");
   }
 
+  const report::Report& report_;
+  const report::Held& held_;
   const plan::Plan& plan_;
-  const diag::Findings& findings_;
   std::vector<Entry> entries_;
   std::string series_;
   Document out_;
@@ -373,9 +367,9 @@ class Checklist {
 
 } // namespace
 
-Document checklist(const plan::Plan& plan, const diag::Findings& findings,
+Document checklist(const report::Report& report, const report::Held& held,
                    std::string_view series) {
-  return Checklist(plan, findings, series).build();
+  return Checklist(report, held, series).build();
 }
 
 } // namespace norma::emit

@@ -4,6 +4,7 @@
 
 #include "plan/facts.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -12,9 +13,9 @@ std::string value_of(const plan::Fact& f) {
   switch (f.state) {
   case plan::State::value: return f.row->is_text ? f.text : plan::print(*f.row, f.number);
   case plan::State::impossible:
-    return "cannot be had: " + f.why +
+    return "cannot be had: " + wording::text(f.why) +
            (f.has_nearest ? fmt::format(" (nearest: {})", plan::print(*f.row, f.number)) : "");
-  case plan::State::unknown: return "not known, missing: " + f.why;
+  case plan::State::unknown: return "not known, missing: " + wording::text(f.why);
   case plan::State::broken: return "could not be read; see the findings";
   }
   return {};
@@ -86,7 +87,8 @@ std::string explain_view(const plan::ViewPlan& view) {
   }
   if (!view.open.empty()) out += "\nNot checked:\n";
   for (const plan::OpenQuestion& q : view.open) {
-    out += fmt::format("  {} (missing: {})\n", q.what, text::printable(q.missing));
+    out += fmt::format("  {} (missing: {})\n", text::printable(wording::text(q.what)),
+                       text::printable(wording::text(q.missing)));
   }
   return out;
 }

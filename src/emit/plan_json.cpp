@@ -2,15 +2,13 @@
 
 #include <fmt/core.h>
 
-#include <nlohmann/json.hpp>
-
+#include "emit/json.hpp"
 #include "plan/facts.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::string_view to_text(plan::State s) {
   switch (s) {
@@ -38,8 +36,8 @@ Json fact_json(const plan::Fact& f) {
     if (!physics::unit_of(f.row->kind).empty()) j["unit"] = physics::unit_of(f.row->kind);
     j["text"] = plan::print(*f.row, f.number);
   }
-  if (f.state == plan::State::impossible) j["why"] = f.why;
-  if (f.state == plan::State::unknown) j["missing"] = f.why;
+  if (f.state == plan::State::impossible) j["why"] = wording::text(f.why);
+  if (f.state == plan::State::unknown) j["missing"] = wording::text(f.why);
   if (f.state == plan::State::value) j["status"] = plan::to_text(f.status);
   if (!f.row->formula.empty()) j["formula"] = f.row->formula;
   if (!f.row->source.empty()) j["source"] = f.row->source;
@@ -58,10 +56,10 @@ Json facts_json(const plan::Facts& facts) {
   return out;
 }
 
-template <class Questions> Json open_questions(const Questions& questions) {
+Json open_questions(const std::vector<plan::OpenQuestion>& questions) {
   Json out = Json::array();
-  for (const auto& q : questions)
-    out.push_back({{"what", q.what}, {"missing", q.missing}});
+  for (const plan::OpenQuestion& q : questions)
+    out.push_back({{"what", wording::text(q.what)}, {"missing", wording::text(q.missing)}});
   return out;
 }
 
@@ -118,12 +116,8 @@ Json plan_object(const plan::Plan& p) {
   j["views"] = Json::array();
   for (const plan::ViewPlan& v : p.views)
     j["views"].push_back(view_object(v));
-  j["not_checked"] = open_questions(plan::limits);
+  j["not_checked"] = open_questions(plan::never_checked());
   return j;
-}
-
-std::string dumped(const Json& j) {
-  return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
 } // namespace

@@ -214,7 +214,7 @@ class Reader {
       }
       return;
     }
-    out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, text_at(part, 2),
+    out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, {}, text_at(part, 2),
                                s.span, s.place(part.values[0]), s.place(part.values[1])});
   }
 

@@ -1,5 +1,7 @@
 #include "model/library.hpp"
 
+#include <algorithm>
+
 #include "diag/catalogue.hpp"
 #include "model/extend.hpp"
 #include "syntax/parser.hpp"
@@ -41,8 +43,22 @@ std::variant<const Declared*, text::ReadError> Library::open(const std::string& 
   const text::LocateResult located = files_.locate(path, path.substr(path.rfind('/') + 1), root);
   if (const auto* found = std::get_if<text::Located>(&located)) at.id = found->id;
   if (auto error = load(at, root, 0)) return *error;
+  opened_[path] = at.id;
   const Entry& entry = entries_.at(at.id);
   return entry.protocol ? &*entry.protocol : nullptr;
+}
+
+std::vector<text::FileId> Library::made_of(const std::string& path) const {
+  std::vector<text::FileId> out;
+  const auto opened = opened_.find(path);
+  if (opened == opened_.end()) return out;
+  for (std::string id = opened->second; !id.empty();) {
+    const Entry& entry = entries_.at(id);
+    if (std::find(out.begin(), out.end(), entry.file) != out.end()) break; // in a circle
+    out.push_back(entry.file);
+    id = entry.base;
+  }
+  return out;
 }
 
 std::optional<text::ReadError> Library::load(const text::Located& at, const std::string& root,
@@ -52,12 +68,13 @@ std::optional<text::ReadError> Library::load(const text::Located& at, const std:
   if (auto* error = std::get_if<text::ReadError>(&bytes)) return std::move(*error);
   diag::Findings& findings = entries_[at.id].findings; // it is being read from here on
   const text::FileId file = sources_.add(at.path, std::move(std::get<std::string>(bytes)));
+  entries_[at.id].file = file;
   diag::Findings in_text;
   const syntax::Tree tree = syntax::parse(file, sources_, in_text);
   const bool sound = in_text.empty();
   findings.append(std::move(in_text));
   std::optional<Declared> own = declare(tree, sources_, sound, findings);
-  if (own && own->base) build(*own, at.path, root, depth, findings);
+  if (own && own->base) build(*own, at, root, depth, findings);
   if (own && (declared_ += own->size()) > most_declared) {
     findings.add(diag::make(
         catalogue::protocol_too_large, own->heading,
@@ -72,7 +89,7 @@ std::optional<text::ReadError> Library::load(const text::Located& at, const std:
 }
 
 /// Reads the base of `own` and lays `own` on it.
-void Library::build(Declared& own, const std::string& path, const std::string& root, int depth,
+void Library::build(Declared& own, const text::Located& from, const std::string& root, int depth,
                     diag::Findings& findings) {
   const Base base = *own.base;
   own.sound = false; // until the base is there, nothing is said of what is missing
@@ -80,7 +97,7 @@ void Library::build(Declared& own, const std::string& path, const std::string& r
     findings.add(diag::make(catalogue::built_too_deep, base.span, deepest_base));
     return;
   }
-  const text::LocateResult located = files_.locate(path, base.path, root);
+  const text::LocateResult located = files_.locate(from.path, base.path, root);
   if (const auto* error = std::get_if<text::ReadError>(&located)) {
     if (error->kind == text::ReadError::Kind::outside) {
       findings.add(diag::make(catalogue::base_outside, base.path_span, base.path))
@@ -97,10 +114,11 @@ void Library::build(Declared& own, const std::string& path, const std::string& r
     findings.add(diag::make(catalogue::base_unreadable, base.path_span, base.path, error->why));
     return;
   }
+  entries_.at(from.id).base = at.id;
   Entry& entry = entries_.at(at.id);
   if (entry.reading) {
     findings.add(diag::make(catalogue::goes_in_circles, base.span,
-                            fmt::format("{} builds on itself by way of {}", path, at.path)));
+                            fmt::format("{} builds on itself by way of {}", from.path, at.path)));
     return;
   }
   if (!entry.protocol) return; // reported there

@@ -32,6 +32,8 @@ class Library {
   std::variant<const Declared*, text::ReadError> open(const std::string& path);
   /// What there is to say about each file that was read, by its name.
   [[nodiscard]] std::map<std::string, diag::Findings*> findings();
+  /// The files that a protocol that was opened is made of: its own, then what it builds on.
+  [[nodiscard]] std::vector<text::FileId> made_of(const std::string& path) const;
   /// When no more are opened: hands out one that was opened and lets go of all others; the findings
   /// stay.
   Declared close(const Declared& opened);
@@ -41,17 +43,20 @@ class Library {
  private:
   struct Entry {
     bool reading = true; // it is being read: who asks for it now asks in a circle
+    text::FileId file = text::FileId::none;
+    std::string base; // where in `entries_` the protocol stands that it builds on, "" for none
     std::optional<Declared> protocol;
     diag::Findings findings;
   };
   std::optional<text::ReadError> load(const text::Located& at, const std::string& root, int depth);
-  void build(Declared& own, const std::string& path, const std::string& root, int depth,
+  void build(Declared& own, const text::Located& at, const std::string& root, int depth,
              diag::Findings& findings);
 
   const text::Files& files_;
   text::Sources& sources_;
   std::string root_;
   std::map<std::string, Entry> entries_;
+  std::map<std::string, std::string> opened_; // by path: where in `entries_`
   std::size_t declared_ = 0; // statements held
 };
 

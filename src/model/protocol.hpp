@@ -214,7 +214,8 @@ struct View {
 /// `accept glare_from_metal in right because "..."`.
 struct Exception {
   std::string finding;
-  std::string view;
+  std::string view;   // "" where it is not about a view
+  std::string series; // "" where it is not about a series
   std::string because;
   text::Span span;
   text::Span finding_span;

@@ -73,6 +73,15 @@ class Resolver {
     return entry->second;
   }
 
+  /// A finding about one view of the protocol.
+  [[nodiscard]] diag::Diagnostic about(const std::string& view, diag::Diagnostic d) const {
+    const auto& all = declared_.views;
+    const auto at = std::find_if(all.begin(), all.end(),
+                                 [&](const DeclaredView& v) { return v.name == view; });
+    d.about = {diag::Subject{}.of_view(static_cast<int>(at - all.begin()))};
+    return d;
+  }
+
   /// Texts are never rewritten: one that names a side is wrong on the other.
   void check_texts(const DeclaredView& view, const std::vector<Statement>& statements) {
     const std::string_view crossing = view.heading.symbol("crossing");
@@ -87,8 +96,7 @@ class Resolver {
           for (const std::string_view word : {"left", "right", "upper", "lower"}) {
             const bool of_side = word == "left" || word == "right";
             if (of_side != side || !holds_word(quoted->text, word)) continue;
-            findings_.add(diag::make(catalogue::side_in_text, s.place(v), word))
-                .about(view.name)
+            findings_.add(about(view.name, diag::make(catalogue::side_in_text, s.place(v), word)))
                 .with_label(view.heading.span, "into this view")
                 .with_help(fmt::format("write `{}` with its own text in view `{}`", s.word->name,
                                        view.name));
@@ -123,8 +131,7 @@ class Resolver {
           const bool site = v.symbol().ends_with("that site");
           if ((tooth && !view.tooth_filled_in) || (site && !view.site_filled_in)) {
             const std::string_view what = tooth ? "tooth" : "site";
-            findings_.add(diag::make(catalogue::nothing_filled_in, s.place(v), what, what))
-                .about(view.name)
+            findings_.add(about(view.name, diag::make(catalogue::nothing_filled_in, s.place(v), what, what)))
                 .with_help(fmt::format("write `{} filled in at the chair` in the view", what));
             return;
           }
@@ -132,8 +139,7 @@ class Resolver {
         // `facial that tooth` keeps only the surface as its value.
         const bool plain_tooth = part.clause->slot == "that";
         if (plain_tooth && !view.tooth_filled_in) {
-          findings_.add(diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth"))
-              .about(view.name)
+          findings_.add(about(view.name, diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth")))
               .with_help("write `tooth filled in at the chair` in the view");
           return;
         }

@@ -140,7 +140,7 @@ void plan_camera(Job& job) {
     job.facts.set(fact::mirror_angle, usual.value * degree, status_of(usual.origin));
   }
   if (view.camera.known() && mirror.use != model::MirrorUse::occlusal) {
-    job.open("whether the mirror shows it to a camera in the place that the view gives",
+    job.open(question::mirror_shows_camera,
              "a place of the mirror for a given camera: norma looks for both");
   }
   switch (mirror.use) {

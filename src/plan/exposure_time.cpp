@@ -14,7 +14,7 @@ void set_sync(Job& job, const kit::Lamp& lamp) {
   if (lamp.shortest_shutter.known()) {
     job.facts.set(fact::shortest_shutter, lamp.shortest_shutter.get(), Status::measured);
     if (job.view.shutter.absent())
-      job.open("whether the shutter is open all over for the flash",
+      job.open(question::shutter_open,
                "shutter of the view (word `shutter`)");
   } else if (lamp.shortest_shutter.broken()) {
     job.facts.set_broken(fact::shortest_shutter);
@@ -38,13 +38,12 @@ void set_room_light(Job& job) {
   job.facts.set(fact::room_light_limit, limit.value * stop, limit.status);
   const std::vector<const FactRow*> from{&fact::room_light, &fact::effective_f_number, &fact::iso,
                                          &fact::shutter};
-  constexpr const char* question = "whether the room's light shows in the picture";
   const auto n = job.facts.get(fact::effective_f_number);
   const auto iso = job.facts.get(fact::iso);
   const auto shutter = job.facts.get(fact::shutter);
-  if (!shutter) return job.open(question, "shutter of the view (word `shutter`)");
-  if (!iso) return job.open(question, "ISO of the view (word `iso`)");
-  if (!n) return job.open(question, "aperture to set");
+  if (!shutter) return job.open(question::room_light, "shutter of the view (word `shutter`)");
+  if (!iso) return job.open(question::room_light, "ISO of the view (word `iso`)");
+  if (!n) return job.open(question::room_light, "aperture to set");
   if (kit.room_light.get() <= Illuminance{}) return; // dark: nothing can show
   job.facts.derive(fact::room_light_under,
                    physics::ambient_under_flash(kit.room_light.get(), *n, *iso, *shutter), from,

@@ -38,7 +38,7 @@ void Facts::put(Fact f) {
   }
 }
 
-void Facts::set_unknown(const FactRow& row, std::string missing) {
+void Facts::set_unknown(const FactRow& row, diag::Said missing) {
   Fact f;
   f.row = &row;
   f.state = State::unknown;
@@ -58,7 +58,7 @@ bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs)
   for (const FactRow* input : inputs) {
     const Fact* f = find(*input);
     if (f == nullptr) {
-      set_unknown(row, std::string(input->label));
+      set_unknown(row, input->label);
       return false;
     }
     if (f->state == State::value) continue;
@@ -69,7 +69,7 @@ bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs)
   Fact f;
   f.row = &row;
   f.state = worst->state == State::broken ? State::broken : State::unknown;
-  f.why = worst->state == State::impossible ? std::string(worst->row->label) : worst->why;
+  f.why = worst->state == State::impossible ? diag::Said(worst->row->label) : worst->why;
   f.inputs = inputs;
   put(std::move(f));
   return false;

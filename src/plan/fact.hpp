@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "diag/sentence.hpp"
 #include "physics/quantity.hpp"
 #include "physics/quantity_text.hpp"
 
@@ -21,7 +22,7 @@ namespace norma::plan {
 enum class Status { asked, measured, published, handbook, assumed };
 std::string_view to_text(Status s);
 
-/// One row of the list of facts. `question` is what nobody knows where this fact is missing; empty
+/// One row of the list of facts. `question` is what nobody knows where this fact is missing; null
 /// where another fact asks it.
 struct FactRow {
   std::string_view id;
@@ -30,7 +31,7 @@ struct FactRow {
   bool is_text = false;
   std::string_view formula;
   std::string_view source;
-  std::string_view question;
+  const diag::Row* question = nullptr;
   int place = 0; // in the list: no two rows have the same
 };
 
@@ -49,7 +50,7 @@ struct Fact {
   State state = State::unknown;
   double number = 0; // in base units of its kind
   std::string text;
-  std::string why;
+  diag::Said why;
   bool has_nearest = false;
   Status status = Status::asked;
   std::vector<const FactRow*> inputs;
@@ -111,10 +112,10 @@ class Facts {
     const Status status = weakest(inputs, own);
     set(def, value, status, std::move(inputs));
   }
-  void set_unknown(const FactRow& row, std::string missing);
+  void set_unknown(const FactRow& row, diag::Said missing);
   void set_broken(const FactRow& row);
   template <class T>
-  void set_impossible(const FactDef<T>& def, std::string why, std::optional<T> nearest,
+  void set_impossible(const FactDef<T>& def, diag::Said why, std::optional<T> nearest,
                       std::vector<const FactRow*> inputs) {
     Fact f;
     f.row = &def;

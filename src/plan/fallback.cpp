@@ -44,11 +44,11 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
     if (there.get(fact::mirror_no_place)) return no_room_for_it();
     // What keeps it from being looked at, unless it keeps the first choice from it, too.
     for (const OpenQuestion& q : second.open) {
-      if (q.what != scene_question) continue;
+      if (q.what.row != &question::scene_hidden) continue;
       const bool told = std::any_of(first.open.begin(), first.open.end(), [&](const auto& o) {
-        return o.what == scene_question && o.missing == q.missing;
+        return o.what.row == &question::scene_hidden && o.missing == q.missing;
       });
-      if (!told) first.open.push_back({"whether what `or else show` names is seen", q.missing});
+      if (!told) first.open.push_back({question::fallback_seen(), q.missing});
     }
     return;
   }

@@ -68,7 +68,7 @@ void open_not_shown(Job& job) {
     }
   }
   if (!things.empty())
-    job.open("whether the picture is free of " + things, "a model of what else lies in it");
+    job.out.open.push_back({question::picture_free(things), "a model of what else lies in it"});
 }
 
 } // namespace
@@ -76,7 +76,7 @@ void open_not_shown(Job& job) {
 void plan_framing(Job& job) {
   open_not_shown(job);
   const text::Sourced<model::Faces>& shown = job.view.must_show;
-  const auto unknown = [&](const std::string& missing) {
+  const auto unknown = [&](const diag::Said& missing) {
     job.facts.set_unknown(fact::needed_width, missing);
     job.facts.set_unknown(fact::needed_height, missing);
   };
@@ -101,8 +101,9 @@ void plan_framing(Job& job) {
       job.facts.set_broken(fact::needed_height);
       return;
     }
-    return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
-                                                               : "where the camera looks from");
+    return unknown(azimuth != nullptr && !azimuth->why.empty()
+                       ? azimuth->why
+                       : diag::Said("where the camera looks from"));
   }
   std::string missing;
   const auto points = points_of(job, shown.get(), missing);

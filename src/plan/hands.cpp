@@ -73,7 +73,7 @@ void plan_hands(Job& job) {
   job.facts.set(fact::operator_hands_needed, held.operator_, Status::asked, {&fact::held_things});
   if (!held.by_operator.empty())
     job.facts.set(fact::held_by_operator, held.by_operator, Status::asked);
-  if (!held.nobody.empty()) job.open("whether there are hands enough", "who holds: " + held.nobody);
+  if (!held.nobody.empty()) job.open(question::hands_enough, "who holds: " + held.nobody);
 
   const auto give = [&](const FactDef<int>& def, const text::Sourced<int>* said) {
     if (said != nullptr && said->known()) {

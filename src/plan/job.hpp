@@ -14,6 +14,8 @@
 
 namespace norma::plan {
 
+namespace question = diag::question;
+
 struct Job {
   const model::Protocol& protocol;
   const kit::Kit* kit;
@@ -36,8 +38,9 @@ struct Job {
 
   /// norma's limit, or the kit's own.
   [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
-  void open(std::string what, std::string missing) {
-    out.open.push_back({std::move(what), std::move(missing)});
+  /// A question that stays open for want of a datum.
+  void open(const diag::Term& question, diag::Said missing) {
+    out.open.push_back({question(), std::move(missing)});
   }
 };
 

@@ -105,9 +105,10 @@ void set_offset(Job& job, const Reference& reference) {
     all.push_back(&fact::offset_distance);
   } else if (job.kit != nullptr) {
     const Fact* open = job.facts.find(fact::lamp_distance);
-    job.open("what the lamp's distance adds to the exposure",
-             open == nullptr || open->why.empty() ? "settings of view " + reference.view.name
-                                                  : open->why);
+    job.open(question::lamp_distance_adds,
+             open == nullptr || open->why.empty()
+                 ? diag::Said("settings of view " + reference.view.name)
+                 : open->why);
   }
   std::vector<const FactRow*> from_mirror;
   if (job.view.taken_in_mirror) from_mirror.push_back(&fact::mirror_loss);

@@ -73,7 +73,7 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
                   status_of(physics::defaults::outlier_pairs.origin));
   }
   if (mirror.measured.known() && job.on < mirror.measured.get()) {
-    job.open("whether the mirror's loss still holds",
+    job.open(question::loss_holds,
              "day on which it was measured; the one that is given lies ahead");
   } else if (mirror.measured.known()) {
     job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),
@@ -81,7 +81,7 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
     const LimitValue limit = job.limit(physics::defaults::loss_good_for);
     job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value), limit.status);
   } else if (mirror.measured.absent()) {
-    job.open("whether the mirror's loss still holds", "day on which it was measured");
+    job.open(question::loss_holds, "day on which it was measured");
   }
 }
 
@@ -104,7 +104,7 @@ void set_ghost(Job& job, const kit::Mirror& mirror) {
       job.facts.set_broken(fact::ghost);
     } else {
       job.facts.set_unknown(fact::ghost, "thickness of the mirror's glass");
-      job.open("how far the second image stands beside the first",
+      job.open(question::second_image_beside,
                "thickness of the mirror's glass");
     }
     return;

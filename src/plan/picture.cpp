@@ -164,7 +164,7 @@ void plan_picture(Job& job) {
     const Fact* open = azimuth != nullptr ? azimuth : elevation;
     job.facts.set_unknown(fact::orientation_wanted, open != nullptr && !open->why.empty()
                                                         ? open->why
-                                                        : "where the camera looks from");
+                                                        : diag::Said("where the camera looks from"));
     set_code_fit(job, std::nullopt);
     return;
   }

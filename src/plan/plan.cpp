@@ -50,8 +50,8 @@ anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const Pla
 /// Facts that could not be had and ask a question of their own become open questions.
 void collect_open(Work& work) {
   for (const Fact& f : work.facts.all()) {
-    if (f.state != State::unknown || f.row->question.empty()) continue;
-    work.open.push_back({std::string(f.row->question), f.why});
+    if (f.state != State::unknown || f.row->question == nullptr) continue;
+    work.open.push_back({diag::Said(*f.row->question, {}), f.why});
   }
 }
 
@@ -271,6 +271,13 @@ class Planner {
 std::string label(const model::Protocol& protocol, const model::View& view) {
   if (protocol.group_label.empty()) return view.name;
   return view.name + " (" + protocol.group_label + ")";
+}
+
+const std::vector<OpenQuestion>& never_checked() {
+  static const std::vector<OpenQuestion> all{
+      {diag::question::what_else_hides(), diag::missing::model_of_them()},
+      {diag::question::this_patient(), diag::missing::this_patients_sizes()}};
+  return all;
 }
 
 const ViewPlan* Plan::view(std::string_view name) const {

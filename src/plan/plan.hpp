@@ -9,6 +9,8 @@
 #include <unordered_map>
 #include <vector>
 
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
@@ -17,28 +19,17 @@
 
 namespace norma::plan {
 
-/// A question that stays open with every plan.
-struct OpenQuestionText {
-  std::string_view what;
-  std::string_view missing;
-};
-
 /// The focus where a protocol names none.
 inline constexpr std::string_view middle_of_depth = "on the middle of the depth";
 
 /// Something nobody can say, and the datum that would answer it.
 struct OpenQuestion {
-  std::string what;
-  std::string missing;
+  diag::Said what;
+  diag::Said missing;
 };
 
 /// What norma checks in no view, whatever protocol and kit say: it is said with every plan.
-inline constexpr OpenQuestionText limits[] = {
-    {"what tongue, saliva, fingers and instruments hide, and where reflections fall",
-     "a model of them"},
-    {"whether this patient's mouth allows it",
-     "this patient's sizes; norma plans for the mean of the group"},
-};
+const std::vector<OpenQuestion>& never_checked();
 
 /// One thing to do, in order; `who` is operator, assistant or patient.
 struct Step {

@@ -135,7 +135,7 @@ void set_ratio(Job& job, const std::optional<Size>& sensor) {
   job.facts.derive(fact::ratio, carried.nominal, {&fact::ratio_exact});
   set_mark(job);
   if (!greatest && job.kit != nullptr) {
-    job.open("whether the lens reaches the ratio", "ratios the lens can be set to");
+    job.open(question::lens_reaches, "ratios the lens can be set to");
   }
 }
 

@@ -84,7 +84,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     return;
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;
   if (!job.no_teeth.empty()) {
-    job.open(scene_question, job.no_teeth);
+    job.open(question::scene_hidden, job.no_teeth);
     return;
   }
   std::string missing;
@@ -95,7 +95,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     missing = why_not;
   }
   if (!missing.empty()) {
-    job.open(scene_question, missing);
+    job.open(question::scene_hidden, missing);
     return;
   }
   const Setting& setting = *found;

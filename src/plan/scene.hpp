@@ -17,9 +17,6 @@ using physics::enough_of;
 using physics::Hider;
 using physics::Shown;
 
-/// What stands open where a view is not looked at in three dimensions.
-inline constexpr const char* scene_question =
-    "whether teeth, gum, lips or cheeks hide what must show";
 /// A view that looks from less far aside is taken straight ahead.
 inline constexpr Angle aside = 20.0 * degree;
 /// Is this azimuth from one side? From behind the front teeth (in a round mirror) it is not.

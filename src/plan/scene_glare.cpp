@@ -33,9 +33,8 @@ void plan_glare(Job& job) {
   const Chosen& chosen = job.out.chosen;
   const auto shines = [](const kit::Retractor* r) { return is_polished_metal(r) || clear_plastic(r); };
   if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
-  constexpr const char* question = "whether a retractor sends the lamp back to the lens";
-  if (!job.out.scene) return job.open(question, "where camera and mouth stand to each other");
-  if (job.out.scene->lamp.empty()) return job.open(question, "where the lamp stands");
+  if (!job.out.scene) return job.open(question::lamp_sent_back, "where camera and mouth stand to each other");
+  if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, "where the lamp stands");
   const Scene& scene = *job.out.scene;
   const physics::Mouth mouth = physics::make_mouth(scene.mouth);
   const physics::Pinhole camera = camera_behind(scene.eye);

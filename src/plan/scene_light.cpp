@@ -143,10 +143,9 @@ bool shows_lamp(const Job& job, const Setting& setting) {
 }
 
 void light_scene(Job& job, const Setting& setting) {
-  constexpr const char* light_question = "whether the lamp throws a shadow on the teeth";
   const kit::Lamp* lamp = job.out.chosen.lamp;
   if (lamp == nullptr) return; // said by the light
-  if (!lamp->kind.known()) return job.open(light_question, "kind of lamp");
+  if (!lamp->kind.known()) return job.open(question::lamp_shadow, "kind of lamp");
   const bool ring = lamp->kind.get() == kit::LampKind::ring;
   const bool built_in = lamp->kind.get() == kit::LampKind::built_in;
   if (const auto d = job.facts.get(fact::working_distance)) {
@@ -157,11 +156,12 @@ void light_scene(Job& job, const Setting& setting) {
       ring || built_in ? std::optional(physics::Vec{}) : beside(job, setting);
   if (!towards) {
     const Fact* f = job.facts.find(fact::lamp_side);
-    return job.open(light_question, f == nullptr ? "side of the lens the lamp sits on" : f->why);
+    return job.open(question::lamp_shadow,
+                    f == nullptr ? diag::Said("side of the lens the lamp sits on") : f->why);
   }
   std::string missing;
   const auto here = lamp_of(job, setting, *towards, missing);
-  if (!here) return job.open(light_question, missing);
+  if (!here) return job.open(question::lamp_shadow, missing);
   job.out.scene->lamp = here->points;
   if (setting.mirror) {
     const auto at =

@@ -211,7 +211,7 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
     return aside_at(*found.setting.mirror, corner ? corner->back : usual_back);
   };
   if (!corner) {
-    job.open("whether the cheek gives way for the mirror",
+    job.open(question::cheek_gives_way,
              "how far a mirror may hold the corner of the mouth (mouths, `by mirror aside` and "
              "`by mirror back`)");
   } else {

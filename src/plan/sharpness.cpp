@@ -334,7 +334,7 @@ void plan_sharpness(Job& job) {
   const auto& shown = job.view.must_show;
   if (job.view.must_be_sharp.absent() && job.view.things_sharp.absent() && shown.known() &&
       !shown->empty())
-    job.open("whether what must show is sharp", "what must be sharp (word `must be sharp`)");
+    job.open(question::shown_sharp, "what must be sharp (word `must be sharp`)");
   set_blur(job);
   set_range(job);
   if (!job.facts.needs(fact::aperture, {&fact::widest_allowed, &fact::narrowest_allowed,

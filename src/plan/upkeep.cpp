@@ -40,7 +40,7 @@ void set_frosting(Job& job, const kit::Retractor& r) {
 void set_reference_age(Job& job, const kit::Lamp& lamp) {
   if (!lamp.reference) return;
   if (lamp.reference->date.known() && job.on < lamp.reference->date.get()) {
-    job.open("whether the lamp's reference shot still holds",
+    job.open(question::shot_holds,
              "day on which it was taken; the one that is given lies ahead");
   } else if (lamp.reference->date.known()) {
     job.facts.set(fact::reference_age, words::months_between(lamp.reference->date.get(), job.on),
@@ -48,7 +48,7 @@ void set_reference_age(Job& job, const kit::Lamp& lamp) {
     const LimitValue limit = job.limit(physics::defaults::shot_good_for);
     job.facts.set(fact::reference_age_limit, static_cast<int>(limit.value), limit.status);
   } else if (lamp.reference->date.absent()) {
-    job.open("whether the lamp's reference shot still holds", "day on which it was taken");
+    job.open(question::shot_holds, "day on which it was taken");
   }
 }
 

@@ -2,10 +2,10 @@
 
 namespace norma::rules {
 
-void acceptance_missing(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void acceptance_missing(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (!c.protocol.adopted.known() || !v.view->take_again_if.empty()) return;
   auto& d =
-      report_of_view(out, c, v, diag::make(catalogue::acceptance_missing, c.protocol.heading));
+      out.report(diag::make(catalogue::acceptance_missing, c.protocol.heading));
   d.with_note("pictures are judged before the instruments come out");
   d.with_help("for example: `take again if \"a tooth that must show is cut or not sharp\"`");
 }

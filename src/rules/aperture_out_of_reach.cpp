@@ -2,15 +2,13 @@
 
 namespace norma::rules {
 
-void aperture_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void aperture_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const plan::Fact* aperture = v.facts.find(fact::aperture);
   if (aperture == nullptr || aperture->state != plan::State::impossible) return;
   const auto asked = v.facts.get(fact::aperture_asked);
   const auto reach = v.facts.get(fact::aperture_reach);
   if (!asked || !reach) return;
-  report(
-      out, c, v,
-      diag::make(catalogue::aperture_out_of_reach, place_of(v.view->aperture, v), *asked, *reach))
+  out.report(diag::make(catalogue::aperture_out_of_reach, place_of(v.view->aperture, v), *asked, *reach))
       .with_help("ask for apertures this lens has, or use another lens");
 }
 

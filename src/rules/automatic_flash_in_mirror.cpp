@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void automatic_flash_in_mirror(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void automatic_flash_in_mirror(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const kit::Lamp* lamp = v.chosen.lamp;
   if (lamp == nullptr || !v.view->taken_in_mirror || !lamp->control.known()) return;
   if (lamp->control.get() != kit::LampControl::automatic) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::automatic_flash_in_mirror, place_of(v.view->mirror, v),
+  auto& d = out.report(diag::make(catalogue::automatic_flash_in_mirror, place_of(v.view->mirror, v),
                               v.facts.text(fact::lamp)));
   d.with_label(lamp->control.span(), "the kit's lamp");
   d.with_note("mirror edge, dark palate and lips change its answer from patient to patient");

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void care_unsaid(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void care_unsaid(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const model::View& view = *v.view;
   if (!view.prompts.empty() || !view.cautions.empty() || !view.stop_if.empty()) return;
   const bool beside = view.mirror.known() && (view.mirror->use == model::MirrorUse::buccal ||
@@ -15,9 +15,7 @@ void care_unsaid(const Context& c, const plan::ViewPlan& v, diag::Findings& out)
   const text::Span place =
       beside ? view.mirror.span()
              : place_of(firm(view.right_retractor) ? view.right_retractor : view.left_retractor, v);
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::care_unsaid, place,
+  auto& d = out.report(diag::make(catalogue::care_unsaid, place,
                  beside ? "a mirror goes deep into the mouth" : "a retractor is pulled firmly"));
   d.with_help("for example: `stop if \"the patient raises a hand\"`");
 }

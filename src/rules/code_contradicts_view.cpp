@@ -2,13 +2,12 @@
 
 namespace norma::rules {
 
-void code_contradicts_view(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void code_contradicts_view(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const plan::Fact* f = v.facts.find(fact::code_fits);
   if (f == nullptr || f->state != plan::State::impossible || !v.view->code.known()) return;
   const words::ViewCode& code = *v.view->code.get();
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::code_contradicts_view, v.view->code.span(), code.code, f->why));
+      out.report(diag::make(catalogue::code_contradicts_view, v.view->code.span(), code.code, f->why));
   d.with_note(fmt::format("{} is {} in the standard's table", code.code, code.term));
   const auto better = v.facts.get(fact::code_that_fits);
   if (better) {

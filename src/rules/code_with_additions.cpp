@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void code_with_additions(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void code_with_additions(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->code.known()) return;
   const words::ViewCode& code = *v.view->code.get();
   // Terms with a blank to be filled in are for views of one's own.
@@ -16,9 +16,7 @@ void code_with_additions(const Context& c, const plan::ViewPlan& v, diag::Findin
   add(v.view->paddle.known(), "a contrast paddle");
   add(v.view->frame.known(), "a frame");
   if (what.empty()) return;
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::code_with_additions, place_of(v.view->code, v), code.code, what));
+  auto& d = out.report(diag::make(catalogue::code_with_additions, place_of(v.view->code, v), code.code, what));
   d.with_note("who sorts pictures by their codes lays this one beside plain ones");
   d.with_help("leave the code out, or take the plain view as well");
 }

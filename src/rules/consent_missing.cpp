@@ -4,14 +4,14 @@
 
 namespace norma::rules {
 
-void consent_missing(const Context& c, diag::Findings& out) {
+void consent_missing(const Context& c, Sink& out) {
   if (!c.protocol.adopted.known() || !c.protocol.consent.absent()) return;
   const auto& views = c.protocol.views;
   const bool by_views =
       !views.empty() &&
       std::all_of(views.begin(), views.end(), [](const auto& v) { return !v.consent.absent(); });
   if (by_views) return;
-  auto& d = out.add(diag::make(catalogue::consent_missing, c.protocol.heading));
+  auto& d = out.report(diag::make(catalogue::consent_missing, c.protocol.heading));
   d.with_note("consent is for stated purposes, and comes before the first picture; local codes "
               "decide what it has to say");
   d.with_help("for example: `consent for record, referral`");

@@ -2,14 +2,13 @@
 
 namespace norma::rules {
 
-void diffraction_softens(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void diffraction_softens(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto blur = v.facts.get(fact::diffraction_blur);
   const auto allowed = v.facts.get(fact::allowed_blur);
   if (!blur || !allowed || *blur <= *allowed) return;
   // A difference that cannot be printed is none.
   if (v.facts.text(fact::diffraction_blur) == v.facts.text(fact::allowed_blur)) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::diffraction_softens, place_of(v.view->aperture, v),
+  auto& d = out.report(diag::make(catalogue::diffraction_softens, place_of(v.view->aperture, v),
                               v.facts.text(fact::aperture), v.facts.text(fact::diffraction_blur)));
   d.with_evidence(
       evidence(v.facts, fact::diffraction_blur, diag::Relation::at_most, fact::allowed_blur));

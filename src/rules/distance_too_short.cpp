@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void distance_too_short(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void distance_too_short(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto least = v.facts.get(fact::least_distance);
   const auto stands = v.facts.get(fact::working_distance);
   if (!least || !stands || *stands >= *least) return;
-  report(out, c, v,
-         diag::make(catalogue::distance_too_short, place_of(v.view->least_distance, v),
+  out.report(diag::make(catalogue::distance_too_short, place_of(v.view->least_distance, v),
                     v.facts.text(fact::ratio), v.facts.text(fact::working_distance),
                     v.facts.text(fact::least_distance)))
       .with_evidence(

@@ -2,12 +2,10 @@
 
 namespace norma::rules {
 
-void fallback_asks_as_much(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void fallback_asks_as_much(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const std::string asks = v.facts.text(fact::fallback_against_first);
   if (asks.empty()) return;
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::fallback_asks_as_much, place_of(v.view->or_else_show, v), asks));
+  auto& d = out.report(diag::make(catalogue::fallback_asks_as_much, place_of(v.view->or_else_show, v), asks));
   d.with_label(v.view->must_show.span(), "what comes first");
   d.with_help("name fewer teeth in `or else show` than in `must show`, or leave it out");
 }

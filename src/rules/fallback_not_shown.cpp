@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void fallback_not_shown(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void fallback_not_shown(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   std::string why;
   const auto add = [&](const std::string& what) { why += (why.empty() ? "" : "; ") + what; };
   const std::string unseen = v.facts.text(fact::fallback_not_seen);
@@ -12,8 +12,7 @@ void fallback_not_shown(const Context& c, const plan::ViewPlan& v, diag::Finding
   if (!cut.empty()) add(fmt::format("the picture's edge cuts {}", cut));
   if (!other.empty()) add(fmt::format("the view is about {} surfaces", other));
   if (why.empty()) return;
-  auto& d = report(
-      out, c, v, diag::make(catalogue::fallback_not_shown, place_of(v.view->or_else_show, v), why));
+  auto& d = out.report(diag::make(catalogue::fallback_not_shown, place_of(v.view->or_else_show, v), why));
   if (other.empty())
     d.with_note("worked out for the mean mouth, with this in the place of what must show");
   d.with_help("name in `or else show` what is seen all the same, or another view: `or else view`");

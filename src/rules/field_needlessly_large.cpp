@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void field_needlessly_large(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto use = v.facts.get(fact::field_use);
   const auto least = v.facts.get(fact::field_use_least);
   if (!use || !least || *use >= *least || v.view->kind == model::ViewKind::face) return;
@@ -11,8 +11,7 @@ void field_needlessly_large(const Context& c, const plan::ViewPlan& v, diag::Fin
   // Where the lens goes no closer there is nothing to choose.
   const auto fits = v.facts.get(fact::ratio_in_reach);
   if (!fits || *fits <= *v.facts.get(fact::ratio)) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
+  auto& d = out.report(diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
                               v.facts.text(fact::field_use), v.facts.text(fact::field_use_least)));
   d.with_evidence(
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));

@@ -3,13 +3,12 @@
 namespace norma::rules {
 namespace {
 
-void check_side(const Context& c, const plan::ViewPlan& v, const plan::FactDef<Length>& field,
+void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
                 const plan::FactDef<Length>& needed, const plan::FactDef<Length>& spare,
-                std::string_view side, diag::Findings& out) {
+                std::string_view side, Sink& out) {
   const auto rest = v.facts.get(spare);
   if (!rest || *rest >= 0.0 * mm) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
+  auto& d = out.report(diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
                               v.facts.text(field), v.facts.text(needed)));
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
   d.with_note(fmt::format("at {} on {}, held {}, centred {}", v.facts.text(fact::ratio),
@@ -25,9 +24,9 @@ void check_side(const Context& c, const plan::ViewPlan& v, const plan::FactDef<L
 
 } // namespace
 
-void field_too_small(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  check_side(c, v, fact::field_width, fact::needed_width, fact::spare_width, "width", out);
-  check_side(c, v, fact::field_height, fact::needed_height, fact::spare_height, "height", out);
+void field_too_small(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+  check_side(v, fact::field_width, fact::needed_width, fact::spare_width, "width", out);
+  check_side(v, fact::field_height, fact::needed_height, fact::spare_height, "height", out);
 }
 
 } // namespace norma::rules

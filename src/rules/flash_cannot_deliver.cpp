@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void flash_cannot_deliver(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void flash_cannot_deliver(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto shortfall = v.facts.get(fact::shortfall);
   const auto excess = v.facts.get(fact::excess);
   const bool too_dark = shortfall && *shortfall > 0.0 * stop;
@@ -13,8 +13,7 @@ void flash_cannot_deliver(const Context& c, const plan::ViewPlan& v, diag::Findi
           ? fmt::format("at full power the flash is {} short", physics::to_text(*shortfall))
           : fmt::format("at its least power the flash is {} too bright", physics::to_text(*excess));
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::flash_cannot_deliver, place_of(v.view->aperture, v), message));
+      out.report(diag::make(catalogue::flash_cannot_deliver, place_of(v.view->aperture, v), message));
   d.with_evidence({too_dark ? std::string(fact::shortfall.label) : std::string(fact::excess.label),
                    physics::Kind::stops, too_dark ? shortfall->base() : excess->base(),
                    diag::Relation::at_most, 0});

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void frosting_due(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void frosting_due(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto cycles = v.facts.get(fact::frosting_cycles);
   const auto cycles_limit = v.facts.get(fact::frosting_cycles_limit);
   const auto age = v.facts.get(fact::frosting_age);
@@ -12,8 +12,7 @@ void frosting_due(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   if (!worn && !old) return;
   const std::string why = worn ? fmt::format("{} cycles of {}", *cycles, *cycles_limit)
                                : fmt::format("{} months", *age);
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::frosting_due, place_of(v.view->right_retractor, v),
+  auto& d = out.report(diag::make(catalogue::frosting_due, place_of(v.view->right_retractor, v),
                               v.facts.text(fact::frosting_of), why));
   if (worn) {
     d.with_evidence(evidence(v.facts, fact::frosting_cycles, diag::Relation::at_most,

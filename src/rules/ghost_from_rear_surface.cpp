@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void ghost_from_rear_surface(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void ghost_from_rear_surface(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto on_sensor = v.facts.get(fact::ghost_on_sensor);
   const auto allowed = v.facts.get(fact::allowed_blur);
   if (!on_sensor || !allowed || *on_sensor <= *allowed || v.chosen.mirror == nullptr) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::ghost_from_rear_surface, place_of(v.view->mirror, v),
+  auto& d = out.report(diag::make(catalogue::ghost_from_rear_surface, place_of(v.view->mirror, v),
                               v.facts.text(fact::ghost), v.facts.text(fact::ghost_on_sensor)));
   d.with_evidence(
       evidence(v.facts, fact::ghost_on_sensor, diag::Relation::at_most, fact::allowed_blur));

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void grey_cards_poor(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void grey_cards_poor(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto used = v.facts.get(fact::grey_cards_used);
   if (!used || v.chosen.mirror == nullptr) return;
   const int clipped = v.facts.get(fact::grey_cards_clipped).value_or(0);
@@ -16,8 +16,7 @@ void grey_cards_poor(const Context& c, const plan::ViewPlan& v, diag::Findings& 
   add(outliers > 0, fmt::format("{} far from the others", outliers));
   add(*used < least, fmt::format("{} left", *used));
   if (what.empty()) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::grey_cards_poor, v.chosen.mirror->grey_card.span(),
+  auto& d = out.report(diag::make(catalogue::grey_cards_poor, v.chosen.mirror->grey_card.span(),
                               v.chosen.mirror->name.value_or("the mirror"), what));
   d.with_evidence(
       evidence(v.facts, fact::grey_cards_used, diag::Relation::at_least, fact::grey_cards_least));

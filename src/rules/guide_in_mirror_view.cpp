@@ -2,11 +2,10 @@
 
 namespace norma::rules {
 
-void guide_in_mirror_view(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void guide_in_mirror_view(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->guide.known() || v.view->guide.get() != "resting on the chin") return;
   if (!v.view->taken_in_mirror) return;
-  auto& d = report_of_view(out, c, v,
-                           diag::make(catalogue::guide_in_mirror_view, place_of(v.view->guide, v)));
+  auto& d = out.report(diag::make(catalogue::guide_in_mirror_view, place_of(v.view->guide, v)));
   d.with_note("by the mirror the teeth are farther away than the chin");
   d.with_help("write `guide off`");
 }

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void guide_keeps_other_distance(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void guide_keeps_other_distance(const Context& c, const plan::ViewPlan& v, Sink& out) {
   const auto off = v.facts.get(fact::guide_off);
   const auto tolerance = v.facts.get(fact::guide_tolerance);
   if (!off || !tolerance || *off <= *tolerance) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::guide_keeps_other_distance, place_of(v.view->guide, v),
+  auto& d = out.report(diag::make(catalogue::guide_keeps_other_distance, place_of(v.view->guide, v),
                               v.facts.text(fact::guide_keeps), v.facts.text(fact::ratio),
                               v.facts.text(fact::working_distance)));
   d.with_evidence(

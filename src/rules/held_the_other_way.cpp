@@ -4,7 +4,7 @@
 
 namespace norma::rules {
 
-void held_the_other_way(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void held_the_other_way(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto& held = v.view->camera_held;
   if (!held.known()) return;
   const bool upright = held.get() == "upright";
@@ -16,8 +16,7 @@ void held_the_other_way(const Context& c, const plan::ViewPlan& v, diag::Finding
   const bool level_head = !upright && things.known() &&
                           std::find(things->begin(), things->end(), "whole head") != things->end();
   if (!fits_better && !level_head) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::held_the_other_way, held.span(), held.get(),
+  auto& d = out.report(diag::make(catalogue::held_the_other_way, held.span(), held.get(),
                               upright ? "level" : "upright"));
   if (fits_better) {
     d.with_note(fmt::format("what must show fits up to {} here, and up to {} the other way",

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void iso_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void iso_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto iso = v.facts.get(fact::iso);
   const auto least = v.facts.get(fact::least_iso);
   const auto greatest = v.facts.get(fact::greatest_iso);
@@ -14,9 +14,7 @@ void iso_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings&
   const std::string has = one       ? "it has only ISO " + v.facts.text(fact::least_iso)
                           : too_low ? "it begins at ISO " + v.facts.text(fact::least_iso)
                                     : "it ends at ISO " + v.facts.text(fact::greatest_iso);
-  auto& d = report(
-      out, c, v,
-      diag::make(catalogue::iso_out_of_reach, v.view->iso.span(), v.facts.text(fact::iso), has));
+  auto& d = out.report(diag::make(catalogue::iso_out_of_reach, v.view->iso.span(), v.facts.text(fact::iso), has));
   d.with_help(fmt::format("ask for ISO {}, or use another camera",
                           v.facts.text(too_low ? fact::least_iso : fact::greatest_iso)));
 }

@@ -2,15 +2,14 @@
 
 namespace norma::rules {
 
-void lamp_on_wrong_side(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void lamp_on_wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->lamp.known()) return;
   const model::LampTowards towards = v.view->lamp->towards;
   const std::string at = v.facts.text(fact::lamp_side);
   const bool wrong = (towards == model::LampTowards::front_teeth && at == "the cheek") ||
                      (towards == model::LampTowards::cheek && at == "the front teeth");
   if (!wrong) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
+  auto& d = out.report(diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
                               at == "the cheek" ? "the front teeth" : "the cheek",
                               v.facts.text(fact::lamp), at));
   d.with_label(v.chosen.lamp->side.span(), "it does not move");

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void lamp_too_close(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void lamp_too_close(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto distance = v.facts.get(fact::lamp_distance);
   const auto radius = v.facts.get(fact::ring_radius);
   if (!distance || !radius || *distance >= *radius) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::lamp_too_close, place_of(v.view->ratio, v),
+  auto& d = out.report(diag::make(catalogue::lamp_too_close, place_of(v.view->ratio, v),
                               v.facts.text(fact::lamp_distance), v.facts.text(fact::ring_radius)));
   d.with_evidence(
       evidence(v.facts, fact::lamp_distance, diag::Relation::at_least, fact::ring_radius));

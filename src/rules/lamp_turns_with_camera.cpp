@@ -2,15 +2,14 @@
 
 namespace norma::rules {
 
-void lamp_turns_with_camera(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void lamp_turns_with_camera(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto at = v.facts.get(fact::lamp_turned);
   if (!at || v.chosen.lamp == nullptr) return;
   const text::Span place = v.view->camera.known() && v.view->camera->upside_down
                                ? v.view->camera.span()
                                : place_of(v.view->operator_place, v);
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::lamp_turns_with_camera, place, v.facts.text(fact::lamp), *at));
+      out.report(diag::make(catalogue::lamp_turns_with_camera, place, v.facts.text(fact::lamp), *at));
   d.with_label(v.chosen.lamp->side.span(), "where it is with the camera level");
   d.with_help("look where its shadow falls; pictures taken the other way up are lit from the other "
               "side");

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void light_unlike_asked(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void light_unlike_asked(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const kit::Lamp* lamp = v.chosen.lamp;
   if (lamp == nullptr || !lamp->kind.known() || !v.view->lamp.known()) return;
   const bool around =
@@ -11,8 +11,7 @@ void light_unlike_asked(const Context& c, const plan::ViewPlan& v, diag::Finding
   const bool flat = look == model::LampLook::modelling && around;
   const bool one_sided = look == model::LampLook::even && !around;
   if (!flat && !one_sided) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::light_unlike_asked, place_of(v.view->lamp, v),
+  auto& d = out.report(diag::make(catalogue::light_unlike_asked, place_of(v.view->lamp, v),
                               flat ? "modelling light" : "even light", v.facts.text(fact::lamp),
                               flat ? "around the lens: its light is even and flat"
                                    : "beside the lens: its light models"));

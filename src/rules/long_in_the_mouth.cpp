@@ -2,11 +2,11 @@
 
 namespace norma::rules {
 
-void long_in_the_mouth(const Context& /*c*/, const plan::SeriesPlan& s, diag::Findings& out) {
+void long_in_the_mouth(const Context& /*c*/, const plan::SeriesPlan& s, Sink& out) {
   const auto minutes = s.facts.get(fact::minutes_in_mouth);
   const auto limit = s.facts.get(fact::minutes_limit);
   if (!minutes || !limit || *minutes <= *limit) return;
-  auto& d = out.add(diag::make(catalogue::long_in_the_mouth, s.series->span, s.series->name,
+  auto& d = out.report(diag::make(catalogue::long_in_the_mouth, s.series->span, s.series->name,
                                s.facts.text(fact::minutes_in_mouth)));
   d.with_evidence(
       evidence(s.facts, fact::minutes_in_mouth, diag::Relation::at_most, fact::minutes_limit));

@@ -3,7 +3,7 @@
 namespace norma::rules {
 namespace {
 
-void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void between_jaws(const plan::ViewPlan& v, Sink& out) {
   const auto needed = v.facts.get(fact::opening_for_mirror);
   const auto opening = v.facts.get(fact::mouth_opening);
   const bool never = v.facts.get(fact::mirror_at_no_opening).has_value();
@@ -15,8 +15,7 @@ void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out
           : fmt::format("opened {} it needs a mouth open by {}, and it is open by {}",
                         v.facts.text(fact::mirror_angle), v.facts.text(fact::opening_for_mirror),
                         v.facts.text(fact::mouth_opening));
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::mirror_does_not_fit, place_of(v.view->mirror, v),
+  auto& d = out.report(diag::make(catalogue::mirror_does_not_fit, place_of(v.view->mirror, v),
                               v.facts.text(fact::mirror), why));
   if (!never)
     d.with_evidence(
@@ -29,11 +28,9 @@ void between_jaws(const Context& c, const plan::ViewPlan& v, diag::Findings& out
   }
 }
 
-void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void between_corners(const plan::ViewPlan& v, Sink& out) {
   if (!plan::exceeds(v.facts, fact::mirror_at_corners, fact::between_corners)) return;
-  auto& d = report(
-      out, c, v,
-      diag::make(
+  auto& d = out.report(diag::make(
           catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
           fmt::format("it is {} wide between the corners of the mouth, and they "
                       "are {} apart",
@@ -46,11 +43,9 @@ void between_corners(const Context& c, const plan::ViewPlan& v, diag::Findings& 
 }
 
 /// A mirror between cheek and teeth.
-void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void in_cheek(const plan::ViewPlan& v, Sink& out) {
   if (!plan::exceeds(v.facts, fact::mirror_at_corner, fact::corner_by_mirror)) return;
-  auto& d = report(
-      out, c, v,
-      diag::make(
+  auto& d = out.report(diag::make(
           catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
           fmt::format(
               "where it shows most it holds the corner of the mouth {} from the midline, and "
@@ -68,16 +63,14 @@ void in_cheek(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
   d.with_help("name fewer teeth");
 }
 
-void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void beside_tongue(const plan::ViewPlan& v, Sink& out) {
   const bool nowhere = v.facts.get(fact::mirror_no_place).has_value();
   const auto fits = v.facts.get(fact::mirror_width_that_fits);
   if (!nowhere && !fits) return;
   const bool narrower = fits && *fits < *v.facts.get(fact::mirror_width);
   if (!nowhere && !narrower && v.facts.get(fact::teeth_beside_mirror))
     return; // it has room, and is too narrow: that is told there
-  auto& d = report(
-      out, c, v,
-      diag::make(
+  auto& d = out.report(diag::make(
           catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
           nowhere
               ? fmt::format("{} wide, it finds no place {} in which it shows them, the "
@@ -105,11 +98,11 @@ void beside_tongue(const Context& c, const plan::ViewPlan& v, diag::Findings& ou
 
 } // namespace
 
-void mirror_does_not_fit(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
-  between_jaws(c, v, out);
-  between_corners(c, v, out);
-  in_cheek(c, v, out);
-  beside_tongue(c, v, out);
+void mirror_does_not_fit(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+  between_jaws(v, out);
+  between_corners(v, out);
+  in_cheek(v, out);
+  beside_tongue(v, out);
 }
 
 } // namespace norma::rules

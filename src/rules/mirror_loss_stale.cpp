@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void mirror_loss_stale(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void mirror_loss_stale(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto age = v.facts.get(fact::mirror_loss_age);
   const auto limit = v.facts.get(fact::mirror_loss_age_limit);
   if (!age || !limit || *age < *limit || v.chosen.mirror == nullptr) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::mirror_loss_stale, place_of(v.view->mirror, v),
+  auto& d = out.report(diag::make(catalogue::mirror_loss_stale, place_of(v.view->mirror, v),
                               v.chosen.mirror->name.value_or("the mirror"), *age));
   d.with_evidence(evidence(v.facts, fact::mirror_loss_age, diag::Relation::at_most,
                            fact::mirror_loss_age_limit));

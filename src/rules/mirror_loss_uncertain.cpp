@@ -2,13 +2,12 @@
 
 namespace norma::rules {
 
-void mirror_loss_uncertain(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void mirror_loss_uncertain(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto spread = v.facts.get(fact::mirror_loss_spread);
   const auto limit = v.facts.get(fact::mirror_loss_spread_limit);
   if (!spread || !limit || *spread <= *limit || v.chosen.mirror == nullptr) return;
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::mirror_loss_uncertain, place_of(v.view->mirror, v),
+      out.report(diag::make(catalogue::mirror_loss_uncertain, place_of(v.view->mirror, v),
                         v.chosen.mirror->name.value_or("the mirror"), physics::to_text(*spread)));
   const kit::Mirror& m = *v.chosen.mirror;
   d.with_label(m.loss.known() ? m.loss.span() : m.grey_card.span(), "the kit's mirror");

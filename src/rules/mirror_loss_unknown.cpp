@@ -2,11 +2,10 @@
 
 namespace norma::rules {
 
-void mirror_loss_unknown(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void mirror_loss_unknown(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const plan::Fact* loss = v.facts.find(fact::mirror_loss);
   if (v.chosen.mirror == nullptr || loss == nullptr || loss->state != plan::State::unknown) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::mirror_loss_unknown, place_of(v.view->mirror, v),
+  auto& d = out.report(diag::make(catalogue::mirror_loss_unknown, place_of(v.view->mirror, v),
                               v.chosen.mirror->name.value_or("the mirror")));
   d.with_label(v.chosen.mirror->span, "the kit's mirror");
   d.with_note(

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void mirror_offset_differs(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void mirror_offset_differs(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto apart = v.facts.get(fact::offset_apart);
   const auto limit = v.facts.get(fact::offset_tolerance);
   if (!apart || !limit || abs(*apart) <= *limit) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::mirror_offset_differs, place_of(v.view->exposure, v),
+  auto& d = out.report(diag::make(catalogue::mirror_offset_differs, place_of(v.view->exposure, v),
                               v.facts.text(fact::stated_offset), v.facts.text(fact::offset)));
   d.with_evidence(
       evidence(v.facts, fact::offset_apart, diag::Relation::at_most, fact::offset_tolerance));

@@ -2,13 +2,11 @@
 
 namespace norma::rules {
 
-void mirror_on_other_side(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void mirror_on_other_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto mirror = v.facts.get(fact::mirror_side);
   const auto teeth = v.facts.get(fact::teeth_side);
   if (!mirror || !teeth || *mirror == *teeth) return;
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::mirror_on_other_side, place_of(v.view->mirror, v), *mirror, *teeth));
+  auto& d = out.report(diag::make(catalogue::mirror_on_other_side, place_of(v.view->mirror, v), *mirror, *teeth));
   if (v.view->must_show.span().known()) d.with_label(v.view->must_show.span(), "on the other side");
   d.with_help(
       fmt::format("put the mirror on the patient's {}, or name teeth of the {}", *teeth, *mirror));

@@ -6,7 +6,7 @@
 
 namespace norma::rules {
 
-void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (!c.protocol.missing.known()) return;
   const auto& gone = c.protocol.missing.get();
   const auto is_gone = [&](physics::Tooth t) {
@@ -14,9 +14,7 @@ void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, diag::Findin
   };
   const auto tell = [&](text::Span place, const std::vector<physics::Tooth>& both,
                         std::string_view what, std::string_view help) {
-    auto& d = report_of_view(
-        out, c, v,
-        diag::make(catalogue::missing_tooth_shown, place, words::teeth_text(both), what));
+    auto& d = out.report(diag::make(catalogue::missing_tooth_shown, place, words::teeth_text(both), what));
     d.with_label(c.protocol.missing.span(), "said here");
     d.with_help(std::string(help));
   };

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void movement_blurs(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void movement_blurs(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto blur = v.facts.get(fact::movement_blur);
   const auto allowed = v.facts.get(fact::allowed_blur);
   if (!blur || !allowed || *blur <= *allowed) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::movement_blurs, place_of(v.view->shutter, v),
+  auto& d = out.report(diag::make(catalogue::movement_blurs, place_of(v.view->shutter, v),
                               v.facts.text(fact::light_time), v.facts.text(fact::movement_blur)));
   d.with_evidence(
       evidence(v.facts, fact::movement_blur, diag::Relation::at_most, fact::allowed_blur));

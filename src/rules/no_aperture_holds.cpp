@@ -2,15 +2,14 @@
 
 namespace norma::rules {
 
-void no_aperture_holds(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const plan::Fact* aperture = v.facts.find(fact::aperture);
   if (aperture == nullptr || aperture->state != plan::State::impossible) return;
   if (!v.facts.get(fact::near_needed)) return; // no aperture of the range exists at all
   const std::string teeth =
       v.view->must_be_sharp.known() ? model::to_text(v.view->must_be_sharp.get()) : "the teeth";
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::no_aperture_holds, place_of(v.view->must_be_sharp, v), teeth));
+      out.report(diag::make(catalogue::no_aperture_holds, place_of(v.view->must_be_sharp, v), teeth));
   d.with_evidence(
       evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
   d.with_note(fmt::format(

@@ -4,7 +4,7 @@
 
 namespace norma::rules {
 
-void no_fallback(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void no_fallback(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (!c.protocol.adopted.known()) return; // a draft may still be incomplete
   const model::View& view = *v.view;
   if (!view.or_else_view.absent() || !view.if_not_possible.absent() || !view.or_else_show.absent())
@@ -14,7 +14,7 @@ void no_fallback(const Context& c, const plan::ViewPlan& v, diag::Findings& out)
       return e.view == view.name && !e.optional;
     });
     if (listed == s.entries.end()) continue;
-    auto& d = report_of_view(out, c, v, diag::make(catalogue::no_fallback, view.heading, s.name));
+    auto& d = out.report(diag::make(catalogue::no_fallback, view.heading, s.name));
     d.with_label(listed->span, "listed here");
     d.with_help("`if not possible write the reason`, or name a view that takes its place: `or else "
                 "view`");

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void no_room_before_lens(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void no_room_before_lens(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto room = v.facts.get(fact::lens_clearance);
   if (!room || *room > Length{}) return;
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::no_room_before_lens, place_of(v.view->ratio, v),
+      out.report(diag::make(catalogue::no_room_before_lens, place_of(v.view->ratio, v),
                         v.facts.text(fact::ratio),
                         v.facts.get(fact::stands_out) ? "inside the lamp" : "inside the lens"));
   if (v.facts.get(fact::stands_out)) {

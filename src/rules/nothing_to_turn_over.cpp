@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void nothing_to_turn_over(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void nothing_to_turn_over(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->mirror.known() || !v.view->mirror->turned_over) return;
   for (const model::Series& s : c.protocol.series) {
     for (std::size_t i = 0; i < s.entries.size(); ++i) {
@@ -11,9 +11,7 @@ void nothing_to_turn_over(const Context& c, const plan::ViewPlan& v, diag::Findi
       const bool same =
           before != nullptr && before->mirror.known() && before->mirror->use == v.view->mirror->use;
       if (same) continue;
-      auto& d = report_of_view(
-          out, c, v,
-          diag::make(catalogue::nothing_to_turn_over, place_of(v.view->mirror, v), s.name));
+      auto& d = out.report(diag::make(catalogue::nothing_to_turn_over, place_of(v.view->mirror, v), s.name));
       d.with_label(s.entries[i].span, "here");
       d.with_help("put the view with that mirror right before it, or leave `same one turned over` "
                   "out");

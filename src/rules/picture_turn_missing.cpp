@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void picture_turn_missing(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void picture_turn_missing(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const model::View& view = *v.view;
   if (!view.taken_in_mirror || view.picture.broken()) return;
   if (view.picture.known()) {
@@ -11,7 +11,7 @@ void picture_turn_missing(const Context& c, const plan::ViewPlan& v, diag::Findi
     if (p.as_seen || marked) return;
   }
   const text::Span place = view.picture.known() ? view.picture.span() : view.taken_in;
-  auto& d = report(out, c, v, diag::make(catalogue::picture_turn_missing, place));
+  auto& d = out.report(diag::make(catalogue::picture_turn_missing, place));
   const auto shot = v.facts.get(fact::orientation_shot);
   if (shot) {
     d.with_note(fmt::format("as shot it is {}, row and column towards {}",

@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void processing_wait_too_short(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void processing_wait_too_short(const Context& c, const plan::ViewPlan& v, Sink& out) {
   const auto takes = v.facts.get(fact::processing);
   if (!takes || v.view->wait_after.broken()) return;
   const Time wait = v.facts.get(fact::wait_after).value_or(Time{});
@@ -11,8 +11,7 @@ void processing_wait_too_short(const Context& c, const plan::ViewPlan& v, diag::
   const bool said = v.view->wait_after.known();
   const text::Span camera = c.kit->processing.span();
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::processing_wait_too_short,
+      out.report(diag::make(catalogue::processing_wait_too_short,
                         said ? v.view->wait_after.span() : camera, v.facts.text(fact::processing),
                         said ? fmt::format("after {}", v.facts.text(fact::wait_after))
                              : std::string("at once")));

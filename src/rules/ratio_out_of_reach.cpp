@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void ratio_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void ratio_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const plan::Fact* ratio = v.facts.find(fact::ratio);
   if (ratio == nullptr || ratio->state != plan::State::impossible) return;
   const auto exact = v.facts.get(fact::ratio_exact);
@@ -11,8 +11,7 @@ void ratio_out_of_reach(const Context& c, const plan::ViewPlan& v, diag::Finding
   const bool too_large = greatest && *exact > *greatest;
   const std::string reach = too_large ? "no closer than " + v.facts.text(fact::lens_greatest)
                                       : "no farther than " + v.facts.text(fact::lens_least);
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v),
+  auto& d = out.report(diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v),
                               v.facts.text(fact::ratio_exact), reach));
   d.with_evidence(
       too_large ? evidence(v.facts, fact::ratio_exact, diag::Relation::at_most, fact::lens_greatest)

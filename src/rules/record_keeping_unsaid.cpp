@@ -2,7 +2,7 @@
 
 namespace norma::rules {
 
-void record_keeping_unsaid(const Context& c, diag::Findings& out) {
+void record_keeping_unsaid(const Context& c, Sink& out) {
   const model::Protocol& p = c.protocol;
   if (!p.adopted.known()) return;
   std::string what;
@@ -13,7 +13,7 @@ void record_keeping_unsaid(const Context& c, diag::Findings& out) {
   add(p.crops.absent(), "crops");
   add(p.file_names.absent(), "file names");
   if (what.empty()) return;
-  auto& d = out.add(diag::make(catalogue::record_keeping_unsaid, p.heading, what));
+  auto& d = out.report(diag::make(catalogue::record_keeping_unsaid, p.heading, what));
   d.with_note("pictures are part of the record: originals stay as they are, flips and crops are "
               "noted, file names hold no patient's name");
   d.with_help("`originals kept unaltered`, `crops noted`, `file names by record number, without "

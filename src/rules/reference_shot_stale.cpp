@@ -2,13 +2,12 @@
 
 namespace norma::rules {
 
-void reference_shot_stale(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void reference_shot_stale(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto age = v.facts.get(fact::reference_age);
   const auto limit = v.facts.get(fact::reference_age_limit);
   if (!age || !limit || *age < *limit) return;
   auto& d =
-      report(out, c, v,
-             diag::make(catalogue::reference_shot_stale, v.chosen.lamp->reference->date.span(),
+      out.report(diag::make(catalogue::reference_shot_stale, v.chosen.lamp->reference->date.span(),
                         v.facts.text(fact::lamp), *age));
   d.with_evidence(
       evidence(v.facts, fact::reference_age, diag::Relation::at_most, fact::reference_age_limit));

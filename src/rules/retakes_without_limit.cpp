@@ -2,11 +2,9 @@
 
 namespace norma::rules {
 
-void retakes_without_limit(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void retakes_without_limit(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (v.view->take_again_if.empty() || !v.view->take_again_at_most.absent()) return;
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::retakes_without_limit, place_of(v.view->take_again_if.front(), v)));
+  auto& d = out.report(diag::make(catalogue::retakes_without_limit, place_of(v.view->take_again_if.front(), v)));
   d.with_help("for example: `take again at most 2 times`; then the reason is written down");
 }
 

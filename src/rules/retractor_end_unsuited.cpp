@@ -4,18 +4,17 @@
 
 namespace norma::rules {
 
-void retractor_end_unsuited(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void retractor_end_unsuited(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (!c.protocol.group.known() || !c.protocol.group->children) return;
   const auto look = [&](const text::Sourced<model::Retractor>& said, const kit::Retractor* chosen,
-                        diag::Findings& found) {
+                        Sink& found) {
     if (!said.known() || said->none || said->mirror_takes_place) return false;
     const bool asks_large = said->end == "large end";
     const bool only_large = chosen != nullptr && !chosen->ends.empty() && said->end.empty() &&
                             std::find(chosen->ends.begin(), chosen->ends.end(),
                                       kit::RetractorEnd::small) == chosen->ends.end();
     if (!asks_large && !only_large) return false;
-    auto& d = report(found, c, v,
-                     diag::make(catalogue::retractor_end_unsuited, place_of(said, v),
+    auto& d = found.report(diag::make(catalogue::retractor_end_unsuited, place_of(said, v),
                                 asks_large ? std::string("the large end is asked for")
                                            : fmt::format("`{}` has a large end only",
                                                          chosen->name.value_or("the retractor"))));

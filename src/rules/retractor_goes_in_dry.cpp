@@ -2,14 +2,12 @@
 
 namespace norma::rules {
 
-void retractor_goes_in_dry(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void retractor_goes_in_dry(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto& right = v.view->right_retractor;
   const auto& left = v.view->left_retractor;
   const bool by_right = right.known() && right->dry;
   if (!by_right && !(left.known() && left->dry)) return;
-  auto& d = report_of_view(
-      out, c, v,
-      diag::make(catalogue::retractor_goes_in_dry, place_of(by_right ? right : left, v)));
+  auto& d = out.report(diag::make(catalogue::retractor_goes_in_dry, place_of(by_right ? right : left, v)));
   d.with_note("a dry blade sticks to the lip and hurts");
   d.with_help("wet it, and turn it in");
 }

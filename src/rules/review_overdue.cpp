@@ -2,10 +2,10 @@
 
 namespace norma::rules {
 
-void review_overdue(const Context& c, diag::Findings& out) {
+void review_overdue(const Context& c, Sink& out) {
   const auto days = c.plan.facts.get(fact::days_since_review);
   if (!days) return;
-  auto& d = out.add(diag::make(catalogue::review_overdue, c.protocol.review_by.span(), *days));
+  auto& d = out.report(diag::make(catalogue::review_overdue, c.protocol.review_by.span(), *days));
   d.with_help("have it looked at by whoever answers for it, and set the next day");
 }
 

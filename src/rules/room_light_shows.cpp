@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void room_light_shows(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void room_light_shows(const Context& c, const plan::ViewPlan& v, Sink& out) {
   const auto under = v.facts.get(fact::room_light_under);
   const auto limit = v.facts.get(fact::room_light_limit);
   if (!under || !limit || *under >= *limit) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::room_light_shows, place_of(v.view->shutter, v),
+  auto& d = out.report(diag::make(catalogue::room_light_shows, place_of(v.view->shutter, v),
                               v.facts.text(fact::room_light),
                               *under < Stops{}
                                   ? fmt::format("is {} brighter than", physics::to_text(-*under))

@@ -2,12 +2,11 @@
 
 namespace norma::rules {
 
-void shutter_too_short(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void shutter_too_short(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto shutter = v.facts.get(fact::shutter);
   const auto shortest = v.facts.get(fact::shortest_shutter);
   if (!shutter || !shortest || *shutter >= *shortest) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::shutter_too_short, place_of(v.view->shutter, v),
+  auto& d = out.report(diag::make(catalogue::shutter_too_short, place_of(v.view->shutter, v),
                               v.facts.text(fact::shutter), v.facts.text(fact::shortest_shutter)));
   d.with_evidence(
       evidence(v.facts, fact::shutter, diag::Relation::at_least, fact::shortest_shutter));

@@ -2,11 +2,10 @@
 
 namespace norma::rules {
 
-void teeth_closed_on_mirror(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void teeth_closed_on_mirror(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->mirror.known() || v.view->mirror->use == model::MirrorUse::buccal) return;
   if (!v.view->teeth.known() || !v.view->teeth_together()) return;
-  auto& d = report_of_view(
-      out, c, v, diag::make(catalogue::teeth_closed_on_mirror, place_of(v.view->teeth, v)));
+  auto& d = out.report(diag::make(catalogue::teeth_closed_on_mirror, place_of(v.view->teeth, v)));
   d.with_label(v.view->mirror.span(), "the mirror");
   d.with_help("`mouth open wide` in place of it; where `teeth` is said for every view: `no teeth`");
 }

@@ -2,11 +2,10 @@
 
 namespace norma::rules {
 
-void tooth_in_shadow(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void tooth_in_shadow(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.facts.get(fact::teeth_in_shadow)) return;
   const auto side = v.facts.get(fact::lamp_side);
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::tooth_in_shadow, place_of(v.view->camera, v),
+  auto& d = out.report(diag::make(catalogue::tooth_in_shadow, place_of(v.view->camera, v),
                               v.facts.text(fact::teeth_in_shadow), v.facts.text(fact::shaded_by)));
   if (v.chosen.lamp != nullptr && v.chosen.lamp->side.span().known())
     d.with_label(v.chosen.lamp->side.span(), "the kit's lamp");

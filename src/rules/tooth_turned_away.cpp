@@ -2,10 +2,9 @@
 
 namespace norma::rules {
 
-void tooth_turned_away(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void tooth_turned_away(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.facts.get(fact::teeth_turned)) return;
-  auto& d = report(out, c, v,
-                   diag::make(catalogue::tooth_turned_away, place_of(v.view->must_show, v),
+  auto& d = out.report(diag::make(catalogue::tooth_turned_away, place_of(v.view->must_show, v),
                               v.facts.text(fact::teeth_turned), v.facts.text(fact::turned_limit)));
   d.with_evidence(
       evidence(v.facts, fact::most_turned, diag::Relation::at_most, fact::turned_limit));

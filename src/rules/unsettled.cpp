@@ -2,92 +2,81 @@
 
 #include <algorithm>
 
+#include "diag/catalogue.hpp"
+#include "diag/questions.hpp"
+
 namespace norma::rules {
 namespace {
 
-constexpr std::string_view hidden = "whether teeth, gum, lips or cheeks hide what must show";
-constexpr std::string_view light = "whether the light falls right";
-constexpr std::string_view shadow = "whether the lamp throws a shadow on the teeth";
-constexpr std::string_view glare = "whether the retractors glare";
-constexpr std::string_view sent_back = "whether a retractor sends the lamp back to the lens";
-constexpr std::string_view aperture = "which aperture to set";
-constexpr std::string_view sharp = "whether the named teeth are sharp";
-constexpr std::string_view flash = "whether the flash gives enough light";
-constexpr std::string_view differs =
-    "by how much the exposure differs from the view it is to match";
-constexpr std::string_view cost = "what the mirror costs in light";
-constexpr std::string_view distance = "how far the camera stands";
-constexpr std::string_view fits = "whether what must show fits into the picture";
-constexpr std::string_view reach = "whether the lens reaches the ratio";
-constexpr std::string_view turned = "which way the picture must be turned";
-constexpr std::string_view second_image = "whether the mirror gives a second image";
+namespace catalogue = diag::catalogue;
+namespace question = diag::question;
 
 constexpr Unsettled table[] = {
-    {"tooth_hidden", hidden},
-    {"tooth_turned_away", hidden},
-    {"mirror_too_narrow", hidden},
-    {"mirror_does_not_fit", hidden},
-    {"fallback_not_shown", hidden},
-    {"smaller_mirror_would_do", hidden},
-    {"mirror_not_needed", hidden},
-    {"tooth_in_shadow", hidden},
-    {"tooth_in_shadow", light},
-    {"tooth_in_shadow", shadow},
-    {"lamp_in_mirror", hidden},
-    {"lamp_in_mirror", light},
-    {"glare_from_metal", glare},
-    {"glare_from_metal", sent_back},
-    {"glint_from_plastic", glare},
-    {"glint_from_plastic", sent_back},
-    {"lamp_on_wrong_side", light},
-    {"lamp_turns_with_camera", light},
-    {"lamp_too_close", light},
-    {"lamp_too_close", distance},
-    {"light_unlike_asked", light},
-    {"diffraction_softens", aperture},
-    {"aperture_out_of_reach", aperture},
-    {"no_aperture_holds", aperture},
-    {"no_aperture_holds", sharp},
-    {"focus_beside_sharp_teeth", sharp},
-    {"flash_cannot_deliver", flash},
-    {"mirror_offset_differs", differs},
-    {"mirror_offset_differs", cost},
-    {"mirror_loss_uncertain", cost},
-    {"mirror_loss_stale", "whether the mirror's loss still holds"},
-    {"reference_shot_stale", "whether the lamp's reference shot still holds"},
-    {"frosting_due", "whether the frosting still holds"},
-    {"distance_too_short", distance},
-    {"no_room_before_lens", distance},
-    {"guide_keeps_other_distance", distance},
-    {"guide_keeps_other_distance", "whether the kit has the guide"},
-    {"frame_larger_than_field", "whether the kit has the frame"},
-    {"field_too_small", fits},
-    {"field_needlessly_large", fits},
-    {"field_too_tight", fits},
-    {"picture_shape_differs", fits},
-    {"held_the_other_way", fits},
-    {"ratio_out_of_reach", reach},
-    {"picture_turn_missing", turned},
-    {"picture_impossible", turned},
-    {"print_cannot_be_turned", turned},
-    {"code_contradicts_view", turned},
-    {"room_light_shows", "whether the room's light shows in the picture"},
-    {"movement_blurs", "whether movement blurs the picture"},
-    {"shutter_too_short", "whether the shutter is open all over for the flash"},
-    {"ghost_from_rear_surface", second_image},
-    {"too_many_hands", "whether there are hands enough"},
+    {&catalogue::tooth_hidden, &question::scene_hidden},
+    {&catalogue::tooth_turned_away, &question::scene_hidden},
+    {&catalogue::mirror_too_narrow, &question::scene_hidden},
+    {&catalogue::mirror_does_not_fit, &question::scene_hidden},
+    {&catalogue::fallback_not_shown, &question::scene_hidden},
+    {&catalogue::smaller_mirror_would_do, &question::scene_hidden},
+    {&catalogue::mirror_not_needed, &question::scene_hidden},
+    {&catalogue::tooth_in_shadow, &question::scene_hidden},
+    {&catalogue::tooth_in_shadow, &question::light_falls},
+    {&catalogue::tooth_in_shadow, &question::lamp_shadow},
+    {&catalogue::lamp_in_mirror, &question::scene_hidden},
+    {&catalogue::lamp_in_mirror, &question::light_falls},
+    {&catalogue::glare_from_metal, &question::retractors_glare},
+    {&catalogue::glare_from_metal, &question::lamp_sent_back},
+    {&catalogue::glint_from_plastic, &question::retractors_glare},
+    {&catalogue::glint_from_plastic, &question::lamp_sent_back},
+    {&catalogue::lamp_on_wrong_side, &question::light_falls},
+    {&catalogue::lamp_turns_with_camera, &question::light_falls},
+    {&catalogue::lamp_too_close, &question::light_falls},
+    {&catalogue::lamp_too_close, &question::camera_distance},
+    {&catalogue::light_unlike_asked, &question::light_falls},
+    {&catalogue::diffraction_softens, &question::aperture_to_set},
+    {&catalogue::aperture_out_of_reach, &question::aperture_to_set},
+    {&catalogue::no_aperture_holds, &question::aperture_to_set},
+    {&catalogue::no_aperture_holds, &question::teeth_sharp},
+    {&catalogue::focus_beside_sharp_teeth, &question::teeth_sharp},
+    {&catalogue::flash_cannot_deliver, &question::flash_enough},
+    {&catalogue::mirror_offset_differs, &question::exposure_differs},
+    {&catalogue::mirror_offset_differs, &question::mirror_costs},
+    {&catalogue::mirror_loss_uncertain, &question::mirror_costs},
+    {&catalogue::mirror_loss_stale, &question::loss_holds},
+    {&catalogue::reference_shot_stale, &question::shot_holds},
+    {&catalogue::frosting_due, &question::frosting_holds},
+    {&catalogue::distance_too_short, &question::camera_distance},
+    {&catalogue::no_room_before_lens, &question::camera_distance},
+    {&catalogue::guide_keeps_other_distance, &question::camera_distance},
+    {&catalogue::guide_keeps_other_distance, &question::kit_has_guide},
+    {&catalogue::frame_larger_than_field, &question::kit_has_frame},
+    {&catalogue::field_too_small, &question::fits_picture},
+    {&catalogue::field_needlessly_large, &question::fits_picture},
+    {&catalogue::field_too_tight, &question::fits_picture},
+    {&catalogue::picture_shape_differs, &question::fits_picture},
+    {&catalogue::held_the_other_way, &question::fits_picture},
+    {&catalogue::ratio_out_of_reach, &question::lens_reaches},
+    {&catalogue::picture_turn_missing, &question::picture_turned},
+    {&catalogue::picture_impossible, &question::picture_turned},
+    {&catalogue::print_cannot_be_turned, &question::picture_turned},
+    {&catalogue::code_contradicts_view, &question::picture_turned},
+    {&catalogue::room_light_shows, &question::room_light},
+    {&catalogue::movement_blurs, &question::movement},
+    {&catalogue::shutter_too_short, &question::shutter_open},
+    {&catalogue::ghost_from_rear_surface, &question::second_image},
+    {&catalogue::too_many_hands, &question::hands_enough},
 };
 
 } // namespace
 
 std::span<const Unsettled> unsettled_table() { return table; }
 
-std::string missing_for(std::string_view finding, const plan::ViewPlan& view) {
+diag::Said missing_for(const diag::Definition& finding, const plan::ViewPlan& view) {
   for (const Unsettled& row : table) {
-    if (row.finding != finding) continue;
+    if (row.finding != &finding) continue;
     const auto open =
         std::find_if(view.open.begin(), view.open.end(),
-                     [&](const plan::OpenQuestion& q) { return q.what == row.question; });
+                     [&](const plan::OpenQuestion& q) { return q.what.row == row.question; });
     if (open != view.open.end()) return open->missing;
   }
   return {};

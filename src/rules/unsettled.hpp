@@ -2,22 +2,21 @@
 #pragma once
 
 #include <span>
-#include <string>
-#include <string_view>
 
+#include "diag/diagnostic.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::rules {
 
 /// A finding that nobody can tell while a question is open.
 struct Unsettled {
-  std::string_view finding;
-  std::string_view question;
+  const diag::Definition* finding = nullptr;
+  const diag::Row* question = nullptr;
 };
 std::span<const Unsettled> unsettled_table();
 
-/// The datum for want of which it is not known whether `finding` comes up in this view; "" where it
-/// is known.
-std::string missing_for(std::string_view finding, const plan::ViewPlan& view);
+/// The datum for want of which it is not known whether `finding` comes up in this view; empty where
+/// it is known.
+diag::Said missing_for(const diag::Definition& finding, const plan::ViewPlan& view);
 
 } // namespace norma::rules

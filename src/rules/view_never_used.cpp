@@ -4,7 +4,7 @@
 
 namespace norma::rules {
 
-void view_never_used(const Context& c, const plan::ViewPlan& v, diag::Findings& out) {
+void view_never_used(const Context& c, const plan::ViewPlan& v, Sink& out) {
   const model::Protocol& p = c.protocol;
   if (p.series.empty()) return;
   const std::string& name = v.view->name;
@@ -21,7 +21,7 @@ void view_never_used(const Context& c, const plan::ViewPlan& v, diag::Findings& 
            (other.exposure.known() && other.exposure->as_view == name && other.name != name);
   });
   if (listed || named) return;
-  auto& d = report_of_view(out, c, v, diag::make(catalogue::view_never_used, v.view->heading));
+  auto& d = out.report(diag::make(catalogue::view_never_used, v.view->heading));
   d.with_help("list it in a series, or drop it");
 }
 

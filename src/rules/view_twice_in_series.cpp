@@ -4,14 +4,14 @@
 
 namespace norma::rules {
 
-void view_twice_in_series(const Context& /*c*/, const plan::SeriesPlan& s, diag::Findings& out) {
+void view_twice_in_series(const Context& /*c*/, const plan::SeriesPlan& s, Sink& out) {
   for (std::size_t i = 1; i < s.series->entries.size(); ++i) {
     const auto& entries = s.series->entries;
     const auto end = entries.begin() + static_cast<std::ptrdiff_t>(i);
     const auto first = std::find_if(entries.begin(), end,
                                     [&](const auto& e) { return e.view == entries[i].view; });
     if (first == end) continue;
-    auto& d = out.add(diag::make(catalogue::view_twice_in_series, entries[i].span, s.series->name,
+    auto& d = out.report(diag::make(catalogue::view_twice_in_series, entries[i].span, s.series->name,
                                  entries[i].view));
     d.with_label(first->span, "the first time");
     d.with_help("take one of them out, or make a second view: `view again \"...\", same as ...`");

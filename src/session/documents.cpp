@@ -11,8 +11,8 @@ namespace norma::session {
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
                                   const std::string& root, const std::string& group) {
   auto run = std::make_unique<DocumentRun>();
-  model::Library library(files, run->sources, root);
-  auto opened = library.open(path, run->findings);
+  model::Library library(files, run->report.sources, root);
+  auto opened = library.open(path, run->report.findings);
   if (auto* error = std::get_if<text::ReadError>(&opened)) {
     run->unreadable = std::move(*error);
     return run;
@@ -26,12 +26,12 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
     for (const auto& g : groups) {
       const bool wanted = group.empty() || (g && model::to_text(*g) == group);
       if (!wanted) continue;
-      static_cast<void>(model::resolve(*declared, g, run->findings)); // reports what is wrong
-      run->made = model::shown(*declared, g, run->sources, run->findings);
+      static_cast<void>(model::resolve(*declared, g, run->report.findings)); // reports what is wrong
+      run->made = model::shown(*declared, g, run->report.sources, run->report.findings);
       break;
     }
   }
-  run->findings.settle();
+  run->report.findings.settle();
   return run;
 }
 
@@ -42,10 +42,10 @@ std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& p
     run->unreadable = std::move(*error);
     return run;
   }
-  const text::FileId file = run->sources.add(path, std::move(std::get<std::string>(bytes)));
-  const syntax::Tree tree = syntax::parse(file, run->sources, run->findings);
-  run->findings.settle();
-  if (run->findings.empty()) run->made = syntax::tidied(tree, run->sources[file]);
+  const text::FileId file = run->report.sources.add(path, std::move(std::get<std::string>(bytes)));
+  const syntax::Tree tree = syntax::parse(file, run->report.sources, run->report.findings);
+  run->report.findings.settle();
+  if (run->report.findings.empty()) run->made = syntax::tidied(tree, run->report.sources[file]);
   return run;
 }
 

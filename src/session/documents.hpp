@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "diag/diagnostic.hpp"
+#include "report/report.hpp"
 #include "text/files.hpp"
 #include "text/source.hpp"
 
@@ -14,8 +14,7 @@ namespace norma::session {
 
 /// A file, what norma makes of it, and what there is to say about it.
 struct DocumentRun {
-  text::Sources sources;
-  diag::Findings findings;
+  report::Report report;                     // its sources and findings
   std::optional<std::string> made;           // nothing where the file does not allow it
   std::optional<text::ReadError> unreadable; // the file itself
   std::vector<std::string> groups;           // the groups the protocol speaks of

@@ -10,6 +10,9 @@
 #include <thread>
 
 #include "diag/catalogue.hpp"
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
+#include "diag/terms.hpp"
 #include "kit/read_kit.hpp"
 #include "session/worker.hpp"
 
@@ -19,15 +22,18 @@ Session::Session(const text::Files& files) : files_(files) {}
 Session::~Session() = default;
 
 std::optional<NoFile> Session::run(const Request& request) {
-  on_ = request.on;
-  files_asked_ = request.protocols.size();
+  report_.on = request.on;
   for (const std::string& path : request.kits) {
     text::ReadResult bytes = files_.read(path);
     if (auto* error = std::get_if<text::ReadError>(&bytes)) return NoFile{path, std::move(*error)};
-    const text::FileId file = sources_.add(path, std::move(std::get<std::string>(bytes)));
-    kits_.push_back(std::make_unique<kit::Kit>(kit::read_kit(file, sources_, findings_)));
+    const text::FileId file = report_.sources.add(path, std::move(std::get<std::string>(bytes)));
+    kits_.push_back(
+        std::make_unique<kit::Kit>(kit::read_kit(file, report_.sources, report_.findings)));
   }
   tell_kits_apart(request);
+  for (std::size_t i = 0; i < kits_.size(); ++i)
+    report_.kits.push_back({request.kits[i], static_cast<text::FileId>(i),
+                            kits_[i]->name.value_or(request.kits[i]), kits_[i].get()});
   work(request);
   return gather(request);
 }
@@ -56,7 +62,7 @@ void Session::work(const Request& request) {
   constexpr std::size_t most_threads = 16;
   threads = std::clamp<std::size_t>(threads, 1, std::min(most_threads, std::max(count, 1ul)));
   for (std::size_t i = 0; i < threads; ++i)
-    workers_.push_back(std::make_unique<Worker>(files_, sources_, request, kits_, cache_));
+    workers_.push_back(std::make_unique<Worker>(files_, report_.sources, request, kits_, cache_));
   std::atomic<std::size_t> next{0};
   std::atomic<std::size_t> done{0};
   const auto take_all = [&](Worker& worker) {
@@ -82,8 +88,6 @@ void Session::work(const Request& request) {
   for (std::thread& t : running)
     t.join();
 }
-
-namespace {
 
 /// One numbering of files for what the workers found: kits, the protocols of the request in its
 /// order, then what they build on by name. It does not depend on who read what.
@@ -131,6 +135,8 @@ class Numbering {
   std::map<std::pair<const Worker*, text::FileId>, text::FileId> numbers_;
 };
 
+namespace {
+
 /// Moves all of `from` behind `to`; nothing is left there.
 template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
   if (to.empty()) {
@@ -146,10 +152,10 @@ template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
 
 /// Puts together what the workers found, in the order of the request.
 std::optional<NoFile> Session::gather(const Request& request) {
-  const Numbering number(sources_, request, workers_);
+  const Numbering number(report_.sources, request, workers_);
   const auto append = [&](const Worker& worker, diag::Findings& found) {
     found.move_places([&](text::Span span) { return number(worker, span); });
-    findings_.append(std::move(found));
+    report_.findings.append(std::move(found));
   };
   std::vector<std::pair<Worker*, Share*>> shares(request.protocols.size());
   for (const auto& worker : workers_) {
@@ -157,11 +163,15 @@ std::optional<NoFile> Session::gather(const Request& request) {
       shares[share.index] = {worker.get(), &share};
   }
   for (const auto& [worker, share] : shares) {
+    const std::string& path = request.protocols[share->index];
     if (share->no_file) return std::move(share->no_file);
-    if (share->no_group && no_group_.empty()) no_group_ = request.protocols[share->index];
+    if (share->no_group && no_group_.empty()) no_group_ = path;
+    for (text::FileId& file : share->read)
+      file = number(*worker, text::Span{file, 0, 0}).file;
+    report_.files.push_back({path, std::move(share->protocols), std::move(share->read)});
     append(*worker, share->findings);
-    take_from(share->not_checked, not_checked_);
-    take_from(share->results, results_);
+    take_from(share->not_checked, report_.not_checked);
+    take_from(share->held, report_.held);
   }
   // Each file once, whichever workers read it.
   std::map<std::string, std::pair<Worker*, diag::Findings*>> about_files;
@@ -171,13 +181,20 @@ std::optional<NoFile> Session::gather(const Request& request) {
   }
   for (const auto& [name, about] : about_files)
     append(*about.first, *about.second);
+  settle_exceptions(number);
+  ask_what_holds_for_all();
+  report_.findings.settle();
+  return std::nullopt;
+}
 
-  // An exception that met nothing, in no group and with no kit, is a finding of its own; without a
-  // kit nobody can tell.
+/// An exception that met nothing, in no group and with no kit, is a finding of its own; without a
+/// kit nobody can tell.
+void Session::settle_exceptions(const Numbering& number) {
   std::map<text::Span, Worker::Tried> exceptions;
   for (const auto& worker : workers_) {
     for (const auto& [span, tried] : worker->exceptions()) {
       Worker::Tried& all = exceptions[number(*worker, span)];
+      if (all.exception == nullptr || tried.about < all.about) all.about = tried.about;
       all.exception = tried.exception;
       all.met = all.met || tried.met;
       // Whichever thread was first: the same one is told.
@@ -185,35 +202,35 @@ std::optional<NoFile> Session::gather(const Request& request) {
         all.missing = tried.missing;
     }
   }
+  const bool unread =
+      std::any_of(kits_.begin(), kits_.end(), [](const auto& kit) { return !kit->readable; });
   for (const auto& [span, tried] : exceptions) {
     const model::Exception& e = *tried.exception;
     if (tried.met) continue;
-    const bool unread =
-        std::any_of(kits_.begin(), kits_.end(), [](const auto& kit) { return !kit->readable; });
-    const std::string missing = kits_.empty() ? "a kit"
-                                : unread      ? "a kit that can be read"
-                                              : tried.missing;
+    diag::Said missing = kits_.empty() ? diag::missing::kit()
+                         : unread      ? diag::missing::readable_kit()
+                                       : tried.missing;
     if (!missing.empty()) {
-      not_checked_.push_back({sources_[span.file].name(), e.view, "",
-                              "whether `" + e.finding + "`, which is accepted, comes up", missing});
+      report_.not_checked.push_back(
+          {tried.about, diag::question::accepted_comes_up(e.finding), std::move(missing)});
       continue;
     }
-    findings_.add(diag::make(diag::catalogue::accept_meets_nothing, span, e.finding, e.view))
-        .with_help("take the line out");
+    diag::Diagnostic d = diag::make(diag::catalogue::accept_meets_nothing, span, e.finding,
+                                    e.series.empty() ? diag::term::view(e.view)
+                                                     : diag::term::series(e.series));
+    d.about = {diag::Subject{tried.about.file}};
+    report_.findings.add(std::move(d)).with_help("take the line out");
   }
-  if (std::any_of(results_.begin(), results_.end(),
-                  [](const Result& r) { return r.protocol->adopted.absent(); })) {
-    not_checked_.push_back({"", "", "",
-                            "whether revision, consent, retakes, second choices and the keeping of "
-                            "files are settled",
-                            "day from which the protocol holds (word `adopted`)"});
-  }
-  if (!results_.empty()) {
-    for (const auto& limit : plan::limits)
-      not_checked_.push_back({"", "", "", std::string(limit.what), std::string(limit.missing)});
-  }
-  findings_.settle();
-  return std::nullopt;
+}
+
+void Session::ask_what_holds_for_all() {
+  const auto& held = report_.held;
+  if (held.empty()) return;
+  if (std::any_of(held.begin(), held.end(),
+                  [](const report::Held& h) { return h.protocol->adopted.absent(); }))
+    report_.not_checked.push_back({{}, diag::question::record_settled(), diag::missing::adopted()});
+  for (const plan::OpenQuestion& always : plan::never_checked())
+    report_.not_checked.push_back({{}, always.what, always.missing});
 }
 
 } // namespace norma::session

@@ -10,10 +10,10 @@
 #include <vector>
 
 #include "diag/diagnostic.hpp"
-#include "diag/json.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "plan/plan.hpp"
+#include "report/report.hpp"
 #include "text/files.hpp"
 #include "text/source.hpp"
 #include "words/literal.hpp"
@@ -33,22 +33,13 @@ struct Request {
   std::function<void(std::size_t done)> progress{};
 };
 
-/// A protocol for one group of patients, held against one kit (or none). Places in `protocol` and
-/// `kit` are not those of `Session::sources`.
-struct Result {
-  std::string protocol_path;
-  std::string kit_path; // "" without a kit
-  const model::Protocol* protocol = nullptr;
-  const kit::Kit* kit = nullptr;
-  plan::Plan plan;
-};
-
 /// A file that could not be read at all; the run stops before it starts.
 struct NoFile {
   std::string path;
   text::ReadError error;
 };
 
+class Numbering;
 class Worker;
 
 class Session {
@@ -65,32 +56,21 @@ class Session {
 
   /// The file that has nothing for the group that was asked for, "" where there is none.
   [[nodiscard]] const std::string& no_group() const { return no_group_; }
-  [[nodiscard]] const text::Sources& sources() const { return sources_; }
-  [[nodiscard]] const diag::Findings& findings() const { return findings_; }
-  [[nodiscard]] const std::vector<diag::NotChecked>& not_checked() const { return not_checked_; }
-  [[nodiscard]] const std::vector<std::unique_ptr<kit::Kit>>& kits() const { return kits_; }
-  /// The day that dates are held against.
-  [[nodiscard]] words::Date on() const { return on_; }
-  /// How many protocol files were asked for.
-  [[nodiscard]] std::size_t files_asked() const { return files_asked_; }
-  /// In the order of the request: protocols, their groups, kits.
-  [[nodiscard]] const std::vector<Result>& results() const { return results_; }
+  /// What came of the last run.
+  [[nodiscard]] const report::Report& report() const { return report_; }
 
  private:
   void tell_kits_apart(const Request& request);
   void work(const Request& request);
   std::optional<NoFile> gather(const Request& request);
+  void settle_exceptions(const Numbering& number);
+  void ask_what_holds_for_all();
 
   const text::Files& files_;
-  text::Sources sources_;
-  diag::Findings findings_;
-  std::vector<diag::NotChecked> not_checked_;
+  report::Report report_;
   std::vector<std::unique_ptr<kit::Kit>> kits_;
   plan::WorkCache cache_;
   std::vector<std::unique_ptr<Worker>> workers_;
-  std::vector<Result> results_;
-  words::Date on_;
-  std::size_t files_asked_ = 0;
   std::string no_group_;
 };
 

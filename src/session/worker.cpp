@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "diag/catalogue.hpp"
 #include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
 #include "rules/rules.hpp"
@@ -29,13 +30,18 @@ void Worker::take(std::size_t index) {
   } else if (const auto* declared = std::get<const model::Declared*>(opened)) {
     // Nothing is opened after the last: what was declared need not lie beside what is made of it.
     const bool last = index + 1 == request_.protocols.size();
-    const std::vector<const model::Protocol*> protocols =
-        last ? resolve(library_.close(*declared), share) : resolve(*declared, share);
-    for (const model::Protocol* protocol : protocols) {
-      for (std::size_t k = 0; k < std::max<std::size_t>(1, kits_.size()); ++k)
-        hold(path, *protocol, k, share);
+    share.protocols = last ? resolve(library_.close(*declared), share) : resolve(*declared, share);
+    diag::Subject about{static_cast<int>(index)};
+    share.findings.are_about_file(about.file);
+    for (const model::Protocol* protocol : share.protocols) {
+      ++about.group;
+      if (kits_.empty()) hold(*protocol, about, share);
+      for (about.kit = 0; about.kit < static_cast<int>(kits_.size()); ++about.kit)
+        hold(*protocol, about, share);
+      about.kit = diag::Subject::none;
     }
   }
+  share.read = library_.made_of(path);
   shares_.push_back(std::move(share));
 }
 
@@ -67,49 +73,55 @@ std::vector<const model::Protocol*> Worker::resolve(DeclaredOnce&& declared, Sha
 }
 
 /// A protocol for one group, held against one kit (or none).
-void Worker::hold(const std::string& path, const model::Protocol& protocol, std::size_t k,
-                  Share& share) {
-  Result result;
-  result.protocol_path = path;
-  result.protocol = &protocol;
-  if (!kits_.empty()) {
-    result.kit_path = request_.kits[k];
-    if (kits_[k]->readable) result.kit = kits_[k].get(); // else it was said what is wrong with it
+void Worker::hold(const model::Protocol& protocol, diag::Subject about, Share& share) {
+  report::Held held;
+  held.about = about;
+  held.protocol = &protocol;
+  if (about.kit != diag::Subject::none) {
+    const kit::Kit& kit = *kits_[static_cast<std::size_t>(about.kit)];
+    if (kit.readable) held.kit = &kit; // else it was said what is wrong with it
   }
-  result.plan = plan::make_plan(protocol, result.kit, {request_.on, request_.scene, &cache_});
+  held.plan = plan::make_plan(protocol, held.kit, {request_.on, request_.scene, &cache_});
   diag::Findings found;
-  rules::apply({protocol, result.kit, result.plan, request_.on}, found);
-  accept(result, found);
+  rules::apply({protocol, held.kit, held.plan, request_.on, about}, found);
+  accept(held, found);
   share.findings.append(std::move(found));
-  const std::string kit_name =
-      result.kit == nullptr ? "" : result.kit->name.value_or(result.kit_path);
   if (share.not_checked.empty()) { // else it grows by itself
     std::size_t questions = 0;
-    for (const plan::ViewPlan& view : result.plan.views)
+    for (const plan::ViewPlan& view : held.plan.views)
       questions += view.open.size();
     share.not_checked.reserve(questions);
   }
-  for (const plan::ViewPlan& view : result.plan.views) {
-    for (const plan::OpenQuestion& open : view.open) {
-      share.not_checked.push_back(
-          {path, plan::label(protocol, *view.view), kit_name, open.what, open.missing});
-    }
+  const diag::Subject asked = held.kit == nullptr ? about.without_kit() : about;
+  for (std::size_t i = 0; i < held.plan.views.size(); ++i) {
+    for (const plan::OpenQuestion& open : held.plan.views[i].open)
+      share.not_checked.push_back({asked.of_view(static_cast<int>(i)), open.what, open.missing});
   }
-  share.results.push_back(std::move(result));
+  share.held.push_back(std::move(held));
 }
 
 /// Exceptions act once, after all rules: they mark a finding, never delete it.
-void Worker::accept(const Result& result, diag::Findings& found) {
-  const model::Protocol& protocol = *result.protocol;
+void Worker::accept(const report::Held& held, diag::Findings& found) {
+  const model::Protocol& protocol = *held.protocol;
   for (const model::Exception& e : protocol.exceptions) {
-    const model::View* view = protocol.view(e.view);
     Tried& tried = exceptions_[e.span];
+    const auto index = [](const auto& list, const std::string& name) {
+      const auto at = std::find_if(list.begin(), list.end(),
+                                   [&](const auto& one) { return one.name == name; });
+      return at == list.end() ? diag::Subject::none : static_cast<int>(at - list.begin());
+    };
+    diag::Subject about = held.about;
+    about.view = e.view.empty() ? diag::Subject::none : index(protocol.views, e.view);
+    about.series = e.series.empty() ? diag::Subject::none : index(protocol.series, e.series);
+    diag::Subject everywhere = about.without_kit();
+    everywhere.group = diag::Subject::none;
+    if (tried.exception == nullptr || everywhere < tried.about) tried.about = everywhere;
     tried.exception = &e;
-    if (view == nullptr) continue;
-    const std::string label = plan::label(protocol, *view);
-    found.accept(e.finding, label, e.because, tried.met);
-    const plan::ViewPlan* plan = result.plan.view(e.view);
-    std::string missing = plan == nullptr ? "" : rules::missing_for(e.finding, *plan);
+    found.accept(e.finding, about, e.because, tried.met);
+    if (about.view == diag::Subject::none) continue;
+    diag::Said missing =
+        rules::missing_for(*diag::catalogue::find(e.finding),
+                           held.plan.views[static_cast<std::size_t>(about.view)]);
     if (tried.missing.empty() || (!missing.empty() && missing < tried.missing))
       tried.missing = std::move(missing);
   }

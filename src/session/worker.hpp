@@ -12,9 +12,11 @@ namespace norma::session {
 /// What came of one protocol file.
 struct Share {
   std::size_t index = 0; // in the request
+  std::vector<const model::Protocol*> protocols; // one for each group that was asked for
+  std::vector<text::FileId> read;                // the files they are made of
   diag::Findings findings;
-  std::vector<diag::NotChecked> not_checked;
-  std::vector<Result> results;
+  std::vector<report::NotChecked> not_checked;
+  std::vector<report::Held> held;
   std::optional<NoFile> no_file;
   bool no_group = false;
 };
@@ -23,8 +25,9 @@ class Worker {
  public:
   struct Tried {
     const model::Exception* exception = nullptr;
+    diag::Subject about{}; // the protocol, and the view or series, without a kit
     bool met = false;
-    std::string missing{}; // of what was not checked in its view, "" where all was
+    diag::Said missing{}; // of what was not checked in its view, empty where all was
   };
 
   /// `kits` are the first files of `sources`, in the same order here.
@@ -44,8 +47,8 @@ class Worker {
  private:
   template <class DeclaredOnce>
   std::vector<const model::Protocol*> resolve(DeclaredOnce&& declared, Share& share);
-  void hold(const std::string& path, const model::Protocol& protocol, std::size_t k, Share& share);
-  void accept(const Result& result, diag::Findings& found);
+  void hold(const model::Protocol& protocol, diag::Subject about, Share& share);
+  void accept(const report::Held& held, diag::Findings& found);
 
   const Request& request_;
   const std::vector<std::unique_ptr<kit::Kit>>& kits_;

@@ -3,8 +3,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
 #include "session/session.hpp"
 
 namespace {
@@ -44,10 +44,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   files.put("fuzz.yaml", std::string(reinterpret_cast<const char*>(data), size));
   session::Session session(files);
   if (session.run({{"fuzz.norma"}, {"fuzz.yaml"}, {2026, 11, 25}})) std::abort();
-  for (const char c : diag::render_terminal(session.findings(), session.sources())) {
+  for (const char c : emit::findings_text(session.report())) {
     if (static_cast<unsigned char>(c) < 0x20 && c != '\n') std::abort();
   }
-  if (diag::render_json(session.findings(), session.not_checked(), session.sources()).empty()) {
+  if (emit::findings_json(session.report()).empty()) {
     std::abort();
   }
   return 0;

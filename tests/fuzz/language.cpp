@@ -3,8 +3,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
 #include "model/fingerprint.hpp"
 #include "model/library.hpp"
 #include "model/resolve.hpp"
@@ -112,10 +112,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     require(d.span.known() && d.span.begin <= d.span.end &&
             d.span.end <= sources[d.span.file].bytes().size());
   }
-  for (const char c : diag::render_terminal(findings, sources)) {
+  for (const char c : emit::findings_text(report::findings_alone(findings, sources))) {
     require(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
   }
-  require(!diag::render_json(findings, {}, sources).empty());
+  require(!emit::findings_json(report::findings_alone(findings, sources)).empty());
   if (in_text.empty()) check_tidy(tree, sources[id], fingerprints);
   return 0;
 }

@@ -5,8 +5,9 @@
 #include <string>
 #include <string_view>
 
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/sarif.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/chairs.hpp"
 #include "emit/checklist.hpp"
 #include "emit/explain_view.hpp"
@@ -48,16 +49,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
   // Whatever comes in, what goes out is text that a terminal does not act on.
   const auto sound = [](const std::string& out) { demand(!text::first_unsound_byte(out)); };
-  sound(diag::render_json(session.findings(), session.not_checked(), session.sources()));
-  sound(diag::render_sarif(session.findings(), session.not_checked(), session.sources()));
-  sound(diag::render_terminal(session.findings(), session.sources()));
-  sound(diag::render_lines(session.findings(), session.sources()));
+  sound(emit::findings_json(session.report()));
+  sound(emit::findings_sarif(session.report()));
+  sound(emit::findings_text(session.report()));
+  sound(emit::findings_lines(session.report()));
   std::vector<const plan::Plan*> plans;
-  for (const session::Result& r : session.results()) {
+  for (const report::Held& r : session.report().held) {
     plans.push_back(&r.plan);
-    sound(emit::as_text(emit::checklist(r.plan, session.findings(), "")));
-    sound(emit::as_markdown(emit::checklist(r.plan, session.findings(), "")));
-    sound(emit::chairs({&r.plan}, session.findings()));
+    sound(emit::as_text(emit::checklist(session.report(), r, "")));
+    sound(emit::as_markdown(emit::checklist(session.report(), r, "")));
+    sound(emit::chairs(session.report(), {&r}));
     for (const plan::ViewPlan& v : r.plan.views) {
       sound(emit::explain_view(v));
       sound(emit::view_picture(v));
@@ -67,7 +68,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
   }
   sound(emit::plan_json(plans));
-  for (const auto& kit : session.kits())
-    sound(emit::as_text(emit::kit_words(*kit, request.on)));
+  for (const report::Kit& kit : session.report().kits)
+    sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
   return 0;
 }

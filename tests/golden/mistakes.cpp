@@ -13,6 +13,7 @@
 #include "model/resolve.hpp"
 #include "support/support.hpp"
 #include "text/files.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace fs = std::filesystem;
@@ -55,9 +56,9 @@ Told tell(const std::string& bytes) {
   for (const diag::Diagnostic& d : findings.all()) {
     told.any = true;
     ++told.findings;
-    told.text += fmt::format("  {} [{}]\n", d.message, d.definition->code);
-    for (const std::string& help : d.help)
-      told.text += fmt::format("    help: {}\n", help);
+    told.text += fmt::format("  {} [{}]\n", wording::text(d.message), d.definition->code);
+    for (const diag::Said& help : d.help)
+      told.text += fmt::format("    help: {}\n", wording::text(help));
     for (const diag::Fix& fix : d.fixes) {
       if (!told.remedy) {
         told.mended = bytes;

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "cases.hpp"
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
 #include "model/fingerprint.hpp"
 #include "model/library.hpp"
 #include "model/resolve.hpp"
@@ -13,6 +13,7 @@
 #include "syntax/parser.hpp"
 #include "syntax/tidy.hpp"
 #include "text/files.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace fs = std::filesystem;
@@ -61,7 +62,7 @@ std::string told(const Read& r) {
   for (const diag::Diagnostic& d : r.findings.all()) {
     const text::Place place = r.sources[d.span.file].place(d.span.begin);
     out += std::string(d.definition->code) + " " + std::to_string(place.line) + ":" +
-           std::to_string(place.column) + " " + d.message + "\n";
+           std::to_string(place.column) + " " + wording::text(d.message) + "\n";
   }
   return out;
 }
@@ -105,10 +106,10 @@ TEST_CASE("a file cut at any place is read to its end, and what is told can be s
     for (std::size_t size = 0; size < plain.size(); size += step) {
       CAPTURE(size);
       const auto r = read(plain.substr(0, size), file);
-      const std::string shown = diag::render_terminal(r->findings, r->sources);
+      const std::string shown = emit::findings_text(report::findings_alone(r->findings, r->sources));
       CHECK(std::none_of(shown.begin(), shown.end(),
                          [](unsigned char c) { return c < 0x20 && c != '\n'; }));
-      CHECK(!diag::render_json(r->findings, {}, r->sources).empty());
+      CHECK(!emit::findings_json(report::findings_alone(r->findings, r->sources)).empty());
       for (const diag::Diagnostic& d : r->findings.all())
         CHECK((d.span.file != text::FileId{0} || d.span.end <= size));
     }
@@ -131,7 +132,7 @@ std::optional<std::string> tidied(const std::string& bytes) {
 std::string codes(const Read& r) {
   std::vector<std::string> lines;
   for (const diag::Diagnostic& d : r.findings.all())
-    lines.push_back(std::string(d.definition->code) + " " + d.message + "\n");
+    lines.push_back(std::string(d.definition->code) + " " + wording::text(d.message) + "\n");
   std::sort(lines.begin(), lines.end());
   std::string out;
   for (const std::string& line : lines)
@@ -221,7 +222,7 @@ TEST_CASE("each remedy that is offered as certain can be applied, and mends its 
     const auto before = read(plain, file);
     for (const diag::Diagnostic& d : before->findings.all()) {
       if (d.fixes.empty() || d.span.file != text::FileId{0}) continue;
-      CAPTURE(d.message);
+      CAPTURE(wording::text(d.message));
       const diag::Fix& fix = d.fixes.front();
       std::string mended = plain;
       mended.replace(fix.span.begin, fix.span.end - fix.span.begin, fix.replacement);

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "diag/json.hpp"
-#include "diag/terminal.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/plan_json.hpp"
 #include "session/session.hpp"
 #include "support/support.hpp"
@@ -67,11 +67,12 @@ struct Many {
     session::Session session(files);
     REQUIRE(!session.run(request));
     std::string out =
-        diag::render_json(session.findings(), session.not_checked(), session.sources()) +
-        diag::render_terminal(session.findings(), session.sources());
+        emit::findings_json(session.report()) +
+        emit::findings_text(session.report());
     std::vector<const plan::Plan*> plans;
-    for (const session::Result& r : session.results()) {
-      out += r.protocol_path + " " + r.kit_path + "\n";
+    for (const report::Held& r : session.report().held) {
+      const diag::SubjectNames names = session.report().names(r.about);
+      out += fmt::format("{} {}\n", names.file, names.kit);
       plans.push_back(&r.plan);
     }
     return out + emit::plan_json(plans);
@@ -98,8 +99,8 @@ TEST_CASE("a broken base is told once, whoever read it first") {
   session::Session session(many.files);
   REQUIRE(!session.run(many.request));
   std::size_t n = 0;
-  for (const diag::Diagnostic& d : session.findings().all()) {
-    if (!d.span.known() || session.sources()[d.span.file].name() != "broken.norma") continue;
+  for (const diag::Diagnostic& d : session.report().findings.all()) {
+    if (!d.span.known() || session.report().sources[d.span.file].name() != "broken.norma") continue;
     n += d.definition->code == "M001" ? 1 : 0;
   }
   CHECK(n == 1);

@@ -5,7 +5,8 @@
 #include <set>
 
 #include "diag/catalogue.hpp"
-#include "diag/json.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/sarif.hpp"
 #include "text/utf8.hpp"
 #include "work.hpp"
 
@@ -15,7 +16,7 @@ namespace {
 namespace catalogue = diag::catalogue;
 
 std::vector<std::string> ids(const Work& w) {
-  return diag::stable_ids(w.session->findings(), w.session->sources());
+  return emit::stable_ids(w.session->report());
 }
 
 } // namespace
@@ -75,7 +76,7 @@ TEST_CASE("SARIF: accepted findings are suppressed, open questions are of kind o
                                    "  series record");
   const Work w(text, chair(3));
   const std::string sarif =
-      diag::render_sarif(w.session->findings(), w.session->not_checked(), w.session->sources());
+      emit::findings_sarif(w.session->report());
   CHECK(sarif.find("\"justification\": \"lived with\"") != std::string::npos);
   CHECK(sarif.find("\"kind\": \"open\"") != std::string::npos);
   CHECK(sarif.find("\"version\": \"2.1.0\"") != std::string::npos);

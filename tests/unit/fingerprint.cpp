@@ -118,11 +118,11 @@ TEST_CASE(
     CAPTURE(entry.path().string());
     const auto run = session::show(disk, entry.path().string(), "", "");
     REQUIRE(run->made);
-    CHECK(run->findings.empty());
+    CHECK(run->report.findings.empty());
     text::MemoryFiles files;
     files.put("shown.norma", *run->made);
     const auto again = session::show(files, "shown.norma", "", "");
-    CHECK(again->findings.empty());
+    CHECK(again->report.findings.empty());
     REQUIRE(again->made);
     const auto prints = [](const std::string& text) {
       return text.substr(text.find("# fingerprint"), 2 * 98);

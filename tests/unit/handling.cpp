@@ -7,6 +7,7 @@
 
 #include "plan/facts.hpp"
 #include "work.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace {
@@ -15,7 +16,7 @@ namespace fact = plan::fact;
 using doctest::Approx;
 
 const plan::SeriesPlan& series(const Work& w, std::string_view name) {
-  const auto& all = w.session->results().front().plan.series;
+  const auto& all = w.session->report().held.front().plan.series;
   const auto found =
       std::find_if(all.begin(), all.end(), [&](const auto& s) { return s.series->name == name; });
   REQUIRE(found != all.end());
@@ -289,8 +290,8 @@ TEST_CASE("views of which nothing stands there are not checked, and say so") {
   const auto asks = [](const Work& w, std::string_view what) {
     const auto& open = w.view("a").open;
     return std::any_of(open.begin(), open.end(), [&](const plan::OpenQuestion& q) {
-      return q.what.find(what) != std::string::npos &&
-             q.missing.find("stands there") != std::string::npos;
+      return wording::text(q.what).find(what) != std::string::npos &&
+             wording::text(q.missing).find("stands there") != std::string::npos;
     });
   };
   CHECK(asks(view("    must show facial 11, every tooth present\n    must be sharp facial 21"),
@@ -369,7 +370,7 @@ TEST_CASE("with no assistant nobody is asked to assist; teeth meet when all is i
     return out;
   };
   const Work alone(read_file(root() / "protocols/two_hands.norma"), chair(3));
-  for (const plan::ViewPlan& v : alone.session->results().front().plan.views)
+  for (const plan::ViewPlan& v : alone.session->report().held.front().plan.views)
     CHECK(steps(alone, v.view->name.c_str()).find("Assistant") == std::string::npos);
   const Work sides(read_file(root() / "protocols/sides.norma"), chair(3));
   const std::string right = steps(sides, "right_mirror");
@@ -381,7 +382,7 @@ TEST_CASE("with no assistant nobody is asked to assist; teeth meet when all is i
   CHECK(right.find("put in buccal mirror") < together);
   const Work restoration(read_file(root() / "protocols/restoration.norma"), chair(3));
   bool told = false;
-  for (const plan::ViewPlan& v : restoration.session->results().front().plan.views)
+  for (const plan::ViewPlan& v : restoration.session->report().held.front().plan.views)
     told = told || steps(restoration, v.view->name.c_str()).find("focus on that tooth") !=
                        std::string::npos;
   CHECK(told);
@@ -401,8 +402,8 @@ TEST_CASE("an exception is no leftover where its check was not made") {
     session::Session session(files);
     session.run(request);
     std::string out;
-    for (const auto& d : session.findings().all()) {
-      if (d.definition->code == "R020") out += d.message + "\n";
+    for (const auto& d : session.report().findings.all()) {
+      if (d.definition->code == "R020") out += wording::text(d.message) + "\n";
     }
     return out;
   };

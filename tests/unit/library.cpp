@@ -129,8 +129,8 @@ TEST_CASE("a finding in a base is told once, where it stands, for all who build 
   files.put("r.norma", "norma 1\nprotocol r \"R\" {\nraito 1:2\n}\n");
   session::Session session(files);
   session.run({{"p.norma", "q.norma", "r.norma"}, {}, {2026, 11, 25}});
-  REQUIRE(session.findings().all().size() == 1);
-  CHECK(session.sources()[session.findings().all()[0].span.file].name() == "r.norma");
+  REQUIRE(session.report().findings.all().size() == 1);
+  CHECK(session.report().sources[session.report().findings.all()[0].span.file].name() == "r.norma");
 }
 
 } // namespace norma::test

@@ -12,6 +12,7 @@
 
 #include "plan/facts.hpp"
 #include "work.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace {
@@ -24,23 +25,23 @@ std::string told(const plan::ViewPlan& v) {
   std::string out;
   for (const plan::Fact& f : v.facts.all()) {
     out += fmt::format("{} {} {:.9g} {} {}\n", f.row->id, static_cast<int>(f.state), f.number,
-                       f.text, f.why);
+                       f.text, wording::text(f.why));
   }
   for (const plan::OpenQuestion& q : v.open)
-    out += fmt::format("? {} {}\n", q.what, q.missing);
+    out += fmt::format("? {} {}\n", wording::text(q.what), wording::text(q.missing));
   return out;
 }
 std::string told(const Work& w) {
   std::string out;
-  for (const plan::ViewPlan& v : w.session->results().front().plan.views) {
+  for (const plan::ViewPlan& v : w.session->report().held.front().plan.views) {
     out += fmt::format("view {}\n{}", v.view->name, told(v));
     for (const plan::Step& s : v.steps)
       out += fmt::format("> {} {}\n", s.who, s.what);
   }
   // Findings come in the order of the text.
   std::vector<std::string> findings;
-  for (const auto& d : w.session->findings().all())
-    findings.push_back(fmt::format("{} {}\n", d.definition->code, d.message));
+  for (const auto& d : w.session->report().findings.all())
+    findings.push_back(fmt::format("{} {}\n", d.definition->code, wording::text(d.message)));
   std::sort(findings.begin(), findings.end());
   for (const std::string& f : findings)
     out += f;
@@ -123,7 +124,7 @@ TEST_CASE("a mirrored protocol with a mirrored kit gives the same numbers") {
     std::sort(a.begin(), a.end());
     std::sort(b.begin(), b.end());
     CHECK(a == b);
-    for (const plan::ViewPlan& v : plain.session->results().front().plan.views) {
+    for (const plan::ViewPlan& v : plain.session->report().held.front().plan.views) {
       CAPTURE(v.view->name);
       const plan::ViewPlan& o = other.view(other_name(v.view->name));
       for (const plan::Fact& f : v.facts.all()) {
@@ -205,7 +206,7 @@ TEST_CASE("a wider mirror adds no finding and no open question") {
     // That a mirror is too wide for the mouth is another matter: it may come with the width.
     const auto codes = w.codes();
     const auto wide = std::count(codes.begin(), codes.end(), "P022");
-    return codes.size() - static_cast<std::size_t>(wide) + w.session->not_checked().size();
+    return codes.size() - static_cast<std::size_t>(wide) + w.session->report().not_checked.size();
   };
   std::size_t before = told_with(40);
   CHECK(before > told_with(68)); // too narrow is told: the test can fail

@@ -8,6 +8,7 @@
 #include "physics/scene/look.hpp"
 #include "plan/facts.hpp"
 #include "work.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace {
@@ -22,7 +23,7 @@ const physics::Shown& shown(const plan::ViewPlan& view, int iso) {
 
 bool open_about(const plan::ViewPlan& view, std::string_view what) {
   return std::any_of(view.open.begin(), view.open.end(), [&](const plan::OpenQuestion& q) {
-    return q.what.find(what) != std::string::npos;
+    return wording::text(q.what).find(what) != std::string::npos;
   });
 }
 
@@ -382,7 +383,7 @@ TEST_CASE("a mirror beside the tongue asks for both cheeks: the camera looks in 
     const Work less(changed(text, said, fmt::format("    no retractor {}\n", side)), chair(3));
     const auto& open = less.view("molars_right").open;
     CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
-      return q.missing.find("retractors of both sides") != std::string::npos;
+      return wording::text(q.missing).find("retractors of both sides") != std::string::npos;
     }));
   }
 }
@@ -514,7 +515,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   CHECK(none.view("front").shown.empty());
   CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),
                     [](const plan::OpenQuestion& q) {
-                      return q.missing.find("section `anatomy`") != std::string::npos;
+                      return wording::text(q.missing).find("section `anatomy`") != std::string::npos;
                     }));
 }
 

@@ -30,18 +30,18 @@ struct Work {
   /// The codes of all findings, in order.
   [[nodiscard]] std::vector<std::string> codes() const {
     std::vector<std::string> out;
-    for (const auto& d : session->findings().all())
+    for (const auto& d : session->report().findings.all())
       out.emplace_back(d.definition->code);
     return out;
   }
   [[nodiscard]] std::size_t count(std::string_view code) const {
     std::size_t n = 0;
-    for (const auto& d : session->findings().all())
+    for (const auto& d : session->report().findings.all())
       n += d.definition->code == code ? 1 : 0;
     return n;
   }
   [[nodiscard]] const plan::ViewPlan& view(std::string_view name) const {
-    return *session->results().front().plan.view(name);
+    return *session->report().held.front().plan.view(name);
   }
 };
 

@@ -1,10 +1,14 @@
-#include "diag/terminal.hpp"
+#include "emit/findings_text.hpp"
+
+#include <fmt/core.h>
 
 #include <algorithm>
 
+#include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
-namespace norma::diag {
+namespace norma::emit {
 namespace {
 
 constexpr std::size_t widest_excerpt = 100;
@@ -54,44 +58,59 @@ std::string place_text(const text::Sources& sources, text::Span span) {
   return fmt::format("{}:{}:{}", text::printable(source.name()), place.line, place.column);
 }
 
-void append_finding(std::string& out, const Diagnostic& d, const text::Sources& sources) {
+void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report) {
+  const text::Sources& sources = report.sources;
   if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  std::string about = views_text(d.views);
-  if (!d.kit.empty()) about += fmt::format("{}{}", about.empty() ? "" : " with ", d.kit);
+  std::string about = about_text(report, d.about);
   if (!about.empty()) about += ": ";
   out += fmt::format("{}: {}{} [{} {}]\n",
                      d.accepted.empty() ? std::string(to_text(d.severity))
                                         : fmt::format("accepted {}", to_text(d.severity)),
-                     text::printable(about), text::printable(d.message), d.definition->code,
-                     d.definition->name);
+                     text::printable(about), text::printable(wording::text(d.message)),
+                     d.definition->code, d.definition->name);
   if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
-  for (const Label& label : d.labels) {
+  for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
     if (label.span.file != d.span.file) {
       out += fmt::format("  in {}\n", place_text(sources, label.span));
     }
-    append_excerpt(out, sources[label.span.file], label.span, label.text);
+    append_excerpt(out, sources[label.span.file], label.span, wording::text(label.text));
   }
   if (!d.accepted.empty()) out += fmt::format("  because: {}\n", text::printable(d.accepted));
-  for (const std::string& note : d.notes)
-    out += fmt::format("  note: {}\n", text::printable(note));
-  for (const std::string& help : d.help)
-    out += fmt::format("  help: {}\n", text::printable(help));
+  for (const diag::Said& note : d.notes)
+    out += fmt::format("  note: {}\n", text::printable(wording::text(note)));
+  for (const diag::Said& help : d.help)
+    out += fmt::format("  help: {}\n", text::printable(wording::text(help)));
 }
 
 } // namespace
 
-std::string render_terminal(const Findings& findings, const text::Sources& sources) {
+std::string findings_text(const report::Report& report) {
   std::string out;
-  for (const Diagnostic& d : findings.all()) {
-    append_finding(out, d, sources);
+  for (const diag::Diagnostic& d : report.findings.all()) {
+    append_finding(out, d, report);
     out += '\n';
   }
-  if (findings.dropped() > 0) {
+  if (report.findings.dropped() > 0) {
     out += fmt::format("{} more findings are not shown; they are counted below\n\n",
-                       findings.dropped());
+                       report.findings.dropped());
   }
   return out;
 }
 
-} // namespace norma::diag
+std::string findings_lines(const report::Report& report) {
+  std::string out;
+  for (const diag::Diagnostic& d : report.findings.all()) {
+    if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
+    out += fmt::format("{}{}: {} {}: ", d.accepted.empty() ? "" : "accepted ", to_text(d.severity),
+                       d.definition->code, d.definition->name);
+    const std::string about = about_text(report, d.about);
+    if (!about.empty()) out += text::printable(about) + ": ";
+    out += text::printable(wording::text(d.message)) + "\n";
+  }
+  if (report.findings.dropped() > 0)
+    out += fmt::format("{} more findings are not shown\n", report.findings.dropped());
+  return out;
+}
+
+} // namespace norma::emit

@@ -1,4 +1,4 @@
-#include "diag/not_checked.hpp"
+#include "emit/not_checked.hpp"
 
 #include <fmt/core.h>
 
@@ -7,9 +7,10 @@
 #include <set>
 #include <tuple>
 
-#include "diag/diagnostic.hpp"
+#include "emit/subject_words.hpp"
+#include "wording/wording.hpp"
 
-namespace norma::diag {
+namespace norma::emit {
 namespace {
 
 using Texts = std::vector<std::string_view>; // of what the lines are made for
@@ -57,7 +58,29 @@ std::vector<Group> merged(const std::vector<Group>& groups, Key key, Texts Group
 
 } // namespace
 
-std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
+std::vector<std::string> not_checked_lines(const report::Report& report,
+                                           const std::vector<const report::NotChecked*>& asked,
+                                           Naming naming) {
+  // Kept until the lines are made of them.
+  struct Words {
+    std::string_view file;
+    std::string_view kit;
+    std::string view;
+    std::string what;
+    std::string missing;
+  };
+  std::vector<Words> all;
+  all.reserve(asked.size());
+  for (const report::NotChecked* n : asked) {
+    const diag::SubjectNames names = report.names(n->about);
+    if (naming == Naming::all) {
+      all.push_back({names.file, names.kit, view_label(report, n->about), wording::text(n->what),
+                     wording::text(n->missing)});
+    } else {
+      all.push_back({{}, {}, std::string(names.view), wording::text(n->what),
+                     wording::text(n->missing)});
+    }
+  }
   // Questions of one view with one missing datum first, then views with the same questions, then
   // files with the same views.
   std::vector<Group> by_view;
@@ -65,10 +88,12 @@ std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
            std::size_t>
       places;
   std::set<std::string_view> files;
-  for (const NotChecked& n : all) {
+  for (const Words& n : all) {
     if (!n.file.empty()) files.insert(n.file);
     const auto [place, is_new] =
-        places.emplace(std::tie(n.file, n.kit, n.missing, n.view), by_view.size());
+        places.emplace(std::tuple<std::string_view, std::string_view, std::string_view, std::string_view>(
+                           n.file, n.kit, n.missing, n.view),
+                       by_view.size());
     if (is_new) {
       by_view.push_back({{n.file}, n.kit, n.missing, {n.view}, {n.what}});
       continue;
@@ -96,4 +121,4 @@ std::vector<std::string> not_checked_lines(const std::vector<NotChecked>& all) {
   return lines;
 }
 
-} // namespace norma::diag
+} // namespace norma::emit

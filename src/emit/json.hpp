@@ -1,0 +1,19 @@
+// JSON as norma writes it. The one header of emit/ that brings nlohmann-json: few files include it.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "text/utf8.hpp"
+
+namespace norma::emit {
+
+using Json = nlohmann::ordered_json;
+
+/// Indented by two, a new line at the end. Bytes that are not UTF-8 become U+FFFD; nothing in it can
+/// act on a terminal.
+inline std::string dumped(const Json& j) {
+  return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
+
+} // namespace norma::emit

@@ -1,0 +1,22 @@
+// What something is said of, in words.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "report/report.hpp"
+
+namespace norma::emit {
+
+/// A view's name, with the group of patients where the protocol speaks of several; "" for none.
+std::string view_label(const report::Report& report, const diag::Subject& about);
+/// The labels of all views that are named, each once.
+std::vector<std::string> view_labels(const report::Report& report,
+                                     const std::vector<diag::Subject>& about);
+/// `view front`, `views front, upper`; of many the first few and how many more.
+std::string views_text(const std::vector<std::string>& views);
+/// `view front with chair_3`, `series record`; "" where no view, series or kit is named.
+std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about);
+
+} // namespace norma::emit

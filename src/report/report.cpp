@@ -1,0 +1,84 @@
+#include "report/report.hpp"
+
+#include <algorithm>
+
+namespace norma::report {
+namespace {
+
+template <class T> const T* at(const std::vector<T>& list, int index) {
+  return index < 0 || static_cast<std::size_t>(index) >= list.size()
+             ? nullptr
+             : &list[static_cast<std::size_t>(index)];
+}
+
+/// Do the two have something in common: does the one name nothing that the other names otherwise?
+bool meets(const diag::Subject& a, const diag::Subject& b) {
+  const auto fits = [](int x, int y) {
+    return x == diag::Subject::none || y == diag::Subject::none || x == y;
+  };
+  return fits(a.file, b.file) && fits(a.group, b.group) && fits(a.kit, b.kit) &&
+         fits(a.view, b.view) && fits(a.series, b.series);
+}
+
+} // namespace
+
+diag::SubjectNames Report::names(const diag::Subject& about) const {
+  diag::SubjectNames out;
+  if (const Kit* kit = at(kits, about.kit)) out.kit = kit->name;
+  const File* file = at(files, about.file);
+  if (file == nullptr) return out;
+  out.file = file->path;
+  // Views and series stand in the same order for all groups.
+  const bool of_all = about.group == diag::Subject::none;
+  const auto* protocol = at(file->protocols, of_all ? 0 : about.group);
+  if (protocol == nullptr) return out;
+  if (!of_all) out.group = (*protocol)->group_label;
+  if (const model::View* view = at((*protocol)->views, about.view)) out.view = view->name;
+  if (const model::Series* series = at((*protocol)->series, about.series))
+    out.series = series->name;
+  return out;
+}
+
+std::vector<const diag::Diagnostic*> Report::findings_for(const Held& held_one) const {
+  const File* file = at(files, held_one.about.file);
+  const Kit* kit = at(kits, held_one.about.kit);
+  const auto about_files = [&](const diag::Diagnostic& d) {
+    const text::FileId where = d.span.file;
+    if (kit != nullptr && where == kit->file) return true;
+    return file != nullptr &&
+           std::find(file->read.begin(), file->read.end(), where) != file->read.end();
+  };
+  std::vector<const diag::Diagnostic*> out;
+  for (const diag::Diagnostic& d : findings.all()) {
+    const bool in = d.about.empty() ? about_files(d)
+                                    : std::any_of(d.about.begin(), d.about.end(),
+                                                  [&](const diag::Subject& subject) {
+                                                    return meets(subject, held_one.about);
+                                                  });
+    if (in) out.push_back(&d);
+  }
+  return out;
+}
+
+std::vector<const NotChecked*> Report::not_checked_for(const Held& held_one) const {
+  std::vector<const NotChecked*> out;
+  for (const NotChecked& n : not_checked) {
+    if (meets(n.about, held_one.about)) out.push_back(&n);
+  }
+  return out;
+}
+
+bool Report::speaks_of(const diag::Diagnostic& d, const diag::Subject& about) {
+  return std::any_of(d.about.begin(), d.about.end(), [&](const diag::Subject& subject) {
+    return subject.view == about.view && subject.series == about.series && meets(subject, about);
+  });
+}
+
+Report findings_alone(diag::Findings findings, text::Sources sources) {
+  Report out;
+  out.findings = std::move(findings);
+  out.sources = std::move(sources);
+  return out;
+}
+
+} // namespace norma::report

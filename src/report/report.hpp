@@ -1,0 +1,74 @@
+// All that came of a run, by subject: protocols held against kits, findings, open questions. What
+// is shown of a run is read from here, and from nothing else.
+//
+// The folder report/ holds it as data; session/ fills it, emit/ shows it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "diag/diagnostic.hpp"
+#include "kit/kit.hpp"
+#include "model/protocol.hpp"
+#include "plan/plan.hpp"
+#include "text/source.hpp"
+#include "words/literal.hpp"
+
+namespace norma::report {
+
+/// A protocol file that was asked for.
+struct File {
+  std::string path;                              // as it was asked for
+  std::vector<const model::Protocol*> protocols; // one for each group of patients that was asked for
+  std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
+};
+
+/// A kit that was given.
+struct Kit {
+  std::string path;
+  text::FileId file = text::FileId::none; // in `Report::sources`
+  std::string name;                       // no two kits of a run have the same
+  const kit::Kit* kit = nullptr;
+};
+
+/// A protocol for one group of patients, held against one kit (or none). Places in the protocol are
+/// not those of `Report::sources`.
+struct Held {
+  diag::Subject about;
+  const model::Protocol* protocol = nullptr;
+  const kit::Kit* kit = nullptr; // null without one, and where it cannot be read
+  plan::Plan plan;
+};
+
+/// The third result beside met and not met: nobody can say, because a datum is missing.
+struct NotChecked {
+  diag::Subject about; // empty where it holds for all of the run
+  diag::Said what;     // a row of diag/questions.hpp
+  diag::Said missing;
+};
+
+struct Report {
+  text::Sources sources;
+  words::Date on; // the day that dates are held against
+  std::vector<File> files;
+  std::vector<Kit> kits;
+  std::vector<Held> held; // in the order of the request: files, their groups, kits
+  diag::Findings findings;
+  std::vector<NotChecked> not_checked;
+
+  /// The names behind a subject.
+  [[nodiscard]] diag::SubjectNames names(const diag::Subject& about) const;
+  /// The findings that count for a protocol held against a kit: those about it and its parts, about
+  /// the files that it is made of, and about its kit. In the order of `findings`.
+  [[nodiscard]] std::vector<const diag::Diagnostic*> findings_for(const Held& held) const;
+  /// The same of open questions; those of every run with them.
+  [[nodiscard]] std::vector<const NotChecked*> not_checked_for(const Held& held) const;
+  /// Does the finding speak of this subject itself: of the view or series it names, or, where it
+  /// names none, of the protocol? An accepted one does, too.
+  [[nodiscard]] static bool speaks_of(const diag::Diagnostic& d, const diag::Subject& about);
+};
+
+/// Findings alone, about files that no protocol was made of.
+Report findings_alone(diag::Findings findings, text::Sources sources);
+
+} // namespace norma::report

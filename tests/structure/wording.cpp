@@ -1,0 +1,79 @@
+// Texts and rows: each row of what norma says has a text in each language, with its arguments, and
+// no text is left over.
+#include <doctest/doctest.h>
+
+#include <map>
+#include <set>
+
+#include "diag/catalogue.hpp"
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
+#include "diag/terms.hpp"
+#include "wording/wording.hpp"
+
+namespace norma::test {
+namespace {
+
+/// All rows, by their keys.
+std::map<std::string_view, int> rows() {
+  std::map<std::string_view, int> out;
+  const auto add = [&](const diag::Row& row) {
+    CAPTURE(row.id);
+    CHECK(out.emplace(row.id, row.arguments).second);
+  };
+  for (const diag::Definition* d : diag::catalogue::all())
+    add(*d);
+#define NORMA_ADD(name, count) add(diag::question::name);
+  NORMA_QUESTIONS(NORMA_ADD)
+#undef NORMA_ADD
+#define NORMA_ADD(name, count) add(diag::missing::name);
+  NORMA_ALL_MISSING(NORMA_ADD)
+#undef NORMA_ADD
+#define NORMA_ADD(name, count) add(diag::term::name);
+  NORMA_TERMS(NORMA_ADD)
+#undef NORMA_ADD
+  return out;
+}
+
+/// The arguments that a text puts in: by their numbers, or as many as it has `{}`.
+std::set<int> arguments_in(std::string_view text) {
+  std::set<int> out;
+  int next = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '{' && text[i] != '}') continue;
+    if (i + 1 < text.size() && text[i + 1] == text[i]) {
+      ++i; // a brace that is meant
+      continue;
+    }
+    REQUIRE(text[i] == '{');
+    const std::size_t close = text.find('}', i);
+    REQUIRE(close != std::string_view::npos);
+    const std::string number(text.substr(i + 1, close - i - 1));
+    out.insert(number.empty() ? next++ : std::stoi(number));
+    i = close;
+  }
+  return out;
+}
+
+} // namespace
+
+TEST_CASE("each row has a text, each text a row, and they agree on the arguments") {
+  const auto all = rows();
+  REQUIRE(all.size() > 150);
+  std::set<std::string_view> told;
+  for (const std::string_view key : wording::keys()) {
+    CAPTURE(key);
+    CHECK(told.insert(key).second); // no key twice
+    const auto row = all.find(key);
+    REQUIRE(row != all.end());
+    const std::set<int> used = arguments_in(wording::pattern(key));
+    CHECK(static_cast<int>(used.size()) == row->second);
+    if (!used.empty()) CHECK(*used.rbegin() == row->second - 1);
+  }
+  for (const auto& [key, count] : all) {
+    CAPTURE(key);
+    CHECK(told.count(key) == 1);
+  }
+}
+
+} // namespace norma::test
