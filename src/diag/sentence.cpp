@@ -47,6 +47,13 @@ Value::Value(Power p) : is(Measure{physics::Kind::power, p.value()}) {}
 Value::Value(IsoSpeed s) : is(Measure{physics::Kind::iso, s.value()}) {}
 Value::Value(Illuminance e) : is(Measure{physics::Kind::illuminance, e.base()}) {}
 
+bool Value::empty() const {
+  if (const auto* text = std::get_if<std::string>(&is)) return text->empty();
+  if (const auto* said = std::get_if<Said>(&is)) return said->empty();
+  if (const auto* list = std::get_if<List>(&is)) return list->items.empty();
+  return false;
+}
+
 bool operator==(const Value& a, const Value& b) { return a.is == b.is; }
 bool operator<(const Value& a, const Value& b) { return a.is < b.is; }
 

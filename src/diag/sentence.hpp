@@ -52,9 +52,10 @@ struct Said {
   friend bool operator<(const Said& a, const Said& b);
 };
 
-/// Several things, told one after the other.
+/// Several things, told one after the other; parted by semicolons where they hold commas themselves.
 struct List {
   std::vector<Value> items;
+  bool semicolons = false;
   friend bool operator==(const List& a, const List& b);
   friend bool operator<(const List& a, const List& b);
 };
@@ -64,6 +65,8 @@ struct Value {
   using Is = std::variant<std::string, int, Measure, Teeth, Said, List>;
   Is is;
 
+  /// Nothing: an empty text.
+  Value() = default;
   Value(std::string text);       // NOLINT(google-explicit-constructor)
   Value(std::string_view text);  // NOLINT(google-explicit-constructor)
   Value(const char* text);       // NOLINT(google-explicit-constructor)
@@ -83,6 +86,7 @@ struct Value {
   Value(IsoSpeed s);             // NOLINT(google-explicit-constructor)
   Value(Illuminance e);          // NOLINT(google-explicit-constructor)
 
+  [[nodiscard]] bool empty() const;
   friend bool operator==(const Value& a, const Value& b);
   friend bool operator<(const Value& a, const Value& b);
 };

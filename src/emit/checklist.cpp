@@ -17,6 +17,11 @@ namespace {
 namespace fact = plan::fact;
 using diag::Severity;
 
+/// A fact in words; "" where it has no value.
+std::string said(const plan::Facts& facts, const plan::FactRow& row) {
+  return wording::text(facts.value(row));
+}
+
 struct Entry {
   const plan::ViewPlan* view;
   bool optional = false;
@@ -195,7 +200,7 @@ class Checklist {
       for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
                                        static_cast<const plan::FactRow*>(&fact::left_retractor),
                                        static_cast<const plan::FactRow*>(&fact::mirror)}) {
-        const std::string name = e.view->facts.text(*row);
+        const std::string name = said(e.view->facts, *row);
         if (!name.empty() && name != "none" && name != "the mirror takes its place")
           ++of_view[name];
       }
@@ -218,7 +223,7 @@ class Checklist {
   [[nodiscard]] std::string common(const plan::FactRow& row) const {
     std::string value;
     for (const Entry& e : entries_) {
-      const std::string text = e.view->facts.text(row);
+      const std::string text = said(e.view->facts, row);
       if (text.empty() || (!value.empty() && value != text)) return {};
       value = text;
     }
@@ -286,15 +291,15 @@ class Checklist {
       if (!out.empty()) out += "; ";
       out += fmt::format("{}{}{}", label, label.empty() ? "" : " ", value);
     };
-    const std::string mark = v.facts.text(fact::lens_mark);
-    say("ratio", v.facts.text(fact::ratio) + (mark.empty() || mark == v.facts.text(fact::ratio)
+    const std::string mark = said(v.facts, fact::lens_mark);
+    say("ratio", said(v.facts, fact::ratio) + (mark.empty() || mark == said(v.facts, fact::ratio)
                                                   ? ""
                                                   : " (on the lens " + mark + ")"));
-    const std::string aperture = v.facts.text(fact::aperture);
+    const std::string aperture = said(v.facts, fact::aperture);
     say("aperture", aperture.empty() ? "not settled" : aperture);
-    say("ISO", v.facts.text(fact::iso));
-    say("shutter", v.facts.text(fact::shutter));
-    const std::string power = v.facts.text(fact::power);
+    say("ISO", said(v.facts, fact::iso));
+    say("shutter", said(v.facts, fact::shutter));
+    const std::string power = said(v.facts, fact::power);
     const std::string power_spread = unsigned_text(v.facts, fact::power_spread);
     const kit::Lamp* lamp = v.chosen.lamp;
     const bool automatic = lamp != nullptr && lamp->control.known() &&
@@ -303,17 +308,17 @@ class Checklist {
                            : power + (power.empty() || power_spread.empty()
                                           ? ""
                                           : fmt::format(" (give or take {})", power_spread)));
-    say("lamp", v.facts.text(fact::lamp));
+    say("lamp", said(v.facts, fact::lamp));
     say(v.view->kind == model::ViewKind::face ? "lens to face" : "lens to teeth",
-        v.facts.text(fact::working_distance));
+        said(v.facts, fact::working_distance));
     if (!out.empty()) out = "Set: " + out + ".";
-    const std::string offset = v.facts.text(fact::offset);
-    if (!offset.empty() && v.facts.text(fact::exposure_reference) != v.view->name) {
+    const std::string offset = said(v.facts, fact::offset);
+    if (!offset.empty() && said(v.facts, fact::exposure_reference) != v.view->name) {
       const std::string spread = unsigned_text(v.facts, fact::offset_spread);
-      out += fmt::format(" Light against view {}: {}{}.", v.facts.text(fact::exposure_reference),
+      out += fmt::format(" Light against view {}: {}{}.", said(v.facts, fact::exposure_reference),
                          offset, spread.empty() ? "" : ", give or take " + spread);
     }
-    const std::string focus = v.facts.text(fact::focus);
+    const std::string focus = said(v.facts, fact::focus);
     if (!focus.empty()) out += fmt::format(" Focus {}.", focus);
     return out;
   }
@@ -339,7 +344,7 @@ class Checklist {
       add(BlockKind::tick, line);
     }
     for (const Entry& e : entries_) {
-      const std::string turn = e.view->facts.text(fact::turn);
+      const std::string turn = said(e.view->facts, fact::turn);
       if (turn.empty() || turn == "leave as it is") continue;
       add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
                                        e.instead ? ", if taken" : "", turn));

@@ -11,10 +11,10 @@ namespace {
 
 std::string value_of(const plan::Fact& f) {
   switch (f.state) {
-  case plan::State::value: return f.row->is_text ? f.text : plan::print(*f.row, f.number);
+  case plan::State::value: return wording::text(*f.value);
   case plan::State::impossible:
     return "cannot be had: " + wording::text(f.why) +
-           (f.has_nearest ? fmt::format(" (nearest: {})", plan::print(*f.row, f.number)) : "");
+           (f.value ? fmt::format(" (nearest: {})", wording::text(*f.value)) : "");
   case plan::State::unknown: return "not known, missing: " + wording::text(f.why);
   case plan::State::broken: return "could not be read; see the findings";
   }
@@ -40,7 +40,7 @@ std::string coverage(const plan::ViewPlan& view) {
   if (view.shown.empty()) return "";
   std::string out =
       fmt::format("\nWhat the lens sees of each tooth (model of the mouth, {}):\n",
-                  text::printable(view.facts.get(plan::fact::patient).value_or("mean patient")));
+                  text::printable(wording::text(view.facts.value(plan::fact::patient))));
   out += fmt::format("  {:<12}{:>10}{:>10}{:>11}  {}\n", "tooth", "in frame", "seen", "turned by",
                      "hidden in part by");
   for (const physics::Shown& s : view.shown) {
@@ -55,17 +55,19 @@ std::string coverage(const plan::ViewPlan& view) {
 
 void append_facts(std::string& out, const plan::Facts& facts) {
   for (const plan::Fact& f : facts.all()) {
-    out += fmt::format("{}: {}\n", f.row->label, text::printable(value_of(f)));
+    out += fmt::format("{}: {}\n", wording::text(diag::Said(*f.row, {})),
+                       text::printable(value_of(f)));
     if (f.state != plan::State::value) continue;
-    out += fmt::format("    {}", plan::to_text(f.status));
+    out += fmt::format("    {}", wording::text(diag::Said(plan::row_of(f.status), {})));
     if (!f.row->source.empty()) out += fmt::format("; {}", f.row->source);
     out += '\n';
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
     std::string inputs;
     for (const plan::FactRow* input : f.inputs) {
-      const std::string value = facts.text(*input);
+      const std::string value = wording::text(facts.value(*input));
       if (value.empty()) continue;
-      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ", input->label, value);
+      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ", wording::text(diag::Said(*input, {})),
+                            value);
     }
     if (!inputs.empty()) out += fmt::format("    from {}\n", text::printable(inputs));
   }
@@ -81,9 +83,9 @@ std::string explain_view(const plan::ViewPlan& view) {
   out += coverage(view);
   if (view.facts.get(plan::fact::tightest)) {
     out += fmt::format("\nTightest: {}; reserve {}.\nIt hangs most on: {}.\n",
-                       view.facts.text(plan::fact::tightest),
-                       view.facts.text(plan::fact::tightest_reserve),
-                       text::printable(view.facts.text(plan::fact::hangs_on)));
+                       wording::text(view.facts.value(plan::fact::tightest)),
+                       wording::text(view.facts.value(plan::fact::tightest_reserve)),
+                       text::printable(wording::text(view.facts.value(plan::fact::hangs_on))));
   }
   if (!view.open.empty()) out += "\nNot checked:\n";
   for (const plan::OpenQuestion& q : view.open) {

@@ -21,30 +21,31 @@ std::string_view to_text(plan::State s) {
 }
 
 /// Degrees, not radians; steady digits on every machine.
-double number_of(const plan::Fact& f) {
-  double number = f.number;
-  if (f.row->kind == physics::Kind::angle) number = Angle::from_base(number).in(degree);
+double number_of(const plan::FactRow& row, double number) {
+  if (row.kind == physics::Kind::angle) number = Angle::from_base(number).in(degree);
   return std::stod(fmt::format("{:.6f}", number));
 }
 
 Json fact_json(const plan::Fact& f) {
-  Json j = {{"id", f.row->id}, {"label", f.row->label}, {"state", to_text(f.state)}};
-  if (f.state == plan::State::value && f.row->is_text) j["text"] = f.text;
-  const bool number = !f.row->is_text && (f.state == plan::State::value || f.has_nearest);
-  if (number) {
-    j[f.state == plan::State::value ? "number" : "nearest"] = number_of(f);
-    if (!physics::unit_of(f.row->kind).empty()) j["unit"] = physics::unit_of(f.row->kind);
-    j["text"] = plan::print(*f.row, f.number);
+  Json j = {{"id", f.row->name},
+            {"label", wording::text(diag::Said(*f.row, {}))},
+            {"state", to_text(f.state)}};
+  if (f.value) {
+    if (const auto number = f.number()) {
+      j[f.state == plan::State::value ? "number" : "nearest"] = number_of(*f.row, *number);
+      if (!physics::unit_of(f.row->kind).empty()) j["unit"] = physics::unit_of(f.row->kind);
+    }
+    j["text"] = wording::text(*f.value);
   }
   if (f.state == plan::State::impossible) j["why"] = wording::text(f.why);
   if (f.state == plan::State::unknown) j["missing"] = wording::text(f.why);
-  if (f.state == plan::State::value) j["status"] = plan::to_text(f.status);
+  if (f.state == plan::State::value) j["status"] = wording::text(diag::Said(plan::row_of(f.status), {}));
   if (!f.row->formula.empty()) j["formula"] = f.row->formula;
   if (!f.row->source.empty()) j["source"] = f.row->source;
   if (!f.inputs.empty()) {
     j["inputs"] = Json::array();
     for (const plan::FactRow* input : f.inputs)
-      j["inputs"].push_back(input->id);
+      j["inputs"].push_back(input->name);
   }
   return j;
 }

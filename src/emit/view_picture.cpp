@@ -11,6 +11,7 @@
 #include "physics/scene/look.hpp"
 #include "plan/facts.hpp"
 #include "text/utf8.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -90,7 +91,7 @@ class Picture {
     const double below = 4 * margin + std::max(height_, plan_height);
     double row = 0;
     for (const std::string& text :
-         {"A model of the mouth: " + view_.facts.get(plan::fact::patient).value_or("mean patient") +
+         {"A model of the mouth: " + wording::text(view_.facts.value(plan::fact::patient)) +
               ". Where lips and cheeks are held is assumed.",
           std::string("Numbers in the picture: seen enough. In brackets: not seen enough, or "
                       "turned too far."),

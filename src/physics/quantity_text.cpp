@@ -115,6 +115,24 @@ std::string to_text(Size s) {
   return side(s.width) + " x " + side(s.height) + " mm";
 }
 
+std::string to_text(Kind kind, double number, bool sign) {
+  switch (kind) {
+  case Kind::length: return to_text(Length::from_base(number));
+  case Kind::fine_length: return to_text_fine(Length::from_base(number));
+  case Kind::angle: return to_text(Angle::from_base(number));
+  case Kind::stops: return to_text(Stops::from_base(number), sign);
+  case Kind::time: return to_text(Time::from_base(number));
+  case Kind::f_number: return to_text(FNumber{number});
+  case Kind::ratio: return to_text(Magnification{number});
+  case Kind::power: return to_text(Power{number});
+  case Kind::iso: return to_text(IsoSpeed{number});
+  case Kind::illuminance: return to_text(Illuminance::from_base(number));
+  case Kind::count: return fixed(number, 1);
+  case Kind::share: return fixed(number * 100, 1) + " %";
+  }
+  return {};
+}
+
 std::string_view unit_of(Kind kind) {
   switch (kind) {
   case Kind::length:

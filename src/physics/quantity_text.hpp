@@ -45,6 +45,10 @@ std::string to_text(Illuminance e);
 /// "72.0 x 48.0 mm".
 std::string to_text(Size s);
 
+/// A number of this kind, in its base unit, with its unit; stops with their sign where `sign` says
+/// so.
+std::string to_text(Kind kind, double number, bool sign);
+
 /// The unit of a kind as it stands behind the number, "" where it has none.
 std::string_view unit_of(Kind kind);
 

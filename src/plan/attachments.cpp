@@ -13,7 +13,7 @@ void set_guide(Job& job) {
     return;
   }
   if (job.kit->guides->empty()) {
-    job.facts.set_impossible<std::string>(fact::guide, "distance guide", {}, {});
+    job.facts.set_impossible<Said>(fact::guide, "distance guide", {}, {});
     return;
   }
   const kit::Guide& guide = job.kit->guides->front();
@@ -61,7 +61,7 @@ void set_frame(Job& job) {
     job.facts.set(fact::frame, f.name.value_or("frame"), Status::measured);
     return;
   }
-  job.facts.set_impossible<std::string>(fact::frame, "frame of " + physics::to_text(asked), {}, {});
+  job.facts.set_impossible<Said>(fact::frame, "frame of " + physics::to_text(asked), {}, {});
 }
 
 } // namespace

@@ -2,17 +2,21 @@
 
 #include <algorithm>
 
+#include "plan/facts.hpp"
+#include "plan/phrases.hpp"
+#include "words/teeth.hpp"
+
 namespace norma::plan {
 
-std::string_view to_text(Status s) {
+const diag::Row& row_of(Status s) {
   switch (s) {
-  case Status::asked: return "asked for";
-  case Status::measured: return "measured";
-  case Status::published: return "published";
-  case Status::handbook: return "handbook";
-  case Status::assumed: return "assumed";
+  case Status::asked: return phrase::asked_for;
+  case Status::measured: return phrase::measured;
+  case Status::published: return phrase::published;
+  case Status::handbook: return phrase::handbook;
+  case Status::assumed: return phrase::assumed;
   }
-  return "";
+  return phrase::assumed;
 }
 
 const Fact* Facts::find(const FactRow& row) const {
@@ -21,10 +25,27 @@ const Fact* Facts::find(const FactRow& row) const {
   return &facts_[index_[place] - 1u];
 }
 
+std::optional<double> Fact::number() const {
+  if (!value) return std::nullopt;
+  if (const auto* measure = std::get_if<diag::Measure>(&value->is)) return measure->number;
+  if (const auto* count = std::get_if<int>(&value->is)) return *count;
+  return std::nullopt;
+}
+
 std::string Facts::text(const FactRow& row) const {
+  const diag::Value v = value(row);
+  if (const auto* said = std::get_if<diag::Said>(&v.is)) return said->own;
+  if (const auto* own = std::get_if<std::string>(&v.is)) return *own;
+  if (const auto* count = std::get_if<int>(&v.is)) return std::to_string(*count);
+  if (const auto* teeth = std::get_if<diag::Teeth>(&v.is)) return words::teeth_text(*teeth);
+  const auto* measure = std::get_if<diag::Measure>(&v.is);
+  return measure == nullptr ? std::string()
+                            : physics::to_text(measure->kind, measure->number, true);
+}
+
+diag::Value Facts::value(const FactRow& row) const {
   const Fact* f = find(row);
-  if (f == nullptr || f->state != State::value) return {};
-  return row.is_text ? f->text : print(row, f->number);
+  return f == nullptr || f->state != State::value ? diag::Value() : *f->value;
 }
 
 void Facts::put(Fact f) {
@@ -32,7 +53,7 @@ void Facts::put(Fact f) {
   if (place >= index_.size()) index_.resize(place + 1, 0);
   if (index_[place] == 0) {
     facts_.push_back(std::move(f));
-    index_[place] = static_cast<std::uint8_t>(facts_.size()); // rows are fewer than 255: a test
+    index_[place] = static_cast<std::uint16_t>(facts_.size());
   } else {
     facts_[index_[place] - 1u] = std::move(f);
   }
@@ -58,7 +79,7 @@ bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs)
   for (const FactRow* input : inputs) {
     const Fact* f = find(*input);
     if (f == nullptr) {
-      set_unknown(row, input->label);
+      set_unknown(row, {*input, {}});
       return false;
     }
     if (f->state == State::value) continue;
@@ -69,7 +90,7 @@ bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs)
   Fact f;
   f.row = &row;
   f.state = worst->state == State::broken ? State::broken : State::unknown;
-  f.why = worst->state == State::impossible ? diag::Said(worst->row->label) : worst->why;
+  f.why = worst->state == State::impossible ? diag::Said(*worst->row, {}) : worst->why;
   f.inputs = inputs;
   put(std::move(f));
   return false;
@@ -83,25 +104,6 @@ Status Facts::weakest(const std::vector<const FactRow*>& inputs, Status own) con
   return status;
 }
 
-std::string print(const FactRow& row, double number) {
-  using physics::Kind;
-  switch (row.kind) {
-  case Kind::length: return physics::to_text(Length::from_base(number));
-  case Kind::fine_length: return physics::to_text_fine(Length::from_base(number));
-  case Kind::angle: return physics::to_text(Angle::from_base(number));
-  case Kind::stops: return physics::to_text(Stops::from_base(number), true);
-  case Kind::time: return physics::to_text(Time::from_base(number));
-  case Kind::f_number: return physics::to_text(FNumber{number});
-  case Kind::ratio: return physics::to_text(Magnification{number});
-  case Kind::power: return physics::to_text(Power{number});
-  case Kind::iso: return physics::to_text(IsoSpeed{number});
-  case Kind::illuminance: return physics::to_text(Illuminance::from_base(number));
-  case Kind::count: return physics::fixed(number, 1);
-  case Kind::share: return physics::fixed(number * 100, 1) + " %";
-  }
-  return {};
-}
-
 bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room) {
   constexpr Length least_difference = 0.1 * mm;
   const auto n = facts.get(needed);
@@ -109,4 +111,17 @@ bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Le
   return n && r && *n > *r + least_difference;
 }
 
+
+namespace fact {
+
+std::span<const FactRow* const> all() {
+  static constexpr const FactRow* rows[] = {
+#define NORMA_FACT(type, name, kind, formula, source, question) &name,
+#include "plan/facts.def"
+#undef NORMA_FACT
+  };
+  return rows;
+}
+
+} // namespace fact
 } // namespace norma::plan

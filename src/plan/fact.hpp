@@ -20,19 +20,18 @@ namespace norma::plan {
 /// Where a value comes from; a worked-out one is as good as the weakest it rests on (later =
 /// weaker).
 enum class Status { asked, measured, published, handbook, assumed };
-std::string_view to_text(Status s);
+/// What it is called.
+const diag::Row& row_of(Status s);
 
-/// One row of the list of facts. `question` is what nobody knows where this fact is missing; null
-/// where another fact asks it.
-struct FactRow {
-  std::string_view id;
-  std::string_view label;
-  physics::Kind kind = physics::Kind::count;
-  bool is_text = false;
+/// One row of the list of facts; as a row of what is said it is what the fact is called. `question`
+/// is what nobody knows where this fact is missing; null where another fact asks it.
+struct FactRow : diag::Row {
+  std::string_view name;
+  physics::Kind kind = physics::Kind::count; // of its number, where it is one
   std::string_view formula;
   std::string_view source;
   const diag::Row* question = nullptr;
-  int place = 0; // in the list: no two rows have the same
+  std::uint16_t place = 0; // in the list
 };
 
 template <class T> struct FactDef : FactRow {};
@@ -48,27 +47,67 @@ enum class State {
 struct Fact {
   const FactRow* row = nullptr;
   State state = State::unknown;
-  double number = 0; // in base units of its kind
-  std::string text;
+  /// The value; for an impossible fact the nearest that would do, where there is one.
+  std::optional<diag::Value> value;
   diag::Said why;
-  bool has_nearest = false;
   Status status = Status::asked;
   std::vector<const FactRow*> inputs;
+
+  /// The number in base units of its kind; nothing where its value, or nearest, is none.
+  [[nodiscard]] std::optional<double> number() const;
 };
 
+/// The terms of an enum that facts hold, one for each of its values: specialised beside the enum as
+/// `static constexpr std::pair<E, const diag::Row*> all[]`.
+template <class E> struct TermsOf;
+
 namespace detail {
+/// A value of a type as what facts hold, and back.
 template <class T> struct Convert;
 template <Dim D> struct Convert<Quantity<D>> {
-  static double to(Quantity<D> q) { return q.base(); }
-  static Quantity<D> from(double d) { return Quantity<D>::from_base(d); }
+  static diag::Value to(const FactRow& row, Quantity<D> q) {
+    return diag::Measure{row.kind, q.base()};
+  }
+  static Quantity<D> from(const diag::Value& v) {
+    return Quantity<D>::from_base(std::get<diag::Measure>(v.is).number);
+  }
 };
 template <class Tag> struct Convert<Number<Tag>> {
-  static double to(Number<Tag> n) { return n.value(); }
-  static Number<Tag> from(double d) { return Number<Tag>{d}; }
+  static diag::Value to(const FactRow& row, Number<Tag> n) {
+    return diag::Measure{row.kind, n.value()};
+  }
+  static Number<Tag> from(const diag::Value& v) {
+    return Number<Tag>{std::get<diag::Measure>(v.is).number};
+  }
 };
 template <> struct Convert<int> {
-  static double to(int i) { return i; }
-  static int from(double d) { return static_cast<int>(d); }
+  static diag::Value to(const FactRow& /*row*/, int i) { return i; }
+  static int from(const diag::Value& v) { return std::get<int>(v.is); }
+};
+template <class E>
+  requires std::is_enum_v<E>
+struct Convert<E> {
+  static diag::Value to(const FactRow& /*row*/, E e) {
+    for (const auto& [value, term] : TermsOf<E>::all) {
+      if (value == e) return diag::Said(*term, {});
+    }
+    return {};
+  }
+  static E from(const diag::Value& v) {
+    const diag::Row* row = std::get<diag::Said>(v.is).row;
+    for (const auto& [value, term] : TermsOf<E>::all) {
+      if (term == row) return value;
+    }
+    return {};
+  }
+};
+template <> struct Convert<diag::Said> {
+  static diag::Value to(const FactRow& /*row*/, diag::Said said) { return said; }
+  static const diag::Said& from(const diag::Value& v) { return std::get<diag::Said>(v.is); }
+};
+template <> struct Convert<diag::Teeth> {
+  static diag::Value to(const FactRow& /*row*/, diag::Teeth teeth) { return teeth; }
+  static const diag::Teeth& from(const diag::Value& v) { return std::get<diag::Teeth>(v.is); }
 };
 } // namespace detail
 
@@ -79,16 +118,16 @@ class Facts {
   template <class T> [[nodiscard]] std::optional<T> get(const FactDef<T>& def) const {
     const Fact* f = find(def);
     if (f == nullptr || f->state != State::value) return std::nullopt;
-    if constexpr (std::is_same_v<T, std::string>) {
-      return f->text;
-    } else {
-      return detail::Convert<T>::from(f->number);
-    }
+    return detail::Convert<T>::from(*f->value);
   }
   [[nodiscard]] const Fact* find(const FactRow& row) const;
   [[nodiscard]] const std::vector<Fact>& all() const { return facts_; }
-  /// Printed form of a fact that has a value; "" otherwise.
+  /// Has it a value?
+  [[nodiscard]] bool has(const FactRow& row) const { return !value(row).empty(); }
+  /// A number with its unit, or a text as it stands; "" where there is none, or only a row.
   [[nodiscard]] std::string text(const FactRow& row) const;
+  /// The value, to be said; empty where there is none for whatever reason.
+  [[nodiscard]] diag::Value value(const FactRow& row) const;
 
   template <class T>
   void set(const FactDef<T>& def, const std::type_identity_t<T>& value, Status status,
@@ -96,11 +135,7 @@ class Facts {
     Fact f;
     f.row = &def;
     f.state = State::value;
-    if constexpr (std::is_same_v<T, std::string>) {
-      f.text = value;
-    } else {
-      f.number = detail::Convert<T>::to(value);
-    }
+    f.value = detail::Convert<T>::to(def, value);
     f.status = status;
     f.inputs = std::move(inputs);
     put(std::move(f));
@@ -121,10 +156,7 @@ class Facts {
     f.row = &def;
     f.state = State::impossible;
     f.why = std::move(why);
-    f.has_nearest = nearest.has_value();
-    if constexpr (!std::is_same_v<T, std::string>) {
-      if (nearest) f.number = detail::Convert<T>::to(*nearest);
-    }
+    if (nearest) f.value = detail::Convert<T>::to(def, *nearest);
     f.status = weakest(inputs, Status::asked);
     f.inputs = std::move(inputs);
     put(std::move(f));
@@ -137,14 +169,11 @@ class Facts {
   [[nodiscard]] Status weakest(const std::vector<const FactRow*>& inputs, Status own) const;
   void put(Fact f);
   std::vector<Fact> facts_;
-  std::vector<std::uint8_t> index_; // by the row's place: where its fact stands, counted from 1
+  std::vector<std::uint16_t> index_; // by the row's place: where its fact stands, counted from 1
 };
 
 /// Is the one length greater than the other? Less than is printed of a length is no difference; no,
 /// where one of them is missing.
 bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room);
-
-/// A fact's number with its unit, by the fixed step of its kind.
-std::string print(const FactRow& row, double number);
 
 } // namespace norma::plan

@@ -63,9 +63,9 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
                        exceeds(there, fact::mirror_at_corner, fact::corner_by_mirror);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
   if (!unseen.empty())
-    first.facts.derive(fact::fallback_not_seen, words::teeth_text(unseen), from, Status::assumed);
+    first.facts.derive(fact::fallback_not_seen, unseen, from, Status::assumed);
   if (!cut.empty())
-    first.facts.derive(fact::fallback_cut, words::teeth_text(cut), from, Status::assumed);
+    first.facts.derive(fact::fallback_cut, cut, from, Status::assumed);
   if (no_room) no_room_for_it();
   if (unseen.empty() && cut.empty() && !no_room)
     first.facts.derive(fact::fallback_seen, model::to_text(asked), from, Status::assumed);

@@ -28,8 +28,8 @@ constexpr Check checks[] = {
     {&fact::assistant_hands_needed, &fact::assistant_hands},
 };
 
-bool has_number(const Fact* f) {
-  return f != nullptr && !f->row->is_text && (f->state == State::value || f->has_nearest);
+std::optional<double> number_of(const Fact* f) {
+  return f == nullptr ? std::nullopt : f->number();
 }
 
 /// The facts behind a fact that are less certain than all they rest on: there the uncertainty comes
@@ -55,9 +55,11 @@ void plan_hangs(Job& job) {
   for (const Check& c : checks) {
     const Fact* needed = job.facts.find(*c.needed);
     const Fact* limit = job.facts.find(*c.limit);
-    if (!has_number(needed) || !has_number(limit) || limit->number <= 0) continue;
-    if (c.needed->kind == physics::Kind::count && needed->number == 0) continue;
-    const double reserve = 1.0 - needed->number / limit->number;
+    const auto takes = number_of(needed);
+    const auto there = number_of(limit);
+    if (!takes || !there || *there <= 0) continue;
+    if (c.needed->kind == physics::Kind::count && *takes == 0) continue;
+    const double reserve = 1.0 - *takes / *there;
     // Hands and ratios are as many as they are: what just does is no narrow escape.
     const bool whole = c.needed->kind == physics::Kind::count || c.needed == &fact::ratio;
     if (whole && reserve >= 0) continue;
@@ -69,9 +71,8 @@ void plan_hangs(Job& job) {
   const Fact& needed = *job.facts.find(*tightest->needed);
   const Fact& limit = *job.facts.find(*tightest->limit);
   job.facts.set(fact::tightest,
-                std::string(needed.row->label) + ", " + print(*needed.row, needed.number) +
-                    ", of " + std::string(limit.row->label) + ", " +
-                    print(*limit.row, limit.number),
+                phrase::of_what_there_is(Said(*needed.row, {}), *needed.value,
+                                         Said(*limit.row, {}), *limit.value),
                 std::max(needed.status, limit.status), {tightest->needed, tightest->limit});
   job.facts.derive(fact::tightest_reserve, Share{least}, {tightest->needed, tightest->limit});
   std::set<const FactRow*> seen;
@@ -83,11 +84,12 @@ void plan_hangs(Job& job) {
                        [](const Fact* a, const Fact* b) { return a->status < b->status; });
   if (weakest == origins.end()) return;
   const Fact& f = **weakest;
-  std::string text = std::string(f.row->label) + ", " +
-                     (f.row->is_text ? f.text : print(*f.row, f.number)) + " (" +
-                     std::string(to_text(f.status));
-  if (!f.row->source.empty()) text += ": " + std::string(f.row->source);
-  job.facts.set(fact::hangs_on, text + ")", f.status);
+  const Said status(row_of(f.status), {});
+  const Said name(*f.row, {});
+  job.facts.set(fact::hangs_on,
+                f.row->source.empty() ? phrase::uncertain(name, *f.value, status)
+                                      : phrase::uncertain_from(name, *f.value, status, f.row->source),
+                f.status);
 }
 
 } // namespace norma::plan

@@ -62,7 +62,7 @@ void choose_lamp(Job& job) {
     job.facts.set(fact::lamp, name, Status::measured);
     return;
   }
-  job.facts.set_impossible<std::string>(fact::lamp, kind_text(*wanted), {}, {});
+  job.facts.set_impossible<Said>(fact::lamp, kind_text(*wanted), {}, {});
 }
 
 // Retractors -------------------------------------------------------------------------------------
@@ -117,7 +117,7 @@ const kit::Retractor* choose(const Job& job, const model::Retractor& wanted,
 }
 
 void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
-                      const FactDef<std::string>& def, const kit::Retractor*& chosen,
+                      const FactDef<Said>& def, const kit::Retractor*& chosen,
                       const kit::Retractor* taken) {
   if (asked.broken()) {
     job.facts.set_broken(def);
@@ -140,7 +140,7 @@ void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
   chosen = choose(job, wanted, taken);
   if (chosen == nullptr) {
     const bool second = taken != nullptr && fits(*taken, wanted);
-    job.facts.set_impossible<std::string>(def, (second ? "second " : "") + wanted_text(wanted), {},
+    job.facts.set_impossible<Said>(def, (second ? "second " : "") + wanted_text(wanted), {},
                                           {});
     return;
   }
@@ -263,7 +263,7 @@ void plan_mirror(Job& job) {
   if (mirror == nullptr) {
     std::string text(use_text(asked->use));
     if (asked->disc) text += " of " + physics::to_text(*asked->disc);
-    job.facts.set_impossible<std::string>(fact::mirror, std::move(text), {}, {});
+    job.facts.set_impossible<Said>(fact::mirror, std::move(text), {}, {});
     return;
   }
   job.out.chosen.mirror = mirror;

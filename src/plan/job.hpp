@@ -10,11 +10,13 @@
 #include "physics/orientation.hpp"
 #include "plan/facts.hpp"
 #include "plan/limits.hpp"
+#include "plan/phrases.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::plan {
 
 namespace question = diag::question;
+using diag::Said;
 
 struct Job {
   const model::Protocol& protocol;

@@ -39,7 +39,7 @@ std::optional<Axes> set_turn(Job& job, const Axes& shot) {
   }
   const model::Picture picture = job.view.picture.value_or({});
   if (picture.stays_mirrored && picture.as_seen) {
-    job.facts.set_impossible<std::string>(
+    job.facts.set_impossible<Said>(
         fact::turn, "it cannot stay mirrored and be as seen directly", {}, {});
     return std::nullopt;
   }
@@ -67,7 +67,7 @@ std::optional<Axes> set_turn(Job& job, const Axes& shot) {
     } else {
       where = "no flip or turn leads there";
     }
-    job.facts.set_impossible<std::string>(fact::turn, where, {}, from);
+    job.facts.set_impossible<Said>(fact::turn, where, {}, from);
     return std::nullopt;
   }
   const Axes kept = physics::turned(shot, *turn);
@@ -148,7 +148,7 @@ void set_code_fit(Job& job, const std::optional<Axes>& kept) {
   if (better != nullptr && better != &code) {
     job.facts.set(fact::code_that_fits, std::string(better->code), Status::published);
   }
-  job.facts.set_impossible<std::string>(fact::code_fits, std::move(fault), {}, {});
+  job.facts.set_impossible<Said>(fact::code_fits, std::move(fault), {}, {});
 }
 
 } // namespace

@@ -112,16 +112,16 @@ void plan_scene(Job& job, const std::string& why_not) {
   const auto seen = teeth_of(
       shown, [&](const Shown& s) { return !stands_behind(s) && !cut_off(s) && !turned(s); });
   if (!seen.empty())
-    job.facts.derive(fact::teeth_seen, words::teeth_text(seen), from, Status::assumed);
+    job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
   try_corner(job, setting, behind);
   const auto beyond = teeth_of(shown, cut_off);
   if (!beyond.empty()) {
-    job.facts.derive(fact::teeth_beside_mirror, words::teeth_text(beyond), from, Status::assumed);
+    job.facts.derive(fact::teeth_beside_mirror, beyond, from, Status::assumed);
     job.facts.set(fact::mirror_width, setting.mirror->width, Status::measured, {&fact::mirror});
     try_mirrors(job, setting);
   }
   if (!behind.empty()) {
-    job.facts.derive(fact::teeth_hidden, words::teeth_text(behind), from, Status::assumed);
+    job.facts.derive(fact::teeth_hidden, behind, from, Status::assumed);
     job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
     try_remedies(job, setting);
     try_side_mirror(job, setting);
@@ -138,7 +138,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     const auto most =
         std::max_element(shown.begin(), shown.end(),
                          [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
-    job.facts.derive(fact::teeth_turned, words::teeth_text(away), from, Status::assumed);
+    job.facts.derive(fact::teeth_turned, away, from, Status::assumed);
     job.facts.derive(fact::most_turned, most->obliquity, from, Status::assumed);
   }
 }

@@ -86,7 +86,7 @@ void lay_out(Job& job, const Setting& setting) {
   set_lie(job, setting, lens);
   const auto cut = teeth_of(job.out.shown, [](const Shown& s) { return s.framed < 1.0; });
   if (!cut.empty())
-    job.facts.derive(fact::teeth_cut, words::teeth_text(cut), inputs(), Status::assumed);
+    job.facts.derive(fact::teeth_cut, cut, inputs(), Status::assumed);
 }
 
 } // namespace norma::plan

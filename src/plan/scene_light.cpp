@@ -187,12 +187,12 @@ void light_scene(Job& job, const Setting& setting) {
     job.facts.derive(fact::light_evenness, std::log2(most / least) * stop, from, Status::assumed);
   const auto dark = teeth_of(shown, in_shadow);
   if (dark.empty()) return;
-  job.facts.derive(fact::teeth_in_shadow, words::teeth_text(dark), from, Status::assumed);
+  job.facts.derive(fact::teeth_in_shadow, dark, from, Status::assumed);
   job.facts.derive(fact::shaded_by, shades_text(shown), from, Status::assumed);
   if (ring) return;
   if (const auto there = lamp_of(job, setting, -*towards, missing)) {
     const auto other = teeth_of(look_at(setting, &*there), in_shadow);
-    job.facts.derive(fact::in_shadow_other_side, other.empty() ? "none" : words::teeth_text(other),
+    job.facts.derive(fact::in_shadow_other_side, other,
                      from, Status::assumed);
   }
 }

@@ -225,7 +225,7 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
       } else if (within) {
         job.facts.derive(fact::mirror_from_midline_with_room, within->opened,
                          {&fact::corner_by_mirror}, Status::assumed);
-        job.facts.set(fact::seen_with_room, words::teeth_text(teeth_of(shown, enough_of)),
+        job.facts.set(fact::seen_with_room, teeth_of(shown, enough_of),
                       Status::assumed);
       }
     }

@@ -163,9 +163,9 @@ void try_corner(Job& job, Setting setting, const std::vector<physics::Tooth>& be
   }
   const auto after = teeth_of(look_at(setting), stands_behind);
   job.facts.derive(fact::hidden_farther_in,
-                   after.empty()     ? "none"
-                   : after == before ? "the same"
-                                     : words::teeth_text(after),
+                   after.empty()     ? phrase::none()
+                   : after == before ? phrase::the_same()
+                                     : phrase::teeth(after),
                    {&fact::azimuth, &fact::pupil_distance}, Status::assumed);
 }
 

@@ -209,7 +209,7 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
   for (const FaceDepth& d : depths) {
     if (holds(needed_of({d}, focus))) held.push_back(d.tooth);
   }
-  if (!held.empty()) job.facts.derive(fact::teeth_held, words::teeth_text(held), from);
+  if (!held.empty()) job.facts.derive(fact::teeth_held, held, from);
 }
 
 void set_depths(Job& job, FNumber n) {

@@ -126,7 +126,7 @@ class Steps {
     if (view_.lips.known()) add(patient, "lips " + view_.lips.get());
   }
 
-  void retractor(const text::Sourced<model::Retractor>& asked, const FactDef<std::string>& def,
+  void retractor(const text::Sourced<model::Retractor>& asked, const FactDef<Said>& def,
                  const std::string& side) {
     if (!asked.known()) return;
     const model::Retractor& r = asked.get();
@@ -140,7 +140,7 @@ class Steps {
     }
     std::string what = side + " side: ";
     const auto chosen = job_.facts.get(def);
-    what += chosen ? *chosen : "retractor";
+    what += chosen ? chosen->own : "retractor";
     if (!r.end.empty()) what += ", " + r.end;
     what += ", wetted and turned in";
     if (!r.tension.empty()) what += ", tension " + r.tension;
@@ -165,7 +165,7 @@ class Steps {
               helper_),
           "warm the mirror in water first, so that it does not fog");
     std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
-    what += name ? *name : std::string("the mirror");
+    what += name ? name->own : std::string("the mirror");
     const std::string on = job_.facts.text(fact::mirror_side);
     if (!on.empty()) what += ", on the patient's " + on;
     if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;

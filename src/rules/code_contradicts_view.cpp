@@ -11,8 +11,8 @@ void code_contradicts_view(const Context& /*c*/, const plan::ViewPlan& v, Sink& 
   d.with_note(fmt::format("{} is {} in the standard's table", code.code, code.term));
   const auto better = v.facts.get(fact::code_that_fits);
   if (better) {
-    d.with_fix(v.view->code.span(), fmt::format("code {}", *better), false)
-        .with_help(fmt::format("the code of this view is {}", *better));
+    d.with_fix(v.view->code.span(), fmt::format("code {}", better->own), false)
+        .with_help(fmt::format("the code of this view is {}", better->own));
   }
 }
 

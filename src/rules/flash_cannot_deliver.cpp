@@ -14,7 +14,7 @@ void flash_cannot_deliver(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
           : fmt::format("at its least power the flash is {} too bright", physics::to_text(*excess));
   auto& d =
       out.report(diag::make(catalogue::flash_cannot_deliver, place_of(v.view->aperture, v), message));
-  d.with_evidence({too_dark ? std::string(fact::shortfall.label) : std::string(fact::excess.label),
+  d.with_evidence({diag::Said(too_dark ? fact::shortfall : fact::excess, {}),
                    physics::Kind::stops, too_dark ? shortfall->base() : excess->base(),
                    diag::Relation::at_most, 0});
   d.with_note(fmt::format("{} at ISO {}, {}, lamp {} from the teeth", v.facts.text(fact::aperture),

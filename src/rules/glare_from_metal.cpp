@@ -5,7 +5,7 @@ namespace norma::rules {
 void glare_from_metal(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto at = v.facts.get(fact::glare_at);
   if (!at) return;
-  const bool on_right = at->find("right") != std::string::npos;
+  const bool on_right = at->own.find("right") != std::string::npos;
   const kit::Retractor* retractor = on_right ? v.chosen.right_retractor : v.chosen.left_retractor;
   const auto& place = on_right ? v.view->right_retractor : v.view->left_retractor;
   auto& d = out.report(diag::make(catalogue::glare_from_metal, place_of(place, v),

@@ -5,7 +5,7 @@ namespace norma::rules {
 void glint_from_plastic(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto at = v.facts.get(fact::plastic_glint_at);
   if (!at) return;
-  const bool on_right = at->find("right") != std::string::npos;
+  const bool on_right = at->own.find("right") != std::string::npos;
   const kit::Retractor* retractor = on_right ? v.chosen.right_retractor : v.chosen.left_retractor;
   const auto& place = on_right ? v.view->right_retractor : v.view->left_retractor;
   auto& d = out.report(diag::make(catalogue::glint_from_plastic, place_of(place, v), *at));

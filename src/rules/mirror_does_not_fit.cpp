@@ -55,10 +55,11 @@ void in_cheek(const plan::ViewPlan& v, Sink& out) {
       evidence(v.facts, fact::corner_by_mirror, diag::Relation::at_least, fact::mirror_at_corner));
   d.with_note("worked out for the mean mouth; nothing is forced");
   note_fallback(v, d);
-  const std::string seen = v.facts.text(fact::seen_with_room);
-  if (!seen.empty()) {
+  const auto seen = v.facts.get(fact::seen_with_room);
+  if (seen && !seen->empty()) {
     d.with_help(fmt::format("opened {} from the midline it has room and shows {}",
-                            v.facts.text(fact::mirror_from_midline_with_room), seen));
+                            v.facts.text(fact::mirror_from_midline_with_room),
+                            v.facts.text(fact::seen_with_room)));
   }
   d.with_help("name fewer teeth");
 }

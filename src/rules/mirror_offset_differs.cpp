@@ -10,17 +10,16 @@ void mirror_offset_differs(const Context& /*c*/, const plan::ViewPlan& v, Sink& 
                               v.facts.text(fact::stated_offset), v.facts.text(fact::offset)));
   d.with_evidence(
       evidence(v.facts, fact::offset_apart, diag::Relation::at_most, fact::offset_tolerance));
-  std::string parts;
+  diag::List parts{{}, true};
   for (const plan::FactRow* part : {static_cast<const plan::FactRow*>(&fact::offset_aperture),
                                     static_cast<const plan::FactRow*>(&fact::offset_iso),
                                     static_cast<const plan::FactRow*>(&fact::offset_bellows),
                                     static_cast<const plan::FactRow*>(&fact::offset_distance),
                                     static_cast<const plan::FactRow*>(&fact::offset_mirror)}) {
-    const std::string value = v.facts.text(*part);
-    if (value.empty()) continue;
-    parts += fmt::format("{}{} {}", parts.empty() ? "" : "; ", part->label, value);
+    const diag::Value value = v.facts.value(*part);
+    if (!value.empty()) parts.items.emplace_back(note::mirror_offset_differs_part(diag::Said(*part, {}), value));
   }
-  d.with_note(parts);
+  d.with_note(note::mirror_offset_differs_parts(std::move(parts)));
   d.with_help("leave the number out: norma works it out for each kit");
 }
 

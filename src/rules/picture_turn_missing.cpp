@@ -15,7 +15,7 @@ void picture_turn_missing(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
   const auto shot = v.facts.get(fact::orientation_shot);
   if (shot) {
     d.with_note(fmt::format("as shot it is {}, row and column towards {}",
-                            v.facts.text(fact::mirrored), *shot));
+                            v.facts.text(fact::mirrored), shot->own));
   }
   d.with_note("left and right are changed over in it; unmarked, nobody can tell later");
   d.with_help(

@@ -73,8 +73,10 @@ diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,
                         diag::Relation relation, const plan::FactRow& limit) {
   const plan::Fact* a = facts.find(actual);
   const plan::Fact* l = facts.find(limit);
-  return {std::string(actual.label), actual.kind, a == nullptr ? 0 : a->number, relation,
-          l == nullptr ? 0 : l->number};
+  const auto number = [](const plan::Fact* f) {
+    return f == nullptr ? 0.0 : f->number().value_or(0.0);
+  };
+  return {diag::Said(actual, {}), actual.kind, number(a), relation, number(l)};
 }
 
 } // namespace norma::rules

@@ -8,6 +8,7 @@
 #include "model/protocol.hpp"
 #include "plan/facts.hpp"
 #include "plan/plan.hpp"
+#include "rules/notes.hpp"
 #include "words/literal.hpp"
 
 namespace norma::rules {

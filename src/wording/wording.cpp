@@ -38,12 +38,14 @@ struct Writer {
   std::string operator()(const std::string& own) const { return own; }
   std::string operator()(int number) const { return std::to_string(number); }
   std::string operator()(const diag::Measure& measure) const { return text(measure); }
-  std::string operator()(const diag::Teeth& teeth) const { return words::teeth_text(teeth); }
+  std::string operator()(const diag::Teeth& teeth) const {
+    return teeth.empty() ? std::string(pattern("phrase.none")) : words::teeth_text(teeth);
+  }
   std::string operator()(const diag::Said& said) const { return text(said); }
   std::string operator()(const diag::List& list) const {
     std::string out;
     for (const diag::Value& item : list.items)
-      out += (out.empty() ? "" : ", ") + text(item);
+      out += (out.empty() ? "" : list.semicolons ? "; " : ", ") + text(item);
     return out;
   }
 };
@@ -71,23 +73,7 @@ std::string text(const diag::Said& said) {
 std::string text(const diag::Value& value) { return std::visit(Writer{}, value.is); }
 
 std::string text(const diag::Measure& measure) {
-  using physics::Kind;
-  const double number = measure.number;
-  switch (measure.kind) {
-  case Kind::length: return physics::to_text(Length::from_base(number));
-  case Kind::fine_length: return physics::to_text_fine(Length::from_base(number));
-  case Kind::angle: return physics::to_text(Angle::from_base(number));
-  case Kind::stops: return physics::to_text(Stops::from_base(number), !measure.spread);
-  case Kind::time: return physics::to_text(Time::from_base(number));
-  case Kind::f_number: return physics::to_text(FNumber{number});
-  case Kind::ratio: return physics::to_text(Magnification{number});
-  case Kind::power: return physics::to_text(Power{number});
-  case Kind::iso: return physics::to_text(IsoSpeed{number});
-  case Kind::illuminance: return physics::to_text(Illuminance::from_base(number));
-  case Kind::count: return physics::fixed(number, 1);
-  case Kind::share: return physics::fixed(number * 100, 1) + " %";
-  }
-  return {};
+  return physics::to_text(measure.kind, measure.number, !measure.spread);
 }
 
 } // namespace norma::wording

@@ -9,6 +9,9 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
+#include "plan/facts.hpp"
+#include "plan/phrases.hpp"
+#include "rules/notes.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::test {
@@ -32,6 +35,15 @@ std::map<std::string_view, int> rows() {
 #define NORMA_ADD(name, count) add(diag::term::name);
   NORMA_TERMS(NORMA_ADD)
 #undef NORMA_ADD
+#define NORMA_FACT(type, name, kind, formula, source, question) add(plan::fact::name);
+#include "plan/facts.def"
+#undef NORMA_FACT
+#define NORMA_PHRASE(name, count) add(plan::phrase::name);
+#include "plan/phrases.def"
+#undef NORMA_PHRASE
+#define NORMA_NOTE(name, count) add(rules::note::name);
+#include "rules/notes.def"
+#undef NORMA_NOTE
   return out;
 }
 

@@ -54,7 +54,7 @@ TEST_CASE("a kit's own limits take the place of norma's") {
   CHECK(w.count("P008") >= 1); // measured in September
   const plan::Fact* limit = w.view("front").facts.find(fact::frosting_age_limit);
   REQUIRE(limit != nullptr);
-  CHECK(limit->number == 4);
+  CHECK(limit->number() == 4);
   CHECK(limit->status == plan::Status::measured);
   CHECK(Work(five(), chair(3)).view("front").facts.find(fact::frosting_age_limit)->status ==
         plan::Status::assumed);
@@ -128,7 +128,7 @@ TEST_CASE("both sides alike: what differs is named, and derived views never diff
   const auto differs = [&](std::string_view a, std::string_view b) {
     const Work w(with(changed(left, a, b)), chair(3));
     CHECK(w.count("P027") == 1);
-    return w.view("left").company.text(fact::other_side_differs);
+    return said(w.view("left").company, fact::other_side_differs);
   };
   CHECK(differs("60 deg", "61 deg") == "angle of the camera");
   CHECK(differs("60 deg from midline", "60 deg from midline, 5 deg from above") ==
@@ -151,7 +151,7 @@ TEST_CASE("the share of the frame and the room in it, by hand") {
   CHECK(*w.view("upper").company.get(fact::views_with_ratio) == 5);
   // Shapes: 3:2 against 4:3 is an eighth apart.
   const Work phone(five(), changed(chair(3), "sensor: 36 x 24 mm", "sensor: 17.2 x 12.9 mm"));
-  CHECK(phone.view("front").facts.text(fact::shape_here) == "4:3");
+  CHECK(said(phone.view("front").facts, fact::shape_here) == "4:3");
   CHECK(phone.view("front").facts.get(fact::shape_apart)->value() == Approx(0.125));
 }
 
@@ -212,7 +212,7 @@ TEST_CASE("the tightest check, and where its uncertainty comes in") {
   // The height of 48 mm has the least to spare.
   CHECK(upper.get(fact::tightest_reserve)->value() ==
         Approx(1.0 - upper.get(fact::needed_height)->in(mm) / 48.0));
-  CHECK(upper.text(fact::hangs_on).find("assumed") != std::string::npos);
+  CHECK(said(upper, fact::hangs_on).find("assumed") != std::string::npos);
   // A view that fails is the tightest below zero.
   const Work fails(changed(five(), "must show        facial 15 to 25, 45 to 35",
                            "must show        facial 17 to 27"),
@@ -438,7 +438,7 @@ TEST_CASE("hands count as the tightest only where there are too few") {
                  chair(3));
   // Two retractors, mirror and air: four for two hands.
   CHECK(few.view("upper").facts.get(fact::tightest_reserve)->value() == Approx(-1.0));
-  CHECK(few.view("front").facts.text(fact::tightest).find("hands") == std::string::npos);
+  CHECK(said(few.view("front").facts, fact::tightest).find("hands") == std::string::npos);
 }
 
 TEST_CASE("the ISO that does may lie beyond a thousand, but not beyond the camera's") {
@@ -460,9 +460,9 @@ TEST_CASE("a mirror that is pointed in front loses what its rays would cross the
   const std::string pointed_mirror = changed(chair(3), "narrow end: 46 mm\n    length: 130 mm",
                                              "narrow end: 4 mm\n    length: 64 mm");
   const Work pointed(five(), pointed_mirror);
-  const std::string beside = pointed.view("upper").facts.text(fact::teeth_beside_mirror);
+  const std::string beside = said(pointed.view("upper").facts, fact::teeth_beside_mirror);
   CHECK_FALSE(beside.empty());
-  CHECK(Work(five(), chair(3)).view("upper").facts.text(fact::teeth_beside_mirror).empty());
+  CHECK(said(Work(five(), chair(3)).view("upper").facts, fact::teeth_beside_mirror).empty());
   // And no angle helps: the search ends all the same.
   const Work steep(changed(five(), "mirror           occlusal, held by assistant",
                            "mirror           occlusal, opened 30 deg, held by assistant"),
@@ -479,7 +479,7 @@ TEST_CASE("an outlier among the grey cards is left out and told") {
                        "[118, 90], [118, 60]]\n    measured: 2026-09-14\n    packed: "
                        "alone\n  - name: buccal"));
   CHECK(*w.view("upper").facts.get(fact::grey_cards_outliers) == 1);
-  CHECK(w.view("upper").facts.text(fact::grey_cards_left_out) == "5");
+  CHECK(said(w.view("upper").facts, fact::grey_cards_left_out) == "5");
   CHECK(w.count("P062") >= 1);
 }
 

@@ -109,7 +109,7 @@ TEST_CASE("a mirror in the cheek is opened no farther than the corner of the mou
   CHECK(*free.get(fact::mirror_at_corner) > 41.0 * mm);
   CHECK(*room.get(fact::mirror_at_corner) <= 41.0 * mm);
   CHECK(*room.get(fact::mirror_from_midline) < *free.get(fact::mirror_from_midline));
-  CHECK(less.view("right_mirror").facts.text(fact::teeth_hidden).empty());
+  CHECK(said(less.view("right_mirror").facts, fact::teeth_hidden).empty());
   CHECK(less.count("P022") == 0);
   CHECK(little.count("P022") == 2); // both sides
 }
@@ -122,14 +122,14 @@ TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be 
   const Work right = upper("17 to 11");
   const Work left = upper("21 to 27");
   CHECK_FALSE(whole.view("upper").facts.get(fact::mirror_moved));
-  CHECK_FALSE(whole.view("upper").facts.text(fact::teeth_beside_mirror).empty());
+  CHECK_FALSE(said(whole.view("upper").facts, fact::teeth_beside_mirror).empty());
   for (const Work* half : {&right, &left})
-    CHECK(half->view("upper").facts.text(fact::teeth_beside_mirror).empty());
+    CHECK(said(half->view("upper").facts, fact::teeth_beside_mirror).empty());
   REQUIRE(right.view("upper").facts.get(fact::mirror_moved));
   CHECK(right.view("upper").facts.get(fact::mirror_moved)->in(mm) ==
         doctest::Approx(left.view("upper").facts.get(fact::mirror_moved)->in(mm)));
-  CHECK(right.view("upper").facts.text(fact::mirror_moved_to) == "right");
-  CHECK(left.view("upper").facts.text(fact::mirror_moved_to) == "left");
+  CHECK(said(right.view("upper").facts, fact::mirror_moved_to) == "right");
+  CHECK(said(left.view("upper").facts, fact::mirror_moved_to) == "left");
   // As little as lays it over the outermost face: by hand, from 17's to half of 40 mm less the gap.
   const physics::Mouth mouth = physics::make_mouth(right.view("upper").scene->mouth);
   Length outermost;
@@ -153,13 +153,10 @@ TEST_CASE("a width that is offered for an arch mirror passes, over both sides an
     CHECK(*width > 20.0 * mm);
     CHECK_FALSE(narrow.view("upper").facts.get(fact::wider_mirror_without_room));
     const Work mended = upper(teeth, *width);
-    CHECK(mended.view("upper").facts.text(fact::teeth_beside_mirror).empty());
-    CHECK(mended.view("upper").facts.text(fact::teeth_hidden).empty());
+    CHECK(said(mended.view("upper").facts, fact::teeth_beside_mirror).empty());
+    CHECK(said(mended.view("upper").facts, fact::teeth_hidden).empty());
     // And no narrower one does.
-    CHECK_FALSE(upper(teeth, *width - 2.0 * mm)
-                    .view("upper")
-                    .facts.text(fact::teeth_beside_mirror)
-                    .empty());
+    CHECK(upper(teeth, *width - 2.0 * mm).view("upper").facts.has(fact::teeth_beside_mirror));
   }
 }
 
@@ -170,7 +167,7 @@ TEST_CASE("a second choice is looked at as if it came first: centred, the mirror
                             "must show        lingual 44 to 47\n"
                             "    or else show     lingual 46 to 47\n"),
                     chair(3));
-  CHECK(tongue.view("molars_right").facts.text(fact::fallback_seen) == "lingual 46, 47");
+  CHECK(said(tongue.view("molars_right").facts, fact::fallback_seen) == "lingual 46, 47");
   CHECK(tongue.count("P071") == 0);
   // At 1:1 the picture holds half of the front teeth, whichever half is in its middle.
   const std::string half = "norma 1\n\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
@@ -179,7 +176,7 @@ TEST_CASE("a second choice is looked at as if it came first: centred, the mirror
                            "    must show facial 11 to 23\n    or else show facial 21 to 23\n"
                            "  }\n}\n";
   const Work direct(half, chair(3));
-  CHECK(direct.view("v").facts.text(fact::fallback_seen) == "facial 21 to 23");
+  CHECK(said(direct.view("v").facts, fact::fallback_seen) == "facial 21 to 23");
   CHECK(direct.count("P071") == 0);
   // A part of what comes first is no other kind of view.
   const std::string first = "must show        occlusal 17 to 27\n";
@@ -220,13 +217,11 @@ TEST_CASE("a tooth that the mirror's edge cuts by more than a tenth is told") {
     CHECK(shown(view, molar).seen > 0.5 * shown(view, molar).facing);
     CHECK(shown(view, molar).beside > 0.1 * shown(view, molar).facing);
   }
-  CHECK(view.facts.text(fact::teeth_beside_mirror) == "17, 27");
+  CHECK(said(view.facts, fact::teeth_beside_mirror) == "17, 27");
   CHECK(w.count("P021") >= 1);
   // Which share is enough can be set.
-  CHECK(narrow("\nlimits:\n  share in the mirror: 0.5\n")
-            .view("upper")
-            .facts.text(fact::teeth_beside_mirror)
-            .empty());
+  const Work half = narrow("\nlimits:\n  share in the mirror: 0.5\n");
+  CHECK_FALSE(half.view("upper").facts.has(fact::teeth_beside_mirror));
 }
 
 TEST_CASE("a small round mirror shows the tongue side of four incisors, not of six front teeth") {
@@ -234,12 +229,12 @@ TEST_CASE("a small round mirror shows the tongue side of four incisors, not of s
   const std::string text =
       changed(read_file(root() / "protocols/tongue_side.norma"), "disc 34 mm", "disc 24 mm");
   const Work four(text, chair(3));
-  CHECK(four.view("incisors_behind").facts.text(fact::teeth_beside_mirror).empty());
+  CHECK(said(four.view("incisors_behind").facts, fact::teeth_beside_mirror).empty());
   for (const int incisor : {12, 11, 21, 22})
     CHECK(shown(four.view("incisors_behind"), incisor).seen > 0.9);
   CHECK(four.view("incisors_behind").facts.get(fact::mirror_behind_teeth));
   const Work six(changed(text, "palatal 12 to 22", "palatal 13 to 23"), chair(3));
-  CHECK(six.view("incisors_behind").facts.text(fact::teeth_beside_mirror) == "13, 23");
+  CHECK(said(six.view("incisors_behind").facts, fact::teeth_beside_mirror) == "13, 23");
   CHECK(six.count("P021") == 1);
   // A large one shows more of the canines.
   const Work large(
@@ -302,11 +297,11 @@ TEST_CASE("what a finding advises does mend it") {
     const Work w(flat, chair(3));
     const auto angle = w.view("upper").facts.get(fact::mirror_angle_that_shows);
     REQUIRE(angle);
-    CHECK_FALSE(w.view("upper").facts.text(fact::teeth_hidden).empty());
+    CHECK_FALSE(said(w.view("upper").facts, fact::teeth_hidden).empty());
     const Work mended(
         changed(flat, "opened 30 deg", fmt::format("opened {:.0f} deg", angle->in(degree))),
         chair(3));
-    CHECK(mended.view("upper").facts.text(fact::teeth_hidden).empty());
+    CHECK(said(mended.view("upper").facts, fact::teeth_hidden).empty());
   }
   SUBCASE("another angle, so that the mirror does not show the lamp") {
     const std::string text =
@@ -346,9 +341,9 @@ TEST_CASE("what a finding advises does mend it") {
   }
   SUBCASE("the lamp on the other side") {
     const Work w(five(), chair(7));
-    CHECK(w.view("right").facts.text(fact::in_shadow_other_side) == "none");
+    CHECK(said(w.view("right").facts, fact::in_shadow_other_side) == "none");
     const Work mended(five(), changed(chair(7), "side: left", "side: right"));
-    CHECK(mended.view("right").facts.text(fact::teeth_in_shadow).empty());
+    CHECK(said(mended.view("right").facts, fact::teeth_in_shadow).empty());
   }
 }
 
@@ -488,7 +483,7 @@ TEST_CASE("milk teeth are looked at where the protocol says how far the mouth is
   CHECK(w.view("upper").shown.size() == 10);
   for (const physics::Shown& s : w.view("upper").shown)
     CHECK(s.enough_seen);
-  CHECK(w.view("upper").facts.text(fact::patient) == "mean child with milk teeth");
+  CHECK(said(w.view("upper").facts, fact::patient) == "mean child with milk teeth");
   const Work wide(changed(text, "open at least 34 mm", "open wide"), chair(3));
   CHECK(open_about(wide.view("upper"), "hide what must show"));
 }
@@ -497,7 +492,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   const std::string own = chair(3) + "\nanatomy:\n  overjet: 9 mm\n  palate height: 20 mm\n";
   const Work mean(five(), chair(3));
   const Work w(five(), own);
-  CHECK(w.view("front").facts.text(fact::patient) ==
+  CHECK(said(w.view("front").facts, fact::patient) ==
         "mean adult; by the kit: lower incisors behind the upper ones 9 mm, height of the palate "
         "over the biting edges, at the first molars 20 mm");
   CHECK(w.view("front").facts.find(fact::patient)->status == plan::Status::measured);
@@ -506,7 +501,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
         *mean.view("lower").facts.get(fact::opening_for_mirror));
   const Work small(five(), chair(3) + "\nteeth:\n  - tooth: 12\n    width: 5.5 mm\n"
                                       "    height: 7.5 mm\n  - tooth: 31\n");
-  CHECK(small.view("front").facts.text(fact::patient) ==
+  CHECK(said(small.view("front").facts, fact::patient) ==
         "mean adult; by the kit: 12 and 22 5.5 mm wide, 12 and 22 7.5 mm high");
   CHECK(small.view("front").facts.find(fact::patient)->status == plan::Status::measured);
   CHECK(*small.view("front").facts.get(fact::needed_width) !=

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "wording/wording.hpp"
+
 namespace norma::test {
 
 std::string changed(std::string text, std::string_view from, std::string_view to) {
@@ -9,6 +11,10 @@ std::string changed(std::string text, std::string_view from, std::string_view to
   REQUIRE_MESSAGE(at != std::string::npos, "not in the text: ", std::string(from));
   text.replace(at, from.size(), to);
   return text;
+}
+
+std::string said(const plan::Facts& facts, const plan::FactRow& row) {
+  return wording::text(facts.value(row));
 }
 
 } // namespace norma::test

@@ -45,6 +45,9 @@ struct Work {
   }
 };
 
+/// A fact in words; "" where it has no value.
+std::string said(const plan::Facts& facts, const plan::FactRow& row);
+
 inline std::string five() { return read_file(root() / "protocols/five.norma"); }
 inline std::string chair(int number) {
   return read_file(root() / "protocols/kits" / ("chair_" + std::to_string(number) + ".yaml"));
