@@ -4,34 +4,18 @@
 
 #include <set>
 
+#include "kit/fields.hpp"
 #include "kit/sections.hpp"
+#include "physics/quantity_text.hpp"
 
 namespace norma::kit {
 
+template <> struct Choices<Pictures> {
+  static constexpr Choice<Pictures> rows[] = {{"files", Pictures::files, ""},
+                                              {"prints", Pictures::prints, "it makes prints"}};
+};
+
 namespace {
-
-/// A list of blocks, each read by its table; `check` then holds its values against each other.
-template <class T>
-void read_list(Reader& r, const Yaml& y, std::span<const Key<T>> keys,
-               void (*check)(Reader& reader, const T& piece), std::vector<T>& target,
-               std::string_view what) {
-  if (y.kind != Yaml::Kind::list) {
-    r.wrong(y, "a list is wanted: each piece starts with `-`");
-    return;
-  }
-  for (const Yaml& item : y.items) {
-    T piece;
-    piece.span = item.span;
-    read_section(r, item, keys, piece, what);
-    check(r, piece);
-    target.push_back(std::move(piece));
-  }
-}
-
-template <class T> void nothing_to_check(Reader& /*r*/, const T& /*piece*/) {}
-
-/// Judged before all other keys, by `other_edition`.
-void read_edition(Reader& /*r*/, const Yaml& /*y*/, Kit& /*kit*/) {}
 
 /// A kit of another edition is one finding: what its keys mean is not for this norma to say.
 bool other_edition(Reader& r, const Yaml& tree) {
@@ -44,245 +28,81 @@ bool other_edition(Reader& r, const Yaml& tree) {
   return false;
 }
 
-void read_lens(Reader& r, const Yaml& y, Kit& t) {
-  Lens lens;
-  lens.span = y.span;
-  read_section(r, y, lens_keys(), lens, "the lens");
-  check_lens(r, lens);
-  t.lens = std::move(lens);
+// Values in place of norma's own
+// -------------------------------------------------------------------
+
+/// As a table of the defaults prints its unit, it may stand behind the value.
+Form form_of(const OwnValueKey& key) {
+  const std::string_view unit = key.which->unit;
+  using Value = Form::Value;
+  const Value value = unit == "mm"      ? Value::length
+                      : unit == "deg"   ? Value::angle
+                      : unit == "stops" ? Value::stops
+                                        : Value::number;
+  const bool behind = value == Value::number;
+  return {value, Form::Shape::one, key.least, key.most, behind ? unit : "", {}, nullptr};
 }
 
-constexpr std::pair<std::string_view, Pictures> picture_kinds[] = {{"files", Pictures::files},
-                                                                   {"prints", Pictures::prints}};
+/// `12 months` as well as `12`.
+Yaml without_unit(const Yaml& y, std::string_view unit) {
+  Yaml bare = y;
+  if (y.kind != Yaml::Kind::scalar || unit.empty() || !y.text.ends_with(unit)) return bare;
+  const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
+  if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
+  return bare;
+}
 
 /// A value in its own unit.
 Sourced<double> read_own_value(Reader& r, const Yaml& y, const OwnValueKey& key) {
-  const std::string_view unit = key.which->unit;
-  if (unit == "mm") {
-    const auto l = r.length(y, key.least * mm, key.most * mm);
-    return l.known() ? Sourced<double>(l.get().in(mm), l.span()) : Sourced<double>::broken(y.span);
+  const auto in = [](const auto& value, auto unit) {
+    return value.known() ? Sourced<double>(value.get().in(unit), value.span())
+                         : Sourced<double>::broken(value.span());
+  };
+  const Form form = form_of(key);
+  switch (form.value) {
+  case Form::Value::length: return in(read_length(r, y, form), mm);
+  case Form::Value::angle: return in(read_angle(r, y, form), degree);
+  case Form::Value::stops: return in(read_stops(r, y, form), stop);
+  default: return r.number(without_unit(y, form.unit), form.least, form.most);
   }
-  if (unit == "deg") {
-    const auto a = r.angle(y, key.least * degree, key.most * degree);
-    return a.known() ? Sourced<double>(a.get().in(degree), a.span())
-                     : Sourced<double>::broken(y.span);
-  }
-  if (unit == "stops") {
-    const auto s = r.stops(y, key.most * stop);
-    return s.known() ? Sourced<double>(s.get().in(stop), s.span())
-                     : Sourced<double>::broken(y.span);
-  }
-  // `12 months` as well as `12`: the unit as the tables print it.
-  Yaml bare = y;
-  if (y.kind == Yaml::Kind::scalar && !unit.empty() && y.text.ends_with(unit)) {
-    const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
-    if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
-  }
-  return r.number(bare, key.least, key.most);
 }
 
-void read_own_values(Reader& r, const Yaml& y, std::span<const OwnValueKey> rows, Kit& t,
-                     std::vector<OwnValue>& target, std::string_view section) {
-  std::vector<Key<Kit>> keys;
-  // Names only: each value is read below by its own row.
-  for (const OwnValueKey& key : rows)
-    keys.push_back({key.name, false, [](Reader&, const Yaml&, Kit&) {}, key.help});
-  read_section<Kit>(r, y, keys, t, section);
-  if (y.kind != Yaml::Kind::map) return;
+void read_own_values(Reader& r, const Yaml& y, std::span<const OwnValueKey> keys,
+                     std::vector<OwnValue>& target, std::string_view what) {
+  if (y.kind != Yaml::Kind::map) {
+    r.wrong(y, "a block of keys is wanted");
+    return;
+  }
+  std::vector<std::string_view> names;
+  for (const OwnValueKey& key : keys)
+    names.push_back(key.name);
   for (const YamlEntry& entry : y.entries) {
-    for (const OwnValueKey& key : rows) {
-      if (key.name == entry.key) target.push_back({key.which, read_own_value(r, entry.value, key)});
+    const auto key = std::find_if(keys.begin(), keys.end(),
+                                  [&](const OwnValueKey& k) { return k.name == entry.key; });
+    if (key == keys.end()) {
+      report_unknown(r, entry, names, what);
+    } else {
+      target.push_back({key->which, read_own_value(r, entry.value, *key)});
     }
   }
 }
 
-void read_limits(Reader& r, const Yaml& y, Kit& t) {
-  read_own_values(r, y, limit_keys(), t, t.limits, "limits");
+/// A block of such values.
+template <auto M, auto Keys> constexpr Field<Kit> own_values() {
+  return Field<Kit>(
+      Form::block(Form::Shape::one,
+                  [] {
+                    std::vector<Row> rows;
+                    for (const OwnValueKey& key : Keys())
+                      rows.emplace_back(key.name, form_of(key), false, key.help);
+                    return rows;
+                  }),
+      [](Reader& r, const Yaml& y, const Form&, Kit& t) {
+        read_own_values(r, y, Keys(), t.*M,
+                        Keys().data() == limit_keys().data() ? "limits" : "anatomy");
+      },
+      detail::nothing<Kit>, [](const Kit& t) { return (t.*M).empty(); }, nullptr);
 }
-
-void read_anatomy(Reader& r, const Yaml& y, Kit& t) {
-  read_own_values(r, y, anatomy_keys(), t, t.anatomy, "anatomy");
-}
-
-/// A firmer pull does not hold the corner farther in.
-void check_mouths(Reader& r, const Mouths& m) {
-  const auto hold = [&](const Sourced<Length>& firmer, const Sourced<Length>& lighter) {
-    if (!firmer.known() || !lighter.known() || firmer.get() >= lighter.get()) return;
-    r.contradiction(firmer.span(), "corner of the mouth",
-                    fmt::format("a lighter pull holds it {} out, this one {}",
-                                physics::to_text(lighter.get()), physics::to_text(firmer.get())));
-  };
-  hold(m.firm.aside, m.light.aside);
-  hold(m.firm.aside, m.even.aside);
-  hold(m.firm.back, m.light.back);
-  hold(m.firm.back, m.even.back);
-}
-
-Sourced<physics::Tooth> read_tooth(Reader& r, const Yaml& y) {
-  const Sourced<int> number = r.whole(y, 11, 85);
-  if (!number.known()) return Sourced<physics::Tooth>::broken(y.span);
-  const auto tooth = physics::Tooth::from_iso(number.get());
-  if (tooth) return {*tooth, y.span};
-  r.wrong(y, "no tooth has this number in ISO 3950")
-      .with_help("permanent teeth are 11 to 48, milk teeth 51 to 85");
-  return Sourced<physics::Tooth>::broken(y.span);
-}
-
-void read_teeth(Reader& r, const Yaml& y, Kit& t) {
-  read_list(r, y, tooth_keys(), nothing_to_check<ToothSizes>, t.teeth, "a tooth");
-  std::set<physics::Tooth> seen;
-  for (ToothSizes& sizes : t.teeth) {
-    if (!sizes.tooth.known()) continue;
-    const physics::Tooth tooth = sizes.tooth.get();
-    const bool fresh = seen.insert(tooth).second && seen.insert(tooth.other_side()).second;
-    if (fresh) continue;
-    const text::Span at = sizes.tooth.span();
-    r.contradiction(at, "tooth",
-                    fmt::format("its sizes stand above already: {} and {} are alike", tooth.iso(),
-                                tooth.other_side().iso()));
-    sizes.tooth = Sourced<physics::Tooth>::broken(at);
-  }
-}
-
-constexpr Key<Kit> kit_table[] = {
-    {"norma kit", true, read_edition, "write `norma kit: 1` as the first line"},
-    {"name", true, [](Reader& r, const Yaml& y, Kit& t) { t.name = r.text(y); },
-     "a short name of the chair or kit"},
-    {"title", false, [](Reader& r, const Yaml& y, Kit& t) { t.title = r.text(y); },
-     "what is printed on lists"},
-    {"sensor", false, [](Reader& r, const Yaml& y, Kit& t) { t.sensor = r.size(y); },
-     "width and height of the sensor, such as `36 x 24 mm`"},
-    {"iso", false, read_iso_range, "ISO speeds of the camera, such as `100 to 1600`"},
-    {"lens", false, read_lens, "the lens"},
-    {"lamps", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, lamp_keys(), check_lamp, t.lamps, "a lamp");
-     },
-     "the lamps, the usual one first"},
-    {"retractors", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, retractor_keys(), check_retractor, t.retractors, "a retractor");
-     },
-     "the retractors"},
-    {"mirrors", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, mirror_keys(), check_mirror, t.mirrors, "a mirror");
-     },
-     "the mirrors"},
-    {"guides", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, guide_keys(), nothing_to_check<Guide>, t.guides.emplace(), "a guide");
-     },
-     "distance guides of a fixed-focus camera"},
-    {"frames", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_list(r, y, frame_keys(), nothing_to_check<Frame>, t.frames.emplace(), "a frame");
-     },
-     "open frames fixed in the focus plane"},
-    {"people", false,
-     [](Reader& r, const Yaml& y, Kit& t) { read_section(r, y, people_keys(), t, "people"); },
-     "hands that can hold things"},
-    {"room light", false, [](Reader& r, const Yaml& y, Kit& t) { t.room_light = r.illuminance(y); },
-     "light at the teeth without the flash, by a meter"},
-    {"pictures", false,
-     [](Reader& r, const Yaml& y, Kit& t) { t.pictures = r.choice(y, picture_kinds); },
-     "files, or prints that come out of the camera"},
-    {"processing", false,
-     [](Reader& r, const Yaml& y, Kit& t) { t.processing = r.time(y, 600.0 * second); },
-     "time a print takes before the next picture"},
-    {"limits", false, read_limits, "what norma takes for enough, as the clinic sets it"},
-    {"mouths", false,
-     [](Reader& r, const Yaml& y, Kit& t) {
-       read_section(r, y, mouth_keys(), t.mouths, "mouths");
-       check_mouths(r, t.mouths);
-     },
-     "how this chair's retractors hold mouths"},
-    {"anatomy", false, read_anatomy, "sizes of this clinic's patients, where they were measured"},
-    {"teeth", false, read_teeth, "sizes of single teeth of this clinic's patients"},
-};
-
-constexpr Key<Guide> guide_table[] = {
-    {"name", true, [](Reader& r, const Yaml& y, Guide& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"keeps", false,
-     [](Reader& r, const Yaml& y, Guide& t) { t.keeps = r.length(y, 1.0 * mm, 2000.0 * mm); },
-     "how far it keeps the front of the lens from the teeth"},
-};
-
-constexpr Key<Frame> frame_table[] = {
-    {"name", true, [](Reader& r, const Yaml& y, Frame& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"size", false, [](Reader& r, const Yaml& y, Frame& t) { t.size = r.size(y); },
-     "of its opening, such as `18 x 12 mm`"},
-};
-
-constexpr Length least_crown = 2.0 * mm;
-constexpr Length greatest_crown = 20.0 * mm;
-constexpr Key<ToothSizes> tooth_table[] = {
-    {"tooth", true, [](Reader& r, const Yaml& y, ToothSizes& t) { t.tooth = read_tooth(r, y); },
-     "by its number in ISO 3950, such as `12`; it stands for `22`, too"},
-    {"width", false,
-     [](Reader& r, const Yaml& y, ToothSizes& t) {
-       t.width = r.length(y, least_crown, greatest_crown);
-     },
-     "of the crown, along the arch"},
-    {"height", false,
-     [](Reader& r, const Yaml& y, ToothSizes& t) {
-       t.height = r.length(y, least_crown, greatest_crown);
-     },
-     "of the crown"},
-    {"depth", false,
-     [](Reader& r, const Yaml& y, ToothSizes& t) {
-       t.depth = r.length(y, least_crown, greatest_crown);
-     },
-     "of the crown, from face to tongue side"},
-};
-
-constexpr Key<Kit> people_table[] = {
-    {"assistant hands", false,
-     [](Reader& r, const Yaml& y, Kit& t) { t.assistant_hands = r.whole(y, 0, 4); },
-     "0 where there is no assistant"},
-    {"patient hands", false,
-     [](Reader& r, const Yaml& y, Kit& t) { t.patient_hands = r.whole(y, 0, 2); },
-     "hands of the patient that can hold something"},
-};
-
-constexpr Key<Mouths> mouth_table[] = {
-    {"light pull aside", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.light.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
-     "corner of the mouth from the midline, light pull"},
-    {"light pull back", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.light.back = r.length(y, 0.0 * mm, 80.0 * mm); },
-     "corner of the mouth behind the upper incisors, light pull"},
-    {"even pull aside", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.even.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
-     "corner of the mouth from the midline, even pull"},
-    {"even pull back", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.even.back = r.length(y, 0.0 * mm, 80.0 * mm); },
-     "corner of the mouth behind the upper incisors, even pull"},
-    {"firm pull aside", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.firm.aside = r.length(y, 10.0 * mm, 80.0 * mm); },
-     "corner of the mouth from the midline, firm pull"},
-    {"firm pull back", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.firm.back = r.length(y, 0.0 * mm, 80.0 * mm); },
-     "corner of the mouth behind the upper incisors, firm pull"},
-    {"by mirror aside", false,
-     [](Reader& r, const Yaml& y, Mouths& t) {
-       t.by_mirror.aside = r.length(y, 10.0 * mm, 80.0 * mm);
-     },
-     "corner of the mouth from the midline, as far as a mirror in the cheek may hold it"},
-    {"by mirror back", false,
-     [](Reader& r, const Yaml& y, Mouths& t) {
-       t.by_mirror.back = r.length(y, 0.0 * mm, 50.0 * mm);
-     },
-     "the same, behind the upper incisors"},
-    {"lips clear", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.lips_clear = r.length(y, 0.0 * mm, 30.0 * mm); },
-     "lips beyond the necks of the front teeth"},
-    {"opened wide", false,
-     [](Reader& r, const Yaml& y, Mouths& t) { t.opened_wide = r.length(y, 10.0 * mm, 80.0 * mm); },
-     "between the incisors' edges, mouth opened wide"},
-};
 
 namespace d = physics::defaults;
 constexpr OwnValueKey limit_table[] = {
@@ -363,16 +183,205 @@ constexpr OwnValueKey anatomy_table[] = {
     {"deepest at", &d::crest_height, 0.05, 0.95, "share of a crown's height, from the edge"},
 };
 
+// Mouths, teeth, people, attachments --------------------------------------------------------------
+
+/// A firmer pull does not hold the corner farther in.
+void check_mouths(Reader& r, const Mouths& m) {
+  const auto hold = [&](const Sourced<Length>& firmer, const Sourced<Length>& lighter) {
+    if (!firmer.known() || !lighter.known() || firmer.get() >= lighter.get()) return;
+    r.contradiction(firmer.span(), "corner of the mouth",
+                    fmt::format("a lighter pull holds it {} out, this one {}",
+                                physics::to_text(lighter.get()), physics::to_text(firmer.get())));
+  };
+  hold(m.firm.aside, m.light.aside);
+  hold(m.firm.aside, m.even.aside);
+  hold(m.firm.back, m.light.back);
+  hold(m.firm.back, m.even.back);
+}
+
+/// Both of its numbers in one part: told at the first of them that is known.
+template <auto Corner> std::string corner_in_words(const Mouths& t) {
+  const Mouths::Corner& c = t.*Corner;
+  std::string all = c.aside.known() ? text_of(c.aside.get()) + " from the midline" : "";
+  if (c.back.known())
+    all += (all.empty() ? "" : ", ") + text_of(c.back.get()) + " behind the incisors";
+  return all;
+}
+template <auto Corner> std::string back_in_words(const Mouths& t) {
+  return (t.*Corner).aside.known() ? "" : corner_in_words<Corner>(t);
+}
+
+template <auto Corner> constexpr Field<Mouths> aside() {
+  return length<Corner, &Mouths::Corner::aside>(10.0 * mm, 80.0 * mm).told(corner_in_words<Corner>);
+}
+template <auto Corner> constexpr Field<Mouths> back(Length most) {
+  return length<Corner, &Mouths::Corner::back>(0.0 * mm, most).told(back_in_words<Corner>);
+}
+
+constexpr Key<Mouths> mouth_table[] = {
+    {"light pull aside", aside<&Mouths::light>(), not_missed,
+     "corner of the mouth from the midline, light pull", says("light pull: {}")},
+    {"light pull back", back<&Mouths::light>(80.0 * mm), not_missed,
+     "corner of the mouth behind the upper incisors, light pull", says("light pull: {}")},
+    {"even pull aside", aside<&Mouths::even>(), not_missed,
+     "corner of the mouth from the midline, even pull", says("even pull: {}")},
+    {"even pull back", back<&Mouths::even>(80.0 * mm), not_missed,
+     "corner of the mouth behind the upper incisors, even pull", says("even pull: {}")},
+    {"firm pull aside", aside<&Mouths::firm>(), not_missed,
+     "corner of the mouth from the midline, firm pull", says("firm pull: {}")},
+    {"firm pull back", back<&Mouths::firm>(80.0 * mm), not_missed,
+     "corner of the mouth behind the upper incisors, firm pull", says("firm pull: {}")},
+    {"by mirror aside", aside<&Mouths::by_mirror>(), not_missed,
+     "corner of the mouth from the midline, as far as a mirror in the cheek may hold it",
+     says("by a mirror in the cheek: {}")},
+    {"by mirror back", back<&Mouths::by_mirror>(50.0 * mm), not_missed,
+     "corner of the mouth behind the upper incisors, as far as a mirror in the cheek may hold it",
+     says("by a mirror in the cheek: {}")},
+    {"lips clear", length<&Mouths::lips_clear>(0.0 * mm, 30.0 * mm), not_missed,
+     "lips beyond the necks of the front teeth", says("lips clear of the necks by {}")},
+    {"opened wide", length<&Mouths::opened_wide>(10.0 * mm, 80.0 * mm), not_missed,
+     "between the incisors' edges, mouth opened wide", says("opened wide: {}")},
+};
+constexpr Section<Mouths> mouth{"mouths", mouth_table, check_mouths};
+
+constexpr Key<Guide> guide_table[] = {
+    {"name", plain_text<&Guide::name>(), required, "what the clinic calls it", said_apart},
+    {"keeps", length<&Guide::keeps>(1.0 * mm, 2000.0 * mm),
+     missed("distance that {} keeps", "whether it fits the lens"),
+     "how far it keeps the front of the lens from the teeth",
+     says("keeps the lens {} from the teeth")},
+};
+constexpr Section<Guide> guide{"a guide", guide_table, nullptr};
+
+constexpr Key<Frame> frame_table[] = {
+    {"name", plain_text<&Frame::name>(), required, "what the clinic calls it", said_apart},
+    {"size", size<&Frame::size>(), not_missed, "width and height of its opening", says("{}")},
+};
+constexpr Section<Frame> frame{"a frame", frame_table, nullptr};
+
+constexpr Length least_crown = 2.0 * mm;
+constexpr Length greatest_crown = 20.0 * mm;
+constexpr Key<ToothSizes> tooth_table[] = {
+    {"tooth", tooth<&ToothSizes::tooth>(), required,
+     "by its number in ISO 3950, such as `12`; it stands for `22`, too", said_apart},
+    {"width", length<&ToothSizes::width>(least_crown, greatest_crown), not_missed,
+     "width of the crown, along the arch", says("{} wide")},
+    {"height", length<&ToothSizes::height>(least_crown, greatest_crown), not_missed,
+     "height of the crown", says("{} high")},
+    {"depth", length<&ToothSizes::depth>(least_crown, greatest_crown), not_missed,
+     "depth of the crown, from face to tongue side", says("{} deep")},
+};
+constexpr Section<ToothSizes> tooth_sizes{"a tooth", tooth_table, nullptr};
+
+constexpr Key<Kit> people_table[] = {
+    {"assistant hands", whole<&Kit::assistant_hands>(0, 4), not_missed,
+     "hands of the assistant that can hold something; 0 where there is none",
+     says("hands of the assistant: {}")},
+    {"patient hands", whole<&Kit::patient_hands>(0, 2), not_missed,
+     "hands of the patient that can hold something", says("hands of the patient: {}")},
+};
+constexpr Section<Kit> people{"people", people_table, nullptr};
+
+// The file ----------------------------------------------------------------------------------------
+
+/// Judged before all other keys, by `other_edition`.
+void read_edition(Reader& /*r*/, const Yaml& /*y*/, const Form& /*form*/, Kit& /*kit*/) {}
+
+/// Nothing of use: one number of a corner alone says not where it stands.
+bool no_mouths(const Kit& t) {
+  const Mouths& m = t.mouths;
+  const auto whole_corner = [](const Mouths::Corner& c) {
+    return c.aside.known() && c.back.known();
+  };
+  return !whole_corner(m.light) && !whole_corner(m.even) && !whole_corner(m.firm) &&
+         !whole_corner(m.by_mirror) && !m.lips_clear.known() && !m.opened_wide.known();
+}
+
+constexpr Field<Kit> mouths() {
+  return Field<Kit>(
+      Form::block(Form::Shape::one, [] { return rows_of(mouth); }),
+      [](Reader& r, const Yaml& y, const Form&, Kit& t) {
+        read_section(r, y, mouth, t.mouths);
+        check_mouths(r, t.mouths);
+      },
+      detail::nothing<Kit>, no_mouths, nullptr);
+}
+
+/// Teeth of one number are given once.
+void read_teeth(Reader& r, const Yaml& y, const Form& /*form*/, Kit& t) {
+  detail::read_pieces(r, y, tooth_sizes, t.teeth);
+  std::set<physics::Tooth> seen;
+  for (ToothSizes& sizes : t.teeth) {
+    if (!sizes.tooth.known()) continue;
+    const physics::Tooth tooth = sizes.tooth.get();
+    const bool fresh = seen.insert(tooth).second && seen.insert(tooth.other_side()).second;
+    if (fresh) continue;
+    const text::Span at = sizes.tooth.span();
+    r.contradiction(at, "tooth",
+                    fmt::format("its sizes stand above already: {} and {} are alike", tooth.iso(),
+                                tooth.other_side().iso()));
+    sizes.tooth = Sourced<physics::Tooth>::broken(at);
+  }
+}
+
+constexpr Key<Kit> kit_table[] = {
+    {"norma kit",
+     Field<Kit>(
+         Form::range(Form::Value::edition, 1, 1), read_edition, detail::nothing<Kit>,
+         [](const Kit&) { return false; }, nullptr),
+     required, "write `norma kit: 1` as the first line", said_apart},
+    {"name", plain_text<&Kit::name>(), required, "a short name of the chair or kit", said_apart},
+    {"title", plain_text<&Kit::title>(), not_missed, "what is printed on lists", said_apart},
+    {"sensor", size<&Kit::sensor>(), missed("sensor", "which field a ratio gives"),
+     "width and height of the sensor, in the camera's manual", says("sensor {}")},
+    {"iso", numbers<IsoSpeed, &Kit::least_iso, &Kit::greatest_iso>(1, 1000000), not_missed,
+     "lowest to highest ISO speed of the camera", says("ISO {}")},
+    {"lens", block<&Kit::lens, lens_section>(),
+     missed("lens", "ratios, distances, apertures and sharpness"), "the lens", said_apart},
+    {"lamps", blocks<&Kit::lamps, lamp_section>(), missed("a lamp", "how the teeth are lit"),
+     "the lamps, the usual one first", said_apart},
+    {"retractors", blocks<&Kit::retractors, retractor_section>(),
+     missed("retractors", "who holds the cheeks"), "the retractors", said_apart},
+    {"mirrors", blocks<&Kit::mirrors, mirror_section>(),
+     missed("mirrors", "views that are taken in one"), "the mirrors", said_apart},
+    {"guides", blocks<&Kit::guides, guide_section>(), not_missed,
+     "distance guides of a fixed-focus camera", said_apart},
+    {"frames", blocks<&Kit::frames, frame_section>(), not_missed,
+     "open frames fixed in the focus plane", said_apart},
+    {"people", block_of_same<people_section, Kit>(), not_missed, "hands that can hold things",
+     said_apart},
+    {"room light", light<&Kit::room_light>(),
+     missed("room light", "whether the room's light shows in the pictures").behind("sensor"),
+     "light at the teeth without the flash, by a meter", says("room light {}")},
+    {"pictures", choice<&Kit::pictures>(), not_missed,
+     "files, or prints that come out of the camera", says("{}")},
+    {"processing", time<&Kit::processing>(600.0 * second), not_missed,
+     "time a print takes before the next picture", says("a print takes {}")},
+    {"limits", own_values<&Kit::limits, limit_keys>(), not_missed,
+     "what norma takes for enough, as the clinic sets it", said_apart},
+    {"mouths", mouths(),
+     missed("mouths", "where the retractors hold the corners; assumed without it"),
+     "how this chair's retractors hold mouths", said_apart},
+    {"anatomy", own_values<&Kit::anatomy, anatomy_keys>(), not_missed,
+     "sizes of this clinic's patients, where they were measured", said_apart},
+    {"teeth",
+     Field<Kit>(
+         blocks<&Kit::teeth, tooth_section>().form, read_teeth, detail::nothing<Kit>,
+         [](const Kit& t) { return t.teeth.empty(); }, nullptr),
+     not_missed, "sizes of single teeth of this clinic's patients", said_apart},
+};
+constexpr Section<Kit> whole_kit{"the kit", kit_table, nullptr};
+
 } // namespace
 
 std::span<const OwnValueKey> limit_keys() { return limit_table; }
 std::span<const OwnValueKey> anatomy_keys() { return anatomy_table; }
-std::span<const Key<Kit>> kit_keys() { return kit_table; }
-std::span<const Key<Kit>> people_keys() { return people_table; }
-std::span<const Key<Guide>> guide_keys() { return guide_table; }
-std::span<const Key<Frame>> frame_keys() { return frame_table; }
-std::span<const Key<ToothSizes>> tooth_keys() { return tooth_table; }
-std::span<const Key<Mouths>> mouth_keys() { return mouth_table; }
+const Section<Kit>& kit_section() { return whole_kit; }
+const Section<Kit>& people_section() { return people; }
+const Section<Guide>& guide_section() { return guide; }
+const Section<Frame>& frame_section() { return frame; }
+const Section<ToothSizes>& tooth_section() { return tooth_sizes; }
+const Section<Mouths>& mouth_section() { return mouth; }
 
 Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
   Kit kit;
@@ -381,7 +390,7 @@ Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& find
   Reader reader(findings);
   kit.readable = tree && !other_edition(reader, *tree);
   if (!kit.readable) return kit;
-  read_section(reader, *tree, kit_keys(), kit, "the kit");
+  read_section(reader, *tree, kit_section(), kit);
   return kit;
 }
 
