@@ -123,7 +123,7 @@ constexpr Key<Lens> lens_table[] = {
     {"working distance",
      Field<Lens>(
          Form::range(Form::Value::length, 1, 10000).as(Form::Shape::by_ratio),
-         read_working_distance, detail::nothing<Lens>,
+         read_working_distance, fields::nothing<Lens>,
          [](const Lens& t) { return t.working_distance.empty(); }, nullptr),
      missed("working distances of the lens", "how far the camera stands"),
      "from the front of the lens to the subject, by ruler, at each ratio", said_apart},
@@ -145,8 +145,8 @@ constexpr Key<ReferenceShot> reference_shot_table[] = {
      missed("day of the reference shot of {}", "whether it still holds"), "day of the shot",
      says("taken on {}")},
 };
-constexpr Section<ReferenceShot> reference_shot{"the reference shot", reference_shot_table,
-                                                nullptr};
+constexpr Section<ReferenceShot> reference_shot_block{"the reference shot", reference_shot_table,
+                                                      nullptr};
 
 constexpr Key<Lamp> lamp_table[] = {
     {"name", plain_text<&Lamp::name>(), required, "what the clinic calls it", said_apart},
@@ -251,13 +251,13 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
   refuse(lamp.moves, "moves", "this light goes around the lens, or sits in it");
 }
 
-constexpr Section<Lens> lens{"the lens", lens_table, check_lens};
-constexpr Section<Lamp> lamp{"a lamp", lamp_table, check_lamp};
+constexpr Section<Lens> lens_block{"the lens", lens_table, check_lens};
+constexpr Section<Lamp> lamp_block{"a lamp", lamp_table, check_lamp};
 
 } // namespace
 
-const Section<Lens>& lens_section() { return lens; }
-const Section<Lamp>& lamp_section() { return lamp; }
-const Section<ReferenceShot>& reference_shot_section() { return reference_shot; }
+const Section<Lens>& lens_section() { return lens_block; }
+const Section<Lamp>& lamp_section() { return lamp_block; }
+const Section<ReferenceShot>& reference_shot_section() { return reference_shot_block; }
 
 } // namespace norma::kit

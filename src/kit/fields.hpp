@@ -34,7 +34,7 @@ std::string text_of(IsoSpeed s);
 std::string text_of(Illuminance e);
 std::string text_of(const Size& s);
 
-namespace detail {
+namespace fields {
 
 template <class M> struct Member;
 template <class V, class C> struct Member<V C::*> { using Owner = C; };
@@ -110,7 +110,7 @@ template <class M> struct ChoiceOf;
 template <class E, class C> struct ChoiceOf<Sourced<E> C::*> { using Type = E; };
 template <class E, class C> struct ChoiceOf<std::vector<E> C::*> { using Type = E; };
 
-} // namespace detail
+} // namespace fields
 
 template <class E> std::string_view said_as(E value) {
   for (const Choice<E>& c : Choices<E>::rows)
@@ -121,85 +121,85 @@ template <class E> std::string_view said_as(E value) {
 // One value ---------------------------------------------------------------------------------------
 
 template <auto... M> constexpr auto plain_text() {
-  return detail::scalar<&read_text, M...>(Form::range(Form::Value::text, 1, longest_text));
+  return fields::scalar<&read_text, M...>(Form::range(Form::Value::text, 1, longest_text));
 }
 template <auto... M> constexpr auto length(Length least, Length most) {
-  return detail::scalar<&read_length, M...>(
+  return fields::scalar<&read_length, M...>(
       Form::range(Form::Value::length, least.in(mm), most.in(mm)));
 }
 template <auto... M> constexpr auto angle(double least_degrees, double most_degrees) {
-  return detail::scalar<&read_angle, M...>(
+  return fields::scalar<&read_angle, M...>(
       Form::range(Form::Value::angle, least_degrees, most_degrees));
 }
 template <auto... M> constexpr auto time(Time most) {
-  return detail::scalar<&read_time, M...>(Form::range(Form::Value::time, 0, most.in(second)));
+  return fields::scalar<&read_time, M...>(Form::range(Form::Value::time, 0, most.in(second)));
 }
 template <auto... M> constexpr auto light() {
-  return detail::scalar<&read_light, M...>(Form::range(Form::Value::light, 0, brightest.in(lux)));
+  return fields::scalar<&read_light, M...>(Form::range(Form::Value::light, 0, brightest.in(lux)));
 }
 template <auto... M> constexpr auto date() {
-  return detail::scalar<&read_date, M...>(Form::range(Form::Value::date, 0, 0));
+  return fields::scalar<&read_date, M...>(Form::range(Form::Value::date, 0, 0));
 }
 template <auto... M> constexpr auto size() {
-  return detail::scalar<&read_size, M...>(
+  return fields::scalar<&read_size, M...>(
       Form::range(Form::Value::size, least_side.in(mm), greatest_side.in(mm)));
 }
 template <auto... M> constexpr auto ratio() {
-  return detail::scalar<&read_ratio, M...>(
+  return fields::scalar<&read_ratio, M...>(
       Form::range(Form::Value::ratio, least_ratio.value(), greatest_ratio.value()));
 }
 template <auto... M> constexpr auto f_number() {
-  return detail::scalar<&read_f_number, M...>(Form::range(Form::Value::f_number, 0, 0));
+  return fields::scalar<&read_f_number, M...>(Form::range(Form::Value::f_number, 0, 0));
 }
 template <auto... M> constexpr auto power() {
-  return detail::scalar<&read_power, M...>(Form::range(Form::Value::power, least_power.value(), 1));
+  return fields::scalar<&read_power, M...>(Form::range(Form::Value::power, least_power.value(), 1));
 }
 template <auto... M> constexpr auto percent() {
-  return detail::scalar<&read_percent, M...>(Form::range(Form::Value::percent, 1, 100));
+  return fields::scalar<&read_percent, M...>(Form::range(Form::Value::percent, 1, 100));
 }
 template <auto... M> constexpr auto stops() {
-  return detail::scalar<&read_stops, M...>(
+  return fields::scalar<&read_stops, M...>(
       Form::range(Form::Value::stops, 0, greatest_loss.in(stop)));
 }
 template <auto... M> constexpr auto tooth() {
-  return detail::scalar<&read_tooth, M...>(Form::range(Form::Value::tooth, 11, 85));
+  return fields::scalar<&read_tooth, M...>(Form::range(Form::Value::tooth, 11, 85));
 }
 template <auto... M> constexpr auto whole(int least, int most) {
-  return detail::scalar<&read_whole, M...>(Form::range(Form::Value::whole, least, most));
+  return fields::scalar<&read_whole, M...>(Form::range(Form::Value::whole, least, most));
 }
 /// Any number with a type of its own and no unit.
 template <class Q, auto... M> constexpr auto number(double least, double most) {
-  return detail::scalar<&read_number<Q>, M...>(Form::range(Form::Value::number, least, most));
+  return fields::scalar<&read_number<Q>, M...>(Form::range(Form::Value::number, least, most));
 }
 
 template <auto M> constexpr auto choice() {
-  using E = typename detail::ChoiceOf<decltype(M)>::Type;
-  using T = detail::Owner<M>;
+  using E = typename fields::ChoiceOf<decltype(M)>::Type;
+  using T = fields::Owner<M>;
   return Field<T>(
-      Form::choice(Form::Shape::one, detail::choice_names<E>),
+      Form::choice(Form::Shape::one, fields::choice_names<E>),
       [](Reader& r, const Yaml& y, const Form&, T& t) { t.*M = read_choice<E>(r, y); },
       [](const T& t) { return std::string((t.*M).known() ? said_as((t.*M).get()) : ""); },
-      detail::absent<M>, nullptr);
+      fields::absent<M>, nullptr);
 }
 
 // More than one -----------------------------------------------------------------------------------
 
 template <auto Low, auto High> constexpr auto f_numbers() {
-  return detail::two_ends<&read_f_number, Low, High>(f_number<Low>().form);
+  return fields::two_ends<&read_f_number, Low, High>(f_number<Low>().form);
 }
 template <auto Low, auto High> constexpr auto ratios() {
-  return detail::two_ends<&read_ratio, Low, High>(ratio<Low>().form);
+  return fields::two_ends<&read_ratio, Low, High>(ratio<Low>().form);
 }
 template <class Q, auto Low, auto High> constexpr auto numbers(double least, double most) {
-  return detail::two_ends<&read_number<Q>, Low, High>(number<Q, Low>(least, most).form);
+  return fields::two_ends<&read_number<Q>, Low, High>(number<Q, Low>(least, most).form);
 }
 
 /// One word or a list of them, none twice.
 template <auto M> constexpr auto choices() {
-  using E = typename detail::ChoiceOf<decltype(M)>::Type;
-  using T = detail::Owner<M>;
+  using E = typename fields::ChoiceOf<decltype(M)>::Type;
+  using T = fields::Owner<M>;
   return Field<T>(
-      Form::choice(Form::Shape::one_or_list, detail::choice_names<E>),
+      Form::choice(Form::Shape::one_or_list, fields::choice_names<E>),
       [](Reader& r, const Yaml& y, const Form&, T& t) {
         const auto add = [&](const Yaml& one) {
           const auto value = read_choice<E>(r, one);
@@ -228,7 +228,7 @@ template <auto M> constexpr auto choices() {
 
 // Blocks ------------------------------------------------------------------------------------------
 
-namespace detail {
+namespace fields {
 
 template <class T> std::string nothing(const T& /*t*/) { return ""; }
 
@@ -250,16 +250,16 @@ void read_pieces(Reader& r, const Yaml& y, const Section<P>& section, std::vecto
     target.push_back(read_piece(r, item, section));
 }
 
-} // namespace detail
+} // namespace fields
 
 /// A block that may be left out: its field is an optional one. Where it stands in a piece with a
 /// name, it is told by that name.
 template <auto M, auto Keys> constexpr auto block() {
-  using T = detail::Owner<M>;
+  using T = fields::Owner<M>;
   return Field<T>(
       Form::block(Form::Shape::one, [] { return rows_of(Keys()); }),
-      [](Reader& r, const Yaml& y, const Form&, T& t) { t.*M = detail::read_piece(r, y, Keys()); },
-      detail::nothing<T>, [](const T& t) { return !(t.*M); },
+      [](Reader& r, const Yaml& y, const Form&, T& t) { t.*M = fields::read_piece(r, y, Keys()); },
+      fields::nothing<T>, [](const T& t) { return !(t.*M); },
       [](const T& t, std::string_view name, std::vector<std::string>& out) {
         add_missing(Keys(), *(t.*M), name, out);
       });
@@ -270,7 +270,7 @@ template <auto Keys, class T> constexpr Field<T> block_of_same() {
   return Field<T>(
       Form::block(Form::Shape::one, [] { return rows_of(Keys()); }),
       [](Reader& r, const Yaml& y, const Form&, T& t) { read_section(r, y, Keys(), t); },
-      detail::nothing<T>, [](const T&) { return false; },
+      fields::nothing<T>, [](const T&) { return false; },
       [](const T& t, std::string_view name, std::vector<std::string>& out) {
         add_missing(Keys(), t, name, out);
       });
@@ -278,17 +278,17 @@ template <auto Keys, class T> constexpr Field<T> block_of_same() {
 
 /// A list of blocks; its field is a vector, or an optional one where an empty list says something.
 template <auto M, auto Keys> constexpr auto blocks() {
-  using T = detail::Owner<M>;
+  using T = fields::Owner<M>;
   return Field<T>(
       Form::block(Form::Shape::list, [] { return rows_of(Keys()); }),
       [](Reader& r, const Yaml& y, const Form&, T& t) {
         if constexpr (requires { (t.*M).emplace(); }) {
-          detail::read_pieces(r, y, Keys(), (t.*M).emplace());
+          fields::read_pieces(r, y, Keys(), (t.*M).emplace());
         } else {
-          detail::read_pieces(r, y, Keys(), t.*M);
+          fields::read_pieces(r, y, Keys(), t.*M);
         }
       },
-      detail::nothing<T>,
+      fields::nothing<T>,
       [](const T& t) {
         if constexpr (requires { (t.*M).has_value(); }) {
           return !(t.*M).has_value();

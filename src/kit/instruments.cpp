@@ -1,6 +1,7 @@
-// Retractors and mirrors of a kit.
+// Retractors, mirrors, distance guides and frames of a kit.
 #include <tuple>
 
+#include "kit/due.hpp"
 #include "kit/fields.hpp"
 #include "kit/sections.hpp"
 #include "physics/quantity_text.hpp"
@@ -79,7 +80,7 @@ void read_loss(Reader& r, const Yaml& y, const Form& form, Mirror& t) {
 
 std::string loss_in_words(const Mirror& t) {
   if (!t.loss.known()) return "";
-  const std::string spread = detail::text_of_known(t.loss_spread);
+  const std::string spread = fields::text_of_known(t.loss_spread);
   return text_of(t.loss.get()) + (spread.empty() ? "" : ", give or take " + spread);
 }
 
@@ -102,9 +103,8 @@ bool has_length(const Mirror& t) {
 bool has_no_other_loss(const Mirror& t) { return t.grey_card.absent() && t.reflectance.absent(); }
 bool has_measured_loss(const Mirror& t) { return !t.loss.absent() || !t.grey_card.absent(); }
 bool wears_by_the_month(const Retractor& t) {
-  return t.finish.known() && t.finish.get() == Finish::frosted && t.material.known() &&
-         t.material.get() == Material::metal &&
-         !(t.cycles_since_frosted.known() && t.frosting_lasts_cycles.known());
+  const auto frosting = frosting_of(t, {}); // the day is of no matter
+  return frosting && !frosting->cycles;
 }
 
 constexpr Length least_size = 1.0 * mm;
@@ -162,12 +162,12 @@ constexpr Key<Mirror> mirror_table[] = {
      "refractive index of the glass", says("of refractive index {}").joined(" ")},
     {"loss",
      Field<Mirror>(stops<&Mirror::loss>().form, read_loss, loss_in_words,
-                   detail::absent<&Mirror::loss>, nullptr),
+                   fields::absent<&Mirror::loss>, nullptr),
      missed("loss of {}, by grey card", "what it costs in light").where(has_no_other_loss),
      "stops the picture loses in it, by a grey card", says("takes {}")},
     {"grey card",
      Field<Mirror>(Form::range(Form::Value::number, 0, 255).as(Form::Shape::pairs), read_grey_card,
-                   grey_card_in_words, detail::absent<&Mirror::grey_card>, nullptr),
+                   grey_card_in_words, fields::absent<&Mirror::grey_card>, nullptr),
      not_missed,
      "pairs of the card's mean value, 0 to 255, direct and in the mirror: `[[118, 90], [119, "
      "91]]`",
@@ -239,12 +239,29 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
   }
 }
 
-constexpr Section<Retractor> retractor{"a retractor", retractor_table, check_retractor};
-constexpr Section<Mirror> mirror{"a mirror", mirror_table, check_mirror};
+constexpr Key<Guide> guide_table[] = {
+    {"name", plain_text<&Guide::name>(), required, "what the clinic calls it", said_apart},
+    {"keeps", length<&Guide::keeps>(1.0 * mm, 2000.0 * mm),
+     missed("distance that {} keeps", "whether it fits the lens"),
+     "how far it keeps the front of the lens from the teeth",
+     says("keeps the lens {} from the teeth")},
+};
+constexpr Section<Guide> guide_block{"a guide", guide_table, nullptr};
+
+constexpr Key<Frame> frame_table[] = {
+    {"name", plain_text<&Frame::name>(), required, "what the clinic calls it", said_apart},
+    {"size", size<&Frame::size>(), not_missed, "width and height of its opening", says("{}")},
+};
+constexpr Section<Frame> frame_block{"a frame", frame_table, nullptr};
+
+constexpr Section<Retractor> retractor_block{"a retractor", retractor_table, check_retractor};
+constexpr Section<Mirror> mirror_block{"a mirror", mirror_table, check_mirror};
 
 } // namespace
 
-const Section<Retractor>& retractor_section() { return retractor; }
-const Section<Mirror>& mirror_section() { return mirror; }
+const Section<Retractor>& retractor_section() { return retractor_block; }
+const Section<Mirror>& mirror_section() { return mirror_block; }
+const Section<Guide>& guide_section() { return guide_block; }
+const Section<Frame>& frame_section() { return frame_block; }
 
 } // namespace norma::kit

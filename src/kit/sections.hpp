@@ -29,7 +29,14 @@ struct OwnValueKey {
   double most;
   std::string_view help;
 };
-std::span<const OwnValueKey> limit_keys();
-std::span<const OwnValueKey> anatomy_keys();
+struct OwnValueSection {
+  constexpr OwnValueSection(std::string_view in_messages, std::span<const OwnValueKey> table)
+      : what(in_messages), keys(table) {}
+
+  std::string_view what;
+  std::span<const OwnValueKey> keys;
+};
+const OwnValueSection& limit_section();
+const OwnValueSection& anatomy_section();
 
 } // namespace norma::kit

@@ -154,8 +154,9 @@ TEST_CASE("docs/kit.md has every key of a kit") {
   const std::vector<kit::Row> rows = rows_of(kit::kit_section());
   hold_keys(rows, "the file");
   for (const kit::Row& row : rows) {
-    if (row.name == "limits") hold_own_values(row.form.rows(), kit::limit_keys(), row.name);
-    if (row.name == "anatomy") hold_own_values(row.form.rows(), kit::anatomy_keys(), row.name);
+    if (row.name == "limits") hold_own_values(row.form.rows(), kit::limit_section().keys, row.name);
+    if (row.name == "anatomy")
+      hold_own_values(row.form.rows(), kit::anatomy_section().keys, row.name);
   }
 }
 
@@ -280,12 +281,12 @@ TEST_CASE(
     "every size that a mouth is built from can be set in a kit, norma's own among its values") {
   for (const physics::Default* row : physics::defaults::anatomy) {
     CAPTURE(row->name);
-    const auto keys = kit::anatomy_keys();
+    const auto keys = kit::anatomy_section().keys;
     CHECK(std::count_if(keys.begin(), keys.end(),
                         [&](const kit::OwnValueKey& k) { return k.which == row; }) == 1);
   }
-  CHECK(kit::anatomy_keys().size() == physics::defaults::anatomy.size());
-  for (const auto keys : {kit::limit_keys(), kit::anatomy_keys()}) {
+  CHECK(kit::anatomy_section().keys.size() == physics::defaults::anatomy.size());
+  for (const auto keys : {kit::limit_section().keys, kit::anatomy_section().keys}) {
     for (const kit::OwnValueKey& k : keys) {
       CAPTURE(k.name);
       CHECK(k.least <= k.which->value);
