@@ -87,11 +87,11 @@ class Reader {
     return Sourced<E>::broken(y.span);
   }
   void report_choice(const Yaml& y, const std::vector<std::string_view>& names);
-  /// The literal, or nothing where it is not one (reported with `form`).
   /// `scalar`, and no number in it starts with a zero that YAML readers read in two ways.
   bool numeric(const Yaml& y);
   /// A number without its unit: says which it may have, and what it would look like with it.
   void unit_missing(const Yaml& y, std::string_view why, std::string_view unit);
+  /// The literal, or nothing where it is not one (reported with `form`).
   template <class T>
   std::optional<T> literal(const Yaml& y, words::Literal<T> read, std::string_view form);
   /// `unit` is the usual one, offered where none is given.
