@@ -1,58 +1,45 @@
 // Lens and lamps of a kit.
 #include <algorithm>
 
+#include "kit/fields.hpp"
 #include "kit/sections.hpp"
 #include "physics/defaults.hpp"
 #include "physics/optics.hpp"
 #include "physics/quantity_text.hpp"
 
 namespace norma::kit {
+
+template <> struct Choices<LampKind> {
+  static constexpr Choice<LampKind> rows[] = {
+      {"ring", LampKind::ring, "ring around the lens"},
+      {"point", LampKind::point, "point light beside the lens"},
+      {"clip-on", LampKind::clip_on, "clip-on light beside the lens"},
+      {"built in", LampKind::built_in, "built into the lens"}};
+};
+template <> struct Choices<LampSide> {
+  static constexpr Choice<LampSide> rows[] = {{"left", LampSide::left, "on the left"},
+                                              {"right", LampSide::right, "on the right"},
+                                              {"top", LampSide::top, "at the top"},
+                                              {"bottom", LampSide::bottom, "at the bottom"}};
+};
+template <> struct Choices<LampMoves> {
+  static constexpr Choice<LampMoves> rows[] = {
+      {"fixed", LampMoves::fixed, "does not move on the camera"},
+      {"by hand", LampMoves::by_hand, "moves by hand"}};
+};
+template <> struct Choices<LampControl> {
+  static constexpr Choice<LampControl> rows[] = {
+      {"automatic", LampControl::automatic, "meters the light itself"},
+      {"manual", LampControl::manual, "set by hand"}};
+};
+template <> struct Choices<LampLight> {
+  static constexpr Choice<LampLight> rows[] = {{"flash", LampLight::flash, ""},
+                                               {"steady", LampLight::steady, "steady light"}};
+};
+
 namespace {
 
-constexpr std::pair<std::string_view, LampKind> lamp_kinds[] = {{"ring", LampKind::ring},
-                                                                {"point", LampKind::point},
-                                                                {"clip-on", LampKind::clip_on},
-                                                                {"built in", LampKind::built_in}};
-constexpr std::pair<std::string_view, LampSide> lamp_sides[] = {{"left", LampSide::left},
-                                                                {"right", LampSide::right},
-                                                                {"top", LampSide::top},
-                                                                {"bottom", LampSide::bottom}};
-constexpr std::pair<std::string_view, LampMoves> lamp_moves[] = {{"fixed", LampMoves::fixed},
-                                                                 {"by hand", LampMoves::by_hand}};
-
-constexpr std::pair<std::string_view, LampControl> controls[] = {
-    {"automatic", LampControl::automatic}, {"manual", LampControl::manual}};
-constexpr std::pair<std::string_view, LampLight> lights[] = {{"flash", LampLight::flash},
-                                                             {"steady", LampLight::steady}};
-
-void read_aperture(Reader& r, const Yaml& y, Lens& t) {
-  const auto ends = r.ends(y);
-  if (!ends) {
-    t.widest = t.smallest = Sourced<FNumber>::broken(y.span);
-    return;
-  }
-  t.widest = r.f_number(ends->first);
-  t.smallest = r.f_number(ends->second);
-  if (t.widest.known() && t.smallest.known() && t.smallest.get() < t.widest.get()) {
-    std::swap(t.widest, t.smallest);
-  }
-}
-
-void read_ratio_range(Reader& r, const Yaml& y, Lens& t) {
-  const auto ends = r.ends(y);
-  if (!ends) {
-    t.least_ratio = t.greatest_ratio = Sourced<Magnification>::broken(y.span);
-    return;
-  }
-  t.least_ratio = r.ratio(ends->first);
-  t.greatest_ratio = r.ratio(ends->second);
-  if (t.least_ratio.known() && t.greatest_ratio.known() &&
-      t.greatest_ratio.get() < t.least_ratio.get()) {
-    std::swap(t.least_ratio, t.greatest_ratio);
-  }
-}
-
-void read_marks(Reader& r, const Yaml& y, Lens& t) {
+void read_marks(Reader& r, const Yaml& y, const Form& /*form*/, Lens& t) {
   if (y.kind != Yaml::Kind::list) {
     r.wrong(y, "a list of ratios is wanted, such as `[1:10, 1:2, 1:1]`");
     return;
@@ -63,7 +50,7 @@ void read_marks(Reader& r, const Yaml& y, Lens& t) {
   }
 }
 
-void read_working_distance(Reader& r, const Yaml& y, Lens& t) {
+void read_working_distance(Reader& r, const Yaml& y, const Form& form, Lens& t) {
   if (y.kind != Yaml::Kind::map) {
     r.wrong(y, "a table is wanted, each line like `1:2: 205 mm`");
     return;
@@ -74,7 +61,7 @@ void read_working_distance(Reader& r, const Yaml& y, Lens& t) {
     key.text = entry.key;
     key.span = entry.key_span;
     const auto ratio = r.ratio(key);
-    const auto distance = r.length(entry.value, 1.0 * mm, 10000.0 * mm);
+    const auto distance = read_length(r, entry.value, form);
     if (ratio.known() && distance.known()) {
       t.working_distance.push_back({ratio.get(), distance.get(), entry.key_span});
     }
@@ -97,124 +84,114 @@ void read_working_distance(Reader& r, const Yaml& y, Lens& t) {
   }
 }
 
-void read_reference(Reader& r, const Yaml& y, Lamp& t) {
-  ReferenceShot shot;
-  shot.span = y.span;
-  read_section(r, y, reference_shot_keys(), shot, "the reference shot");
-  t.reference = std::move(shot);
+std::string marks_in_words(const Lens& t) {
+  std::string all;
+  for (const Magnification m : t.marks)
+    all += (all.empty() ? "" : ", ") + physics::to_text(m);
+  return all;
 }
 
-Sourced<IsoSpeed> read_iso(Reader& r, const Yaml& y) {
-  const auto n = r.number(y, 1, 1000000);
-  return n.known() ? Sourced<IsoSpeed>(IsoSpeed{n.get()}, n.span())
-                   : Sourced<IsoSpeed>::broken(y.span);
+std::string guide_number_in_words(const Lamp& t) {
+  return t.guide_number.known() ? text_of(t.guide_number.get().in(metre)) + " m" : "";
 }
+
+bool is_flash(const Lamp& t) { return t.light.value_or(LampLight::flash) == LampLight::flash; }
+bool is_ring(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::ring; }
+bool is_point(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::point; }
 
 constexpr Key<Lens> lens_table[] = {
-    {"name", false, [](Reader& r, const Yaml& y, Lens& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"focal length", true,
-     [](Reader& r, const Yaml& y, Lens& t) { t.focal_length = r.length(y, 1.0 * mm, 2000.0 * mm); },
-     "engraved on the lens"},
-    {"pupil ratio", false,
-     [](Reader& r, const Yaml& y, Lens& t) {
-       const auto p = r.number(y, 0.1, 10);
-       t.pupil_ratio = p.known() ? Sourced<PupilRatio>(PupilRatio{p.get()}, p.span())
-                                 : Sourced<PupilRatio>::broken(y.span);
-     },
-     "opening seen from behind over opening seen from the front"},
-    {"aperture", false, read_aperture, "widest to narrowest, such as `f/2.8 to f/32`"},
-    {"marks per stop", false,
-     [](Reader& r, const Yaml& y, Lens& t) { t.marks_per_stop = r.whole(y, 2, 3); },
-     "2 for half stops, 3 for thirds"},
-    {"ratio", false, read_ratio_range, "smallest to largest image, such as `1:10 to 1:1`"},
-    {"marks", false, read_marks, "ratios engraved on the lens, such as `[1:10, 1:2, 1:1]`"},
-    {"working distance", false, read_working_distance,
-     "front of the lens to the subject, by ruler"},
-};
-
-constexpr Key<Lamp> lamp_table[] = {
-    {"name", true, [](Reader& r, const Yaml& y, Lamp& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"kind", true, [](Reader& r, const Yaml& y, Lamp& t) { t.kind = r.choice(y, lamp_kinds); },
-     "ring, point, clip-on or built in"},
-    {"radius", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.radius = r.length(y, 1.0 * mm, 500.0 * mm); },
-     "of the ring's tube"},
-    {"offset", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.offset = r.length(y, 1.0 * mm, 1000.0 * mm); },
-     "from the lens axis to the middle of a point lamp"},
-    {"side", false, [](Reader& r, const Yaml& y, Lamp& t) { t.side = r.choice(y, lamp_sides); },
-     "left, right, top or bottom, seen from behind the camera held level"},
-    {"moves", false, [](Reader& r, const Yaml& y, Lamp& t) { t.moves = r.choice(y, lamp_moves); },
-     "by hand, or fixed: only with the camera"},
-    {"behind front", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.behind_front = r.length(y, 0.0 * mm, 500.0 * mm); },
-     "how far the lamp lies behind the front of the lens"},
-    {"stands out", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.stands_out = r.length(y, 0.0 * mm, 500.0 * mm); },
-     "how far the lamp stands out beyond the front of the lens"},
-    {"control", false, [](Reader& r, const Yaml& y, Lamp& t) { t.control = r.choice(y, controls); },
-     "automatic (it meters the light itself) or manual"},
-    {"light", false, [](Reader& r, const Yaml& y, Lamp& t) { t.light = r.choice(y, lights); },
-     "flash, or steady: it burns all the time"},
-    {"flash duration", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.flash_duration = r.time(y); },
-     "how long the flash burns, by the maker's sheet"},
-    {"guide number", false,
-     [](Reader& r, const Yaml& y, Lamp& t) {
-       t.guide_number = r.length(y, 100.0 * mm, 200000.0 * mm);
-     },
-     "at ISO 100 and full power, in metres"},
-    {"reference shot", false, read_reference, "one measured shot of a grey card"},
-    {"least power", false, [](Reader& r, const Yaml& y, Lamp& t) { t.least_power = r.power(y); },
-     "smallest share of full power it can be set to"},
-    {"shortest shutter", false,
-     [](Reader& r, const Yaml& y, Lamp& t) { t.shortest_shutter = r.time(y); },
-     "shortest time it works with"},
+    {"name", plain_text<&Lens::name>(), not_missed, "what the clinic calls it", says("{}")},
+    {"focal length", length<&Lens::focal_length>(1.0 * mm, 2000.0 * mm), required,
+     "engraved on the lens", says("focal length {}")},
+    {"pupil ratio", number<PupilRatio, &Lens::pupil_ratio>(0.1, 10),
+     missed("pupil ratio of the lens", "taken as 1 without it"),
+     "size of the opening seen from behind over its size seen from the front",
+     says("pupil ratio {}")},
+    {"aperture", f_numbers<&Lens::widest, &Lens::smallest>(),
+     missed("apertures of the lens", "which ones can be set"),
+     "widest to narrowest opening, as the lens or the camera shows it", says("{}")},
+    {"marks per stop", whole<&Lens::marks_per_stop>(2, 3), not_missed,
+     "2 for half stops, 3 for thirds", says("{} marks per stop")},
+    {"ratio", ratios<&Lens::least_ratio, &Lens::greatest_ratio>(),
+     missed("ratios of the lens", "whether it reaches a ratio"),
+     "smallest to largest image that it can be set to", says("ratio {}")},
+    {"marks",
+     Field<Lens>(
+         ratio<&Lens::least_ratio>().form.as(Form::Shape::list), read_marks, marks_in_words,
+         [](const Lens& t) { return t.marks.empty(); }, nullptr),
+     not_missed, "ratios engraved on the lens", says("marked {}")},
+    {"working distance",
+     Field<Lens>(
+         Form::range(Form::Value::length, 1, 10000).as(Form::Shape::by_ratio),
+         read_working_distance, fields::nothing<Lens>,
+         [](const Lens& t) { return t.working_distance.empty(); }, nullptr),
+     missed("working distances of the lens", "how far the camera stands"),
+     "from the front of the lens to the subject, by ruler, at each ratio", said_apart},
 };
 
 constexpr Key<ReferenceShot> reference_shot_table[] = {
-    {"aperture", true,
-     [](Reader& r, const Yaml& y, ReferenceShot& t) { t.aperture = r.f_number(y); },
-     "aperture of the shot"},
-    {"iso", true, [](Reader& r, const Yaml& y, ReferenceShot& t) { t.iso = read_iso(r, y); },
-     "ISO of the shot"},
-    {"ratio", true, [](Reader& r, const Yaml& y, ReferenceShot& t) { t.ratio = r.ratio(y); },
-     "ratio of the shot"},
-    {"power", true, [](Reader& r, const Yaml& y, ReferenceShot& t) { t.power = r.power(y); },
-     "flash power that came out right"},
-    {"distance", true,
-     [](Reader& r, const Yaml& y, ReferenceShot& t) {
-       t.distance = r.length(y, 1.0 * mm, 10000.0 * mm);
-     },
-     "from the lamp to the card"},
-    {"mirror loss", false,
-     [](Reader& r, const Yaml& y, ReferenceShot& t) { t.mirror_loss = r.stops(y); },
-     "where the shot was taken in a mirror"},
-    {"date", false, [](Reader& r, const Yaml& y, ReferenceShot& t) { t.date = r.date(y); },
-     "day of the shot"},
+    {"aperture", f_number<&ReferenceShot::aperture>(), required, "aperture of the shot",
+     says("{}")},
+    {"iso", number<IsoSpeed, &ReferenceShot::iso>(1, 1000000), required, "ISO of the shot",
+     says("ISO {}")},
+    {"ratio", ratio<&ReferenceShot::ratio>(), required, "ratio of the shot", says("{}")},
+    {"power", power<&ReferenceShot::power>(), required, "flash power that came out right",
+     says("power {}").behind("distance")},
+    {"distance", length<&ReferenceShot::distance>(1.0 * mm, 10000.0 * mm), required,
+     "from the lamp to the card", says("{} from the card")},
+    {"mirror loss", stops<&ReferenceShot::mirror_loss>(), not_missed,
+     "what the mirror took, where the shot was taken in one", says("in a mirror that takes {}")},
+    {"date", date<&ReferenceShot::date>(),
+     missed("day of the reference shot of {}", "whether it still holds"), "day of the shot",
+     says("taken on {}")},
 };
+constexpr Section<ReferenceShot> reference_shot_block{"the reference shot", reference_shot_table,
+                                                      nullptr};
 
-} // namespace
-
-std::span<const Key<Lens>> lens_keys() { return lens_table; }
-std::span<const Key<Lamp>> lamp_keys() { return lamp_table; }
-std::span<const Key<ReferenceShot>> reference_shot_keys() { return reference_shot_table; }
-
-void read_iso_range(Reader& reader, const Yaml& y, Kit& kit) {
-  const auto ends = reader.ends(y);
-  if (!ends) {
-    kit.least_iso = kit.greatest_iso = Sourced<IsoSpeed>::broken(y.span);
-    return;
-  }
-  kit.least_iso = read_iso(reader, ends->first);
-  kit.greatest_iso = read_iso(reader, ends->second);
-  if (kit.least_iso.known() && kit.greatest_iso.known() &&
-      kit.greatest_iso.get() < kit.least_iso.get()) {
-    std::swap(kit.least_iso, kit.greatest_iso);
-  }
-}
+constexpr Key<Lamp> lamp_table[] = {
+    {"name", plain_text<&Lamp::name>(), required, "what the clinic calls it", said_apart},
+    {"kind", choice<&Lamp::kind>(), required, "ring, point, clip-on or built in",
+     says("{}").joined(": ")},
+    {"radius", length<&Lamp::radius>(1.0 * mm, 500.0 * mm),
+     missed("radius of {}", "shadows and glare").behind("flash duration").where(is_ring),
+     "radius of the circle that the ring's tube makes, by ruler", says("radius {}")},
+    {"offset", length<&Lamp::offset>(1.0 * mm, 1000.0 * mm),
+     missed("offset of {}", "shadows and glare").behind("flash duration").where(is_point),
+     "from the lens axis to the middle of a point lamp", says("{} from the axis")},
+    {"side", choice<&Lamp::side>(), not_missed,
+     "where a point lamp sits, seen from behind the camera held level", says("{}")},
+    {"moves", choice<&Lamp::moves>(), not_missed,
+     "whether a point lamp can be put on another side by hand, or moves only with the camera",
+     says("{}")},
+    {"behind front", length<&Lamp::behind_front>(0.0 * mm, 500.0 * mm), not_missed,
+     "how far the lamp lies behind the front of the lens", says("{} behind the front of the lens")},
+    {"stands out", length<&Lamp::stands_out>(0.0 * mm, 500.0 * mm), not_missed,
+     "how far the lamp stands out beyond the front of the lens",
+     says("stands out by {}").behind("light")},
+    {"control", choice<&Lamp::control>(), not_missed,
+     "whether it meters the light itself (automatic) or is set by hand (manual)", says("{}")},
+    {"light", choice<&Lamp::light>(), not_missed, "flash, or steady: it burns all the time",
+     says("{}")},
+    {"flash duration", time<&Lamp::flash_duration>(60.0 * second),
+     missed("flash duration of {}", "whether movement blurs the picture")
+         .behind("shortest shutter")
+         .where(is_flash),
+     "how long the flash burns, by the maker's sheet",
+     says("flash of {}").behind("shortest shutter")},
+    {"guide number",
+     length<&Lamp::guide_number>(100.0 * mm, 200000.0 * mm).told(guide_number_in_words), not_missed,
+     "at ISO 100 and full power, by the maker's sheet, in metres", says("guide number {}")},
+    {"reference shot", block<&Lamp::reference, reference_shot_section>(),
+     missed("reference shot of {}", "which flash power is right close up"),
+     "one measured shot of a grey card", said_apart},
+    {"least power", power<&Lamp::least_power>(), not_missed,
+     "smallest share of full power it can be set to", says("down to {} of its power")},
+    {"shortest shutter", time<&Lamp::shortest_shutter>(60.0 * second),
+     missed("shortest shutter of {}", "whether the shutter is open all over for the flash")
+         .where(is_flash),
+     "shortest time at which the shutter is open all over at once, in the camera's manual",
+     says("shutter {} or longer")},
+};
 
 /// The entrance pupil lies behind the front of a lens, not in front of it.
 void check_focal_length(Reader& reader, const Lens& lens) {
@@ -273,5 +250,14 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
   refuse(lamp.side, "side", "this light goes around the lens, or sits in it");
   refuse(lamp.moves, "moves", "this light goes around the lens, or sits in it");
 }
+
+constexpr Section<Lens> lens_block{"the lens", lens_table, check_lens};
+constexpr Section<Lamp> lamp_block{"a lamp", lamp_table, check_lamp};
+
+} // namespace
+
+const Section<Lens>& lens_section() { return lens_block; }
+const Section<Lamp>& lamp_section() { return lamp_block; }
+const Section<ReferenceShot>& reference_shot_section() { return reference_shot_block; }
 
 } // namespace norma::kit

@@ -1,184 +1,189 @@
-// Retractors and mirrors of a kit.
-#include <algorithm>
+// Retractors, mirrors, distance guides and frames of a kit.
 #include <tuple>
 
+#include "kit/due.hpp"
+#include "kit/fields.hpp"
 #include "kit/sections.hpp"
 #include "physics/quantity_text.hpp"
 
 namespace norma::kit {
+
+template <> struct Choices<Material> {
+  static constexpr Choice<Material> rows[] = {{"metal", Material::metal, "metal"},
+                                              {"plastic", Material::plastic, "plastic"}};
+};
+template <> struct Choices<Finish> {
+  static constexpr Choice<Finish> rows[] = {{"polished", Finish::polished, "polished"},
+                                            {"frosted", Finish::frosted, "frosted"},
+                                            {"clear", Finish::clear, "clear"}};
+};
+template <> struct Choices<RetractorEnd> {
+  static constexpr Choice<RetractorEnd> rows[] = {{"small", RetractorEnd::small, "small"},
+                                                  {"large", RetractorEnd::large, "large"}};
+};
+template <> struct Choices<MirrorKind> {
+  static constexpr Choice<MirrorKind> rows[] = {{"occlusal", MirrorKind::occlusal, "occlusal"},
+                                                {"buccal", MirrorKind::buccal, "buccal"},
+                                                {"lingual", MirrorKind::lingual, "lingual"},
+                                                {"disc", MirrorKind::disc, "disc"}};
+};
+template <> struct Choices<MirrorOutline> {
+  static constexpr Choice<MirrorOutline> rows[] = {
+      {"rectangle", MirrorOutline::rectangle, "rectangle"},
+      {"rounded", MirrorOutline::rounded, "rounded"},
+      {"trapezoid", MirrorOutline::trapezoid, "trapezoid"},
+      {"disc", MirrorOutline::disc, "disc"},
+      {"two ends", MirrorOutline::two_ends, "two ends"}};
+};
+template <> struct Choices<MirrorSurface> {
+  static constexpr Choice<MirrorSurface> rows[] = {
+      {"front", MirrorSurface::front, "silver on the front"},
+      {"rear", MirrorSurface::rear, "silver behind the glass"}};
+};
+template <> struct Choices<Packed> {
+  static constexpr Choice<Packed> rows[] = {
+      {"alone", Packed::alone, "packed alone"},
+      {"with instruments", Packed::with_instruments, "packed with other instruments"}};
+};
+template <> struct Choices<LossBy> {
+  static constexpr Choice<LossBy> rows[] = {{"grey card", LossBy::grey_card, "grey card"},
+                                            {"reflectance", LossBy::reflectance, "reflectance"}};
+};
+
 namespace {
 
-/// How a table of names writes a value.
-template <class T, std::size_t N>
-std::string_view name_in(const std::pair<std::string_view, T> (&names)[N], T value) {
-  return std::find_if(std::begin(names), std::end(names),
-                      [&](const auto& row) { return row.second == value; })
-      ->first;
-}
-
-constexpr std::pair<std::string_view, Material> materials[] = {{"metal", Material::metal},
-                                                               {"plastic", Material::plastic}};
-constexpr std::pair<std::string_view, Finish> finishes[] = {
-    {"polished", Finish::polished}, {"frosted", Finish::frosted}, {"clear", Finish::clear}};
-constexpr std::pair<std::string_view, RetractorEnd> end_names[] = {{"small", RetractorEnd::small},
-                                                                   {"large", RetractorEnd::large}};
-constexpr std::pair<std::string_view, MirrorKind> mirror_kinds[] = {
-    {"occlusal", MirrorKind::occlusal},
-    {"buccal", MirrorKind::buccal},
-    {"lingual", MirrorKind::lingual},
-    {"disc", MirrorKind::disc}};
-constexpr std::pair<std::string_view, MirrorOutline> outlines[] = {
-    {"rectangle", MirrorOutline::rectangle},
-    {"rounded", MirrorOutline::rounded},
-    {"trapezoid", MirrorOutline::trapezoid},
-    {"disc", MirrorOutline::disc},
-    {"two ends", MirrorOutline::two_ends}};
-constexpr std::pair<std::string_view, MirrorSurface> surfaces[] = {{"front", MirrorSurface::front},
-                                                                   {"rear", MirrorSurface::rear}};
-constexpr std::pair<std::string_view, Packed> packings[] = {
-    {"alone", Packed::alone}, {"with instruments", Packed::with_instruments}};
-constexpr std::pair<std::string_view, LossBy> loss_ways[] = {{"grey card", LossBy::grey_card},
-                                                             {"reflectance", LossBy::reflectance}};
-
-void read_ends(Reader& r, const Yaml& y, Retractor& t) {
-  const auto add = [&](const Yaml& one) {
-    const auto end = r.choice(one, end_names);
-    if (!end.known()) return;
-    if (std::find(t.ends.begin(), t.ends.end(), end.get()) != t.ends.end()) {
-      r.out_of_range(one, "this end is named twice");
-      return;
-    }
-    t.ends.push_back(end.get());
-  };
-  if (y.kind == Yaml::Kind::list) {
-    for (const Yaml& item : y.items)
-      add(item);
-  } else {
-    add(y);
-  }
-}
-
 /// Pairs of mean values of the card, 0 to 255: direct, in the mirror.
-void read_grey_card(Reader& r, const Yaml& y, Mirror& t) {
+void read_grey_card(Reader& r, const Yaml& y, const Form& form, Mirror& t) {
   const auto refuse = [&](const Yaml& at) {
     r.wrong(at, "pairs are wanted, direct first: `[[118, 90], [119, 91]]`");
     t.grey_card = Sourced<std::vector<physics::GreyPair>>::broken(y.span);
   };
-  constexpr std::size_t most = 100;
-  if (y.kind != Yaml::Kind::list || y.items.empty() || y.items.size() > most) return refuse(y);
+  if (y.kind != Yaml::Kind::list || y.items.empty() || y.items.size() > Form::most_pairs)
+    return refuse(y);
   std::vector<physics::GreyPair> pairs;
   for (const Yaml& item : y.items) {
     if (item.kind != Yaml::Kind::list || item.items.size() != 2) return refuse(item);
-    const auto direct = r.number(item.items[0], 0, 255);
-    const auto mirror = r.number(item.items[1], 0, 255);
+    const auto direct = r.number(item.items[0], form.least, form.most);
+    const auto mirror = r.number(item.items[1], form.least, form.most);
     if (!direct.known() || !mirror.known()) {
       t.grey_card = Sourced<std::vector<physics::GreyPair>>::broken(y.span);
       return;
     }
-    pairs.push_back({direct.get() / 255.0, mirror.get() / 255.0});
+    pairs.push_back({direct.get() / form.most, mirror.get() / form.most});
   }
   t.grey_card = {std::move(pairs), y.span};
+}
+
+void read_loss(Reader& r, const Yaml& y, const Form& form, Mirror& t) {
+  std::tie(t.loss, t.loss_spread) = r.stops_spread(y, form.most * stop);
+}
+
+std::string loss_in_words(const Mirror& t) {
+  if (!t.loss.known()) return "";
+  const std::string spread = fields::text_of_known(t.loss_spread);
+  return text_of(t.loss.get()) + (spread.empty() ? "" : ", give or take " + spread);
+}
+
+std::string grey_card_in_words(const Mirror& t) {
+  if (!t.grey_card.known()) return "";
+  const physics::GreyCardLoss loss = physics::loss_by_grey_card(t.grey_card.get());
+  return fmt::format("{} by {} of {} pairs of grey cards", physics::to_text(loss.mean), loss.used,
+                     t.grey_card->size());
+}
+
+std::string narrow_end_in_words(const Mirror& t) {
+  if (!t.narrow_end.known()) return "";
+  const bool two_ends = t.outline.known() && t.outline.get() == MirrorOutline::two_ends;
+  return (two_ends ? "small end " : "narrow end ") + text_of(t.narrow_end.get());
+}
+
+bool has_length(const Mirror& t) {
+  return !t.outline.known() || t.outline.get() != MirrorOutline::disc;
+}
+bool has_no_other_loss(const Mirror& t) { return t.grey_card.absent() && t.reflectance.absent(); }
+bool has_measured_loss(const Mirror& t) { return !t.loss.absent() || !t.grey_card.absent(); }
+bool wears_by_the_month(const Retractor& t) {
+  const auto frosting = frosting_of(t, {}); // the day is of no matter
+  return frosting && !frosting->cycles;
 }
 
 constexpr Length least_size = 1.0 * mm;
 constexpr Length most_size = 500.0 * mm;
 
 constexpr Key<Retractor> retractor_table[] = {
-    {"name", true, [](Reader& r, const Yaml& y, Retractor& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"material", false,
-     [](Reader& r, const Yaml& y, Retractor& t) { t.material = r.choice(y, materials); },
-     "metal or plastic"},
-    {"finish", false,
-     [](Reader& r, const Yaml& y, Retractor& t) { t.finish = r.choice(y, finishes); },
-     "polished, frosted or clear"},
-    {"ends", false, read_ends, "[small, large], or one of them"},
-    {"pieces", false, [](Reader& r, const Yaml& y, Retractor& t) { t.pieces = r.whole(y, 1, 100); },
-     "how many the chair has"},
-    {"frosted on", false, [](Reader& r, const Yaml& y, Retractor& t) { t.frosted_on = r.date(y); },
-     "day of the last blasting"},
-    {"cycles since frosted", false,
-     [](Reader& r, const Yaml& y, Retractor& t) { t.cycles_since_frosted = r.whole(y, 0, 100000); },
-     "sterilising cycles since then, where they are counted"},
-    {"frosting lasts", false,
-     [](Reader& r, const Yaml& y, Retractor& t) {
-       t.frosting_lasts_cycles = r.whole(y, 1, 100000);
-     },
-     "sterilising cycles after which it is blasted anew"},
-    {"hook radius", false,
-     [](Reader& r, const Yaml& y, Retractor& t) {
-       t.hook_radius = r.length(y, 1.0 * mm, 30.0 * mm);
-     },
-     "of the blade around the corner of the mouth, seen from above"},
-    {"blade height", false,
-     [](Reader& r, const Yaml& y, Retractor& t) {
-       t.blade_height = r.length(y, 2.0 * mm, 80.0 * mm);
-     },
-     "of the blade, from its upper to its lower end"},
-    {"blade bend", false,
-     [](Reader& r, const Yaml& y, Retractor& t) {
-       t.blade_bend = r.angle(y, Angle{}, 80.0 * degree);
-     },
-     "by how much its ends are bent back"},
+    {"name", plain_text<&Retractor::name>(), required, "what the clinic calls it", said_apart},
+    {"material", choice<&Retractor::material>(), not_missed, "what it is made of",
+     says("{}").joined(" ").behind("finish")},
+    {"finish", choice<&Retractor::finish>(), missed("finish of {}", "whether it glares"),
+     "how its surface is finished", says("{}")},
+    {"ends", choices<&Retractor::ends>(), not_missed, "the ends it has", says("{} end")},
+    {"pieces", whole<&Retractor::pieces>(1, 100), not_missed, "how many the chair has",
+     says("{} of them")},
+    {"frosted on", date<&Retractor::frosted_on>(),
+     missed("day on which {} was frosted", "whether the frosting holds").where(wears_by_the_month),
+     "day of the last blasting", says("frosted on {}")},
+    {"cycles since frosted", whole<&Retractor::cycles_since_frosted>(0, 100000), not_missed,
+     "sterilising cycles since then, where they are counted", says("{} cycles since")},
+    {"frosting lasts", whole<&Retractor::frosting_lasts_cycles>(1, 100000), not_missed,
+     "sterilising cycles after which it is blasted anew", says("lasts {} cycles")},
+    {"hook radius", length<&Retractor::hook_radius>(1.0 * mm, 30.0 * mm), not_missed,
+     "radius of the blade around the corner of the mouth, seen from above",
+     says("hook of {} radius")},
+    {"blade height", length<&Retractor::blade_height>(2.0 * mm, 80.0 * mm), not_missed,
+     "height of the blade, from its upper to its lower end", says("blade {} high")},
+    {"blade bend", angle<&Retractor::blade_bend>(0, 80), not_missed,
+     "by how much its ends are bent back", says("its ends bent back by {}")},
 };
 
 constexpr Key<Mirror> mirror_table[] = {
-    {"name", true, [](Reader& r, const Yaml& y, Mirror& t) { t.name = r.text(y); },
-     "what the clinic calls it"},
-    {"kind", true, [](Reader& r, const Yaml& y, Mirror& t) { t.kind = r.choice(y, mirror_kinds); },
-     "occlusal, buccal, lingual or disc"},
-    {"outline", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.outline = r.choice(y, outlines); },
-     "rectangle, rounded, trapezoid, disc or two ends"},
-    {"width", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.width = r.length(y, least_size, most_size); },
-     "at its wide end; a disc's diameter"},
-    {"narrow end", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.narrow_end = r.length(y, least_size, most_size); },
-     "width at the narrow end of a trapezoid, or of the smaller of two ends"},
-    {"corner radius", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.corner = r.length(y, 0.0 * mm, most_size); },
-     "of a rounded mirror, or one of two ends"},
-    {"length", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.length = r.length(y, least_size, most_size); },
-     "of the silvered part"},
-    {"surface", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.surface = r.choice(y, surfaces); },
-     "front: a pencil's tip meets its image; rear: a gap stands between them"},
-    {"glass", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.glass = r.length(y, 0.1 * mm, 20.0 * mm); },
-     "thickness of the glass"},
-    {"glass index", false,
-     [](Reader& r, const Yaml& y, Mirror& t) {
-       const auto n = r.number(y, 1.2, 2.5);
-       t.glass_index = n.known() ? Sourced<RefractiveIndex>(RefractiveIndex{n.get()}, n.span())
-                                 : Sourced<RefractiveIndex>::broken(y.span);
-     },
-     "refractive index of the glass"},
-    {"loss", false,
-     [](Reader& r, const Yaml& y, Mirror& t) {
-       std::tie(t.loss, t.loss_spread) = r.stops_spread(y);
-     },
-     "stops the picture loses in it, by a grey card"},
-    {"grey card", false, read_grey_card,
+    {"name", plain_text<&Mirror::name>(), required, "what the clinic calls it", said_apart},
+    {"kind", choice<&Mirror::kind>(), required, "occlusal, buccal, lingual or disc", says("{}")},
+    {"outline", choice<&Mirror::outline>(), not_missed, "the shape of its silvered part",
+     says("{}")},
+    {"width", length<&Mirror::width>(least_size, most_size), missed("width of {}", "what it shows"),
+     "width at its wide end; of a disc its diameter", says("{} wide")},
+    {"narrow end", length<&Mirror::narrow_end>(least_size, most_size).told(narrow_end_in_words),
+     not_missed, "width at the narrow end of a trapezoid, or of the smaller of two ends",
+     says("{}")},
+    {"corner radius", length<&Mirror::corner>(0.0 * mm, most_size), not_missed,
+     "radius of the corners of a rounded mirror, or of one of two ends",
+     says("corners of {} radius")},
+    {"length", length<&Mirror::length>(least_size, most_size),
+     missed("length of {}", "what it shows").where(has_length), "length of the silvered part",
+     says("{} long")},
+    {"surface", choice<&Mirror::surface>(),
+     missed("surface of {}", "whether it gives a second image"),
+     "where the silver lies: front, where a pencil's tip meets its image; rear, where a gap stands "
+     "between them",
+     says("{}")},
+    {"glass", length<&Mirror::glass>(0.1 * mm, 20.0 * mm), not_missed, "thickness of the glass",
+     says("glass {}")},
+    {"glass index", number<RefractiveIndex, &Mirror::glass_index>(1.2, 2.5), not_missed,
+     "refractive index of the glass", says("of refractive index {}").joined(" ")},
+    {"loss",
+     Field<Mirror>(stops<&Mirror::loss>().form, read_loss, loss_in_words,
+                   fields::absent<&Mirror::loss>, nullptr),
+     missed("loss of {}, by grey card", "what it costs in light").where(has_no_other_loss),
+     "stops the picture loses in it, by a grey card", says("takes {}")},
+    {"grey card",
+     Field<Mirror>(Form::range(Form::Value::number, 0, 255).as(Form::Shape::pairs), read_grey_card,
+                   grey_card_in_words, fields::absent<&Mirror::grey_card>, nullptr),
+     not_missed,
      "pairs of the card's mean value, 0 to 255, direct and in the mirror: `[[118, 90], [119, "
-     "91]]`"},
-    {"loss found by", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.loss_by = r.choice(y, loss_ways); },
-     "grey card or reflectance"},
-    {"reflectance", false,
-     [](Reader& r, const Yaml& y, Mirror& t) { t.reflectance = r.percent(y); },
-     "of one pass, by the maker's sheet"},
-    {"measured", false, [](Reader& r, const Yaml& y, Mirror& t) { t.measured = r.date(y); },
-     "day of the measurement"},
-    {"packed", false, [](Reader& r, const Yaml& y, Mirror& t) { t.packed = r.choice(y, packings); },
-     "alone, or with instruments: how it goes through the autoclave"},
+     "91]]`",
+     says("takes {}")},
+    {"loss found by", choice<&Mirror::loss_by>(), not_missed, "how the loss was found",
+     says("found by {}")},
+    {"reflectance", percent<&Mirror::reflectance>(), not_missed,
+     "share of the light that comes back in one pass, by the maker's sheet",
+     says("reflects {} in one pass")},
+    {"measured", date<&Mirror::measured>(),
+     missed("day on which the loss of {} was measured", "whether it still holds")
+         .where(has_measured_loss),
+     "day on which the loss was measured", says("measured on {}")},
+    {"packed", choice<&Mirror::packed>(), not_missed, "how it goes through the autoclave",
+     says("{}")},
 };
-
-} // namespace
-
-std::span<const Key<Retractor>> retractor_keys() { return retractor_table; }
-std::span<const Key<Mirror>> mirror_keys() { return mirror_table; }
 
 void check_retractor(Reader& reader, const Retractor& retractor) {
   const bool metal = retractor.material.known() && retractor.material.get() == Material::metal;
@@ -234,7 +239,29 @@ void check_mirror(Reader& reader, const Mirror& mirror) {
   }
 }
 
-std::string_view to_text(MirrorKind kind) { return name_in(mirror_kinds, kind); }
-std::string_view to_text(MirrorOutline outline) { return name_in(outlines, outline); }
+constexpr Key<Guide> guide_table[] = {
+    {"name", plain_text<&Guide::name>(), required, "what the clinic calls it", said_apart},
+    {"keeps", length<&Guide::keeps>(1.0 * mm, 2000.0 * mm),
+     missed("distance that {} keeps", "whether it fits the lens"),
+     "how far it keeps the front of the lens from the teeth",
+     says("keeps the lens {} from the teeth")},
+};
+constexpr Section<Guide> guide_block{"a guide", guide_table, nullptr};
+
+constexpr Key<Frame> frame_table[] = {
+    {"name", plain_text<&Frame::name>(), required, "what the clinic calls it", said_apart},
+    {"size", size<&Frame::size>(), not_missed, "width and height of its opening", says("{}")},
+};
+constexpr Section<Frame> frame_block{"a frame", frame_table, nullptr};
+
+constexpr Section<Retractor> retractor_block{"a retractor", retractor_table, check_retractor};
+constexpr Section<Mirror> mirror_block{"a mirror", mirror_table, check_mirror};
+
+} // namespace
+
+const Section<Retractor>& retractor_section() { return retractor_block; }
+const Section<Mirror>& mirror_section() { return mirror_block; }
+const Section<Guide>& guide_section() { return guide_block; }
+const Section<Frame>& frame_section() { return frame_block; }
 
 } // namespace norma::kit

@@ -114,9 +114,6 @@ enum class Packed { alone, with_instruments };
 enum class MirrorKind { occlusal, buccal, lingual, disc };
 /// Two ends: a blade at either end of a grip, each half as long as the whole.
 enum class MirrorOutline { rectangle, rounded, trapezoid, disc, two_ends };
-/// As a kit writes them.
-std::string_view to_text(MirrorKind kind);
-std::string_view to_text(MirrorOutline outline);
 enum class MirrorSurface { front, rear };
 /// How the loss was found: by a grey card in the mirror (in and out: the picture's whole loss), or
 /// as the reflectance of one pass.

@@ -12,8 +12,6 @@ namespace {
 
 using words::LiteralError;
 
-constexpr std::size_t longest_text = 200;
-
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// `010` is eight to some YAML readers and ten to others. Digits behind a point are none of it.
@@ -166,11 +164,10 @@ Sourced<Angle> Reader::angle(const Yaml& y, Angle least, Angle most) {
 }
 
 Sourced<Illuminance> Reader::illuminance(const Yaml& y) {
-  constexpr double brightest = 200000;
   const auto m = measure(y, words::Dimension::light, "an illuminance, such as `500 lx`", "lx");
   if (!m) return Sourced<Illuminance>::broken(y.span);
   const double lx = m->number.value();
-  if (lx < 0 || lx > brightest) {
+  if (lx < 0 || lx * lux > brightest) {
     out_of_range(y, "it lies between 0 and 200,000 lx");
     return Sourced<Illuminance>::broken(y.span);
   }
@@ -210,7 +207,7 @@ Sourced<Size> Reader::size(const Yaml& y) {
   }
   Size size{words::length_of(s->width), words::length_of(s->height)};
   if (size.width < size.height) std::swap(size.width, size.height);
-  if (size.height < 1.0 * mm || size.width > 100.0 * mm) {
+  if (size.height < least_side || size.width > greatest_side) {
     out_of_range(y, "each side of a sensor lies between 1 and 100 mm");
     return Sourced<Size>::broken(y.span);
   }
@@ -223,7 +220,7 @@ Sourced<Magnification> Reader::ratio(const Yaml& y) {
       literal<words::RatioLiteral>(y, words::parse_ratio(y.text), "a ratio, such as `1:2`");
   if (!r) return Sourced<Magnification>::broken(y.span);
   const Magnification m = words::magnification_of(*r);
-  if (m.value() > 20 || m.value() < 0.001) {
+  if (m > greatest_ratio || m < least_ratio) {
     out_of_range(y, "a ratio lies between 1:1000 and 20:1");
     return Sourced<Magnification>::broken(y.span);
   }
@@ -248,7 +245,7 @@ Sourced<Power> Reader::power(const Yaml& y) {
   const auto m = measure(y, words::Dimension::none, "a share of full power, such as `1/4`", "");
   if (!m) return Sourced<Power>::broken(y.span);
   const double p = m->number.value();
-  if (p <= 0 || p > 1 || p < 1.0 / 65536.0) {
+  if (p <= 0 || p > 1 || p < least_power.value()) {
     out_of_range(y, "it lies between 1/65536 and 1/1");
     return Sourced<Power>::broken(y.span);
   }
@@ -345,6 +342,62 @@ std::optional<std::pair<Yaml, Yaml>> Reader::ends(const Yaml& y) {
     return half;
   };
   return std::pair{part(0, to), part(to + 4, y.text.size())};
+}
+
+void report_unknown(Reader& reader, const YamlEntry& entry,
+                    const std::vector<std::string_view>& names, std::string_view what) {
+  auto& d =
+      reader.findings().add(diag::make(catalogue::unknown_key, entry.key_span, excerpt(entry.key)));
+  if (const auto near = text::nearest(entry.key, names)) {
+    d.with_fix(entry.key_span, std::string(*near), false)
+        .with_help(fmt::format("did you mean `{}`?", *near));
+    return;
+  }
+  std::string list;
+  for (const std::string_view name : names)
+    list += fmt::format("{}`{}`", list.empty() ? "" : ", ", name);
+  d.with_help(fmt::format("keys of {}: {}", what, list));
+}
+
+// Values by the form of their row -----------------------------------------------------------------
+
+Sourced<std::string> read_text(Reader& r, const Yaml& y, const Form& /*form*/) { return r.text(y); }
+Sourced<Length> read_length(Reader& r, const Yaml& y, const Form& form) {
+  return r.length(y, form.least * mm, form.most * mm);
+}
+Sourced<Angle> read_angle(Reader& r, const Yaml& y, const Form& form) {
+  return r.angle(y, form.least * degree, form.most * degree);
+}
+Sourced<Time> read_time(Reader& r, const Yaml& y, const Form& form) {
+  return r.time(y, form.most * second);
+}
+Sourced<Illuminance> read_light(Reader& r, const Yaml& y, const Form& /*form*/) {
+  return r.illuminance(y);
+}
+Sourced<words::Date> read_date(Reader& r, const Yaml& y, const Form& /*form*/) { return r.date(y); }
+Sourced<Size> read_size(Reader& r, const Yaml& y, const Form& /*form*/) { return r.size(y); }
+Sourced<Magnification> read_ratio(Reader& r, const Yaml& y, const Form& /*form*/) {
+  return r.ratio(y);
+}
+Sourced<FNumber> read_f_number(Reader& r, const Yaml& y, const Form& /*form*/) {
+  return r.f_number(y);
+}
+Sourced<Power> read_power(Reader& r, const Yaml& y, const Form& /*form*/) { return r.power(y); }
+Sourced<Share> read_percent(Reader& r, const Yaml& y, const Form& /*form*/) { return r.percent(y); }
+Sourced<Stops> read_stops(Reader& r, const Yaml& y, const Form& form) {
+  return r.stops(y, form.most * stop);
+}
+Sourced<int> read_whole(Reader& r, const Yaml& y, const Form& form) {
+  return r.whole(y, static_cast<int>(form.least), static_cast<int>(form.most));
+}
+Sourced<physics::Tooth> read_tooth(Reader& r, const Yaml& y, const Form& form) {
+  const Sourced<int> number = read_whole(r, y, form);
+  if (!number.known()) return Sourced<physics::Tooth>::broken(y.span);
+  const auto tooth = physics::Tooth::from_iso(number.get());
+  if (tooth) return {*tooth, y.span};
+  r.wrong(y, "no tooth has this number in ISO 3950")
+      .with_help("permanent teeth are 11 to 48, milk teeth 51 to 85");
+  return Sourced<physics::Tooth>::broken(y.span);
 }
 
 } // namespace norma::kit

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "kit/due.hpp"
 #include "physics/grey_card.hpp"
 #include "physics/mirror.hpp"
 #include "plan/job.hpp"
@@ -72,17 +73,21 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
     job.facts.set(fact::grey_cards_least, static_cast<int>(physics::defaults::outlier_pairs.value),
                   status_of(physics::defaults::outlier_pairs.origin));
   }
-  if (mirror.measured.known() && job.on < mirror.measured.get()) {
+  const kit::Age age = kit::age_of(mirror.measured, job.on);
+  switch (age.since) {
+  case kit::Age::Since::unreadable: return;
+  case kit::Age::Since::nobody_said:
+    job.open(question::loss_holds, "day on which it was measured");
+    return;
+  case kit::Age::Since::ahead:
     job.open(question::loss_holds,
              "day on which it was measured; the one that is given lies ahead");
-  } else if (mirror.measured.known()) {
-    job.facts.set(fact::mirror_loss_age, words::months_between(mirror.measured.get(), job.on),
-                  Status::measured);
-    const LimitValue limit = job.limit(physics::defaults::loss_good_for);
-    job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value), limit.status);
-  } else if (mirror.measured.absent()) {
-    job.open(question::loss_holds, "day on which it was measured");
+    return;
+  case kit::Age::Since::day: break;
   }
+  job.facts.set(fact::mirror_loss_age, age.months, Status::measured);
+  const LimitValue limit = job.limit(physics::defaults::loss_good_for);
+  job.facts.set(fact::mirror_loss_age_limit, static_cast<int>(limit.value), limit.status);
 }
 
 void set_ghost(Job& job, const kit::Mirror& mirror) {

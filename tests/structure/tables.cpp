@@ -12,7 +12,6 @@
 #include "cli/run.hpp"
 #include "diag/catalogue.hpp"
 #include "generated.hpp"
-#include "kit/sections.hpp"
 #include "plan/facts.hpp"
 #include "rules/unsettled.hpp"
 #include "support/support.hpp"
@@ -170,59 +169,6 @@ TEST_CASE("no synonym is a word of its own where it would be offered") {
       CAPTURE(one);
       CHECK(words::find_word(one, w.places) == nullptr);
       synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
-    }
-  }
-}
-
-TEST_CASE("docs/kit.md has every key of a kit") {
-  const auto hold = [](const auto& keys, const char* section) {
-    std::string table = "\n| key | what stands there | |\n|---|---|---|\n";
-    for (const auto& key : keys)
-      table += fmt::format("| `{}` | {} | {} |\n", key.name, key.help,
-                           key.required ? "must be there" : "");
-    hold_between("docs/kit.md", fmt::format("<!-- keys of {} -->", section), "<!-- end -->",
-                 table + "\n");
-  };
-  hold(kit::kit_keys(), "the file");
-  hold(kit::lens_keys(), "lens");
-  hold(kit::lamp_keys(), "lamps");
-  hold(kit::reference_shot_keys(), "reference shot");
-  hold(kit::retractor_keys(), "retractors");
-  hold(kit::mirror_keys(), "mirrors");
-  hold(kit::guide_keys(), "guides");
-  hold(kit::frame_keys(), "frames");
-  hold(kit::tooth_keys(), "teeth");
-  hold(kit::people_keys(), "people");
-  hold(kit::mouth_keys(), "mouths");
-
-  const auto hold_own = [](const auto& keys, const char* section) {
-    std::string table = "\n| key | what it means | norma's own |\n|---|---|---|\n";
-    for (const kit::OwnValueKey& key : keys) {
-      table += fmt::format("| `{}` | {} | {}{}{} |\n", key.name, key.help, key.which->value,
-                           key.which->unit.empty() ? "" : " ", key.which->unit);
-    }
-    hold_between("docs/kit.md", fmt::format("<!-- keys of {} -->", section), "<!-- end -->",
-                 table + "\n");
-  };
-  hold_own(kit::limit_keys(), "limits");
-  hold_own(kit::anatomy_keys(), "anatomy");
-}
-
-TEST_CASE(
-    "every size that a mouth is built from can be set in a kit, norma's own among its values") {
-  for (const physics::Default* row : physics::defaults::anatomy) {
-    CAPTURE(row->name);
-    const auto keys = kit::anatomy_keys();
-    CHECK(std::count_if(keys.begin(), keys.end(),
-                        [&](const kit::OwnValueKey& k) { return k.which == row; }) == 1);
-  }
-  CHECK(kit::anatomy_keys().size() == physics::defaults::anatomy.size());
-  for (const auto keys : {kit::limit_keys(), kit::anatomy_keys()}) {
-    for (const kit::OwnValueKey& k : keys) {
-      CAPTURE(k.name);
-      CHECK(k.least <= k.which->value);
-      CHECK(k.which->value <= k.most);
-      CHECK(k.name.find(':') == std::string_view::npos); // it would have to be quoted
     }
   }
 }

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "kit/due.hpp"
 #include "kit/read_kit.hpp"
 #include "work.hpp"
 
@@ -102,6 +103,65 @@ TEST_CASE("days that lie ahead settle nothing") {
   CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
     return q.missing == "day on which it was taken; the one that is given lies ahead";
   }));
+}
+
+TEST_CASE("what was done on a day is due when so many whole months have passed") {
+  using Since = kit::Age::Since;
+  const words::Date on{2026, 11, 25};
+  const text::Span here;
+  const kit::Age age = kit::age_of({words::Date{2026, 5, 25}, here}, on);
+  CHECK(age.since == Since::day);
+  CHECK(age.months == 6);
+  CHECK(age.due(6));
+  CHECK_FALSE(age.due(7));
+  CHECK_FALSE(kit::age_of({words::Date{2026, 5, 26}, here}, on).due(6));
+  const kit::Age today = kit::age_of({on, here}, on);
+  CHECK(today.since == Since::day);
+  CHECK(today.months == 0);
+  // What is not known is not due.
+  CHECK(kit::age_of({words::Date{2026, 11, 26}, here}, on).since == Since::ahead);
+  CHECK_FALSE(kit::age_of({words::Date{2030, 1, 1}, here}, on).due(1));
+  CHECK(kit::age_of({}, on).since == Since::nobody_said);
+  const auto broken = text::Sourced<words::Date>::broken(here);
+  CHECK(kit::age_of(broken, on).since == Since::unreadable);
+  CHECK_FALSE(kit::age_of(broken, on).due(1));
+}
+
+TEST_CASE("frosting is counted in cycles where they are counted, and only metal has it") {
+  const words::Date on{2026, 11, 25};
+  const auto frosting = [&](const std::string& rows) {
+    const Read r("norma kit: 1\nname: k\nretractors:\n  - name: r\n" + rows);
+    REQUIRE(r.told().empty());
+    return kit::frosting_of(r.kit.retractors.front(), on);
+  };
+  const std::string metal = "    material: metal\n    finish: frosted\n";
+  const std::string old = "    frosted on: 2025-01-01\n";
+  REQUIRE(frosting(metal + old));
+  CHECK_FALSE(frosting(metal + old)->cycles);
+  CHECK(frosting(metal + old)->due(6));
+  const std::string counted = old + "    frosting lasts: 50\n    cycles since frosted: ";
+  CHECK_FALSE(frosting(metal + counted + "49\n")->due(6));
+  CHECK(frosting(metal + counted + "50\n")->due(6));
+  // One count alone counts nothing.
+  CHECK_FALSE(frosting(metal + old + "    cycles since frosted: 1\n")->cycles);
+  CHECK_FALSE(frosting("    material: plastic\n    finish: frosted\n" + old));
+  CHECK_FALSE(frosting("    material: metal\n    finish: polished\n"));
+}
+
+TEST_CASE("a day without a loss is no measurement of a mirror") {
+  const words::Date on{2026, 11, 25};
+  const auto age = [&](const std::string& rows) {
+    const Read r("norma kit: 1\nname: k\nmirrors:\n  - name: m\n    kind: disc\n"
+                 "    measured: 2025-01-01\n" +
+                 rows);
+    REQUIRE(r.told().empty());
+    return kit::loss_age_of(r.kit.mirrors.front(), on);
+  };
+  CHECK_FALSE(age(""));
+  REQUIRE(age("    loss: 0.5 stop\n"));
+  CHECK(age("    loss: 0.5 stop\n")->months == 22);
+  CHECK(age("    reflectance: 77 %\n"));
+  CHECK(age("    grey card: [[118, 90]]\n"));
 }
 
 TEST_CASE("what is no kit is not held against a protocol") {
