@@ -6,6 +6,7 @@
 
 #include "text/digest.hpp"
 #include "text/utf8.hpp"
+#include "text/version.hpp"
 
 namespace norma::diag {
 namespace {
@@ -264,7 +265,7 @@ std::string render_sarif(const Findings& findings, const std::vector<NotChecked>
     results.push_back(sarif_open(n, used.size()));
   Json run = {
       {"tool",
-       {{"driver", {{"name", "norma"}, {"version", "0.1.0"}, {"rules", std::move(rules)}}}}},
+       {{"driver", {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
       {"columnKind", "unicodeCodePoints"},
       {"results", std::move(results)}};
   if (findings.dropped() > 0) run["properties"] = {{"findingsNotShown", findings.dropped()}};
