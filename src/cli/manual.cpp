@@ -1,7 +1,5 @@
 #include <fmt/core.h>
 
-#include <algorithm>
-
 #include "cli/command_table.hpp"
 
 namespace norma::cli {
@@ -36,20 +34,13 @@ std::string manual() {
       "# COMMANDS\n\n";
   for (const CommandRow& c : command_table()) {
     out += fmt::format("## norma {}\n\n{}.\n\n", c.name, plain(c.help));
-    if (!c.positional.empty())
-      out += fmt::format("_{}_\n\t{}\n\n", c.positional, plain(c.positional_help));
+    out += fmt::format("_{}_\n\t{}\n\n", c.argument.name, plain(c.argument.help));
     for (const OptionRow& o : c.options) {
-      std::string names;
-      for (const std::string& name : o.names)
-        names += fmt::format("{}*{}*", names.empty() ? "" : ", ", name);
-      if (!o.value.empty()) names += fmt::format(" _{}_", plain(o.value));
-      out += fmt::format("{}\n\t{}", names, plain(o.help));
-      if (!o.choices.empty()) {
-        std::string list;
-        for (const std::string& choice : o.choices)
-          list += (list.empty() ? "" : ", ") + choice;
-        out += fmt::format(" (one of: {})", list);
-      }
+      out += fmt::format("*{}*", joined(o.names, "*, *"));
+      if (!o.value.empty()) out += fmt::format(" _{}_", plain(o.value));
+      out += fmt::format("\n\t{}", plain(o.help));
+      const auto words = choices(o);
+      if (!words.empty()) out += fmt::format(" (one of: {})", joined(words, ", "));
       out += "\n\n";
     }
   }

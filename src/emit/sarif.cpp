@@ -8,6 +8,7 @@
 #include "emit/json.hpp"
 #include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
+#include "text/version.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
@@ -159,7 +160,7 @@ std::string findings_sarif(const report::Report& report) {
     results.push_back(open_result(n, used.size(), report));
   Json run = {
       {"tool",
-       {{"driver", {{"name", "norma"}, {"version", "0.1.0"}, {"rules", std::move(rules)}}}}},
+       {{"driver", {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
       {"columnKind", "unicodeCodePoints"},
       {"results", std::move(results)}};
   if (findings.dropped() > 0) run["properties"] = {{"findingsNotShown", findings.dropped()}};

@@ -16,8 +16,8 @@
 namespace norma::physics {
 namespace {
 
-constexpr Size full{36.0 * mm, 24.0 * mm};
-constexpr PupilRatio symmetrical{1};
+constexpr Size full_frame{36.0 * mm, 24.0 * mm};
+constexpr PupilRatio symmetrical_lens{1};
 
 const Crown& upper(int iso) { return *find_crown(adult_arch(true), *Tooth::from_iso(iso)); }
 
@@ -116,19 +116,20 @@ TEST_CASE("practice: at 1:2 no usual aperture holds a front view from incisors t
   REQUIRE(depth);
   const Length whole_depth = depth->towards + depth->away;
   const Magnification half{0.5};
-  const Length c = usual_blur(full);
+  const Length c = usual_blur(full_frame);
   // Even with the focus where it is best, and past the marks of usual lenses.
-  const Length near = balanced_focus(whole_depth, pupil_distance(100.0 * mm, half, symmetrical));
-  const auto n = f_number_holding(near, whole_depth - near, c, half, symmetrical, 100.0 * mm);
+  const Length near =
+      balanced_focus(whole_depth, pupil_distance(100.0 * mm, half, symmetrical_lens));
+  const auto n = f_number_holding(near, whole_depth - near, c, half, symmetrical_lens, 100.0 * mm);
   REQUIRE(n);
   CHECK(*n > FNumber{32});
   // Which teeth must be sharp has to be said: the four incisors are held by f/22.
   const auto four = extent_of(facial(11, 12), Point{}, front, std::nullopt);
   const Length four_depth = four->towards + four->away;
   const Length four_near =
-      balanced_focus(four_depth, pupil_distance(100.0 * mm, half, symmetrical));
-  CHECK(*f_number_holding(four_near, four_depth - four_near, c, half, symmetrical, 100.0 * mm) <=
-        FNumber{22});
+      balanced_focus(four_depth, pupil_distance(100.0 * mm, half, symmetrical_lens));
+  CHECK(*f_number_holding(four_near, four_depth - four_near, c, half, symmetrical_lens,
+                          100.0 * mm) <= FNumber{22});
 }
 
 TEST_CASE(
@@ -150,8 +151,8 @@ TEST_CASE(
 TEST_CASE("practice: a ratio without a sensor size is ambiguous by the crop factor") {
   constexpr Size aps_c{23.5 * mm, 15.7 * mm};
   const Magnification half{0.5};
-  CHECK(field(full, half).width / field(aps_c, half).width == doctest::Approx(36.0 / 23.5));
-  CHECK(1.0 / carried_ratio(half, full, aps_c).nominal.value() == doctest::Approx(3));
+  CHECK(field(full_frame, half).width / field(aps_c, half).width == doctest::Approx(36.0 / 23.5));
+  CHECK(1.0 / carried_ratio(half, full_frame, aps_c).nominal.value() == doctest::Approx(3));
 }
 
 TEST_CASE("practice: a mirror costs half a stop, some one stop") {

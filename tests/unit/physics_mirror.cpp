@@ -15,14 +15,14 @@ namespace {
 
 using doctest::Approx;
 
-bool same(Vec a, Vec b) { return norm(a - b) < 1e-12; }
+bool same_way(Vec a, Vec b) { return norm(a - b) < 1e-12; }
 
 } // namespace
 
 TEST_CASE("two reflections in the same mirror change nothing") {
   const Vec n = unit({0.3, -0.7, 0.2});
   const Vec v{1, 2, -3};
-  CHECK(same(reflected(reflected(v, n), n), v));
+  CHECK(same_way(reflected(reflected(v, n), n), v));
   CHECK(norm(reflected(v, n)) == Approx(norm(v)));
   const Point on{1.0 * mm, 2.0 * mm, 3.0 * mm};
   const Point p{10.0 * mm, -4.0 * mm, 7.0 * mm};
@@ -70,7 +70,7 @@ TEST_CASE("width and length of a mirror against rays to the reflected pupil") {
       length = std::max(length, along(hit - on, down_the_mirror));
       // And it is a reflection: from there to the real pupil the ray leaves as it came in.
       const auto as_vec = [](Point q) { return Vec{q.x.in(mm), q.y.in(mm), q.z.in(mm)}; };
-      CHECK(same(unit(as_vec(pupil - hit)), reflected(unit(as_vec(way)), normal)));
+      CHECK(same_way(unit(as_vec(pupil - hit)), reflected(unit(as_vec(way)), normal)));
     }
     const MirrorNeed need = mirror_needed(points, hinge, a, distance, centre);
     CHECK(need.width.in(mm) == Approx(width.in(mm)));
@@ -99,11 +99,11 @@ TEST_CASE(
     CAPTURE(opened);
     const Axes camera = camera_axes(Angle{}, camera_elevation(opened * degree), Angle{});
     const Axes image = in_mirror(camera, arch_mirror_normal(true, opened * degree));
-    CHECK(same(image.forward, {0, 0, 1}));
+    CHECK(same_way(image.forward, {0, 0, 1}));
     CHECK(image.mirrored());
     const Axes lower_camera = camera_axes(Angle{}, -camera_elevation(opened * degree), Angle{});
     const Axes lower = in_mirror(lower_camera, arch_mirror_normal(false, opened * degree));
-    CHECK(same(lower.forward, {0, 0, -1}));
+    CHECK(same_way(lower.forward, {0, 0, -1}));
   }
   const Angle error = 3.0 * degree;
   const Axes camera = camera_axes(Angle{}, Angle{}, Angle{});

@@ -1,0 +1,190 @@
+#include "cli/command_table.hpp"
+
+namespace norma::cli {
+namespace {
+
+using Severity = diag::Severity;
+
+template <Format format> void set_format(Options& o) { o.format = format; }
+template <Severity from> void set_fail_on(Options& o) {
+  o.fail_on = from;
+  o.never_fail = false;
+}
+
+OptionRow required(OptionRow option) {
+  option.required = true;
+  return option;
+}
+
+} // namespace
+
+const std::vector<CommandRow>& command_table() {
+  // What several commands have.
+  const Choice text{"text", set_format<Format::text>};
+  const Choice lines{"lines", set_format<Format::lines>};
+  const Choice json{"json", set_format<Format::json>};
+  const Choice sarif{"sarif", set_format<Format::sarif>};
+  const Choice markdown{"markdown", set_format<Format::markdown>};
+
+  const OptionRow& help = general_options().front();
+  const OptionRow kit_file{
+      {"--kit"}, "KIT", &Options::kits, "Kit file (YAML); give it again for more"};
+  const OptionRow day{
+      {"--on"}, "YYYY-MM-DD", &Options::on, "Day that dates are held against; today if left out"};
+  const OptionRow fail_on{{"--fail-on"},
+                          "LEVEL",
+                          std::vector<Choice>{{"advice", set_fail_on<Severity::advice>},
+                                              {"warning", set_fail_on<Severity::warning>},
+                                              {"error", set_fail_on<Severity::error>},
+                                              {"never", [](Options& o) { o.never_fail = true; }}},
+                          "Exit 1 from this level on: advice, warning, error (default) or never"};
+  const OptionRow root{
+      {"--root"},
+      "FOLDER",
+      &Options::root,
+      "Protocols may build on files below this folder only; if left out, below the "
+      "nearest one above that holds .git, else the file's own"};
+  const OptionRow group{{"--for"},
+                        "GROUP",
+                        &Options::group,
+                        "One group of patients only, such as 'children, mixed teeth'"};
+
+  const auto format = [](std::vector<Choice> words, std::string_view what) {
+    return OptionRow{{"--format"}, "FORMAT", std::move(words), what};
+  };
+  const ArgumentRow protocols{"FILE", "Protocol files"};
+  const ArgumentRow protocols_or_folders{"FILE", "Protocol files, or folders that hold them"};
+
+  static const std::vector<CommandRow> rows{
+      {"check",
+       "Say what is wrong, and what was not checked",
+       protocols_or_folders,
+       check,
+       {help,
+        {{"--no-scene"},
+         "",
+         &Options::no_scene,
+         "Leave out what is worked out in three dimensions: faster"},
+        {{"--threads"},
+         "NUMBER",
+         &Options::threads,
+         "Protocols to work on at once; as many as the machine has cores if left out",
+         false,
+         {1, 16}},
+        kit_file,
+        day,
+        fail_on,
+        root,
+        group,
+        format({text, lines, json, sarif},
+               "text (default), lines (one for each finding), json or sarif (2.1.0)")}},
+      {"plan",
+       "Print every worked-out number as JSON",
+       protocols,
+       plan,
+       {help,
+        required(kit_file),
+        day,
+        fail_on,
+        root,
+        group,
+        format({json}, "json (the only one)"),
+        {{"--picture"},
+         "VIEW",
+         &Options::picture,
+         "Draw one view instead: what the camera sees of the modelled mouth, and from above (SVG)"},
+        {{"-o", "--output"},
+         "FILE",
+         &Options::output,
+         "File to write; standard output if left out"}}},
+      {"list",
+       "Print the checklist to work through and sign",
+       protocols,
+       list,
+       {help,
+        required(kit_file),
+        day,
+        fail_on,
+        root,
+        group,
+        {{"--series"}, "NAME", &Options::series, "Series to print; the longest if left out"},
+        format({text, markdown}, "text (default) or markdown")}},
+      {"chairs",
+       "Hold protocols against several kits: a table of views by kits",
+       protocols_or_folders,
+       chairs,
+       {help, required(kit_file), day, fail_on, root, group}},
+      {"kit",
+       "Read kits back in words: what is missing, what is due",
+       {"KIT", "Kit files (YAML)"},
+       kit,
+       {help, day, fail_on, format({text, markdown}, "text (default) or markdown")}},
+      {"explain",
+       "Explain a finding or a word, or every number of a view",
+       {"TOPIC", "A code, a finding's name or a word; or a FILE and a VIEW", 2},
+       explain,
+       {help, kit_file, day, fail_on, root, group, format({text, json}, "text (default) or json")}},
+      {"show", "Print a protocol with all resolved", protocols, show, {help, root, group}},
+      {"tidy",
+       "Put files into the one layout",
+       protocols,
+       tidy,
+       {help, {{"--check"}, "", &Options::check_only, "Write nothing; exit 1 where one is not"}}},
+      {"completions",
+       "Print the completions of a shell, to be read by it",
+       {"SHELL", "bash, zsh or fish", 1, shells()},
+       completions,
+       {help}},
+  };
+  return rows;
+}
+
+const std::vector<ExampleRow>& example_table() {
+  static const std::vector<ExampleRow> rows{
+      {"check five.norma", "the protocol alone"},
+      {"check --kit chair_3.yaml five.norma", "held against a chair's kit"},
+      {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
+      {"check --fail-on warning --format json five.norma", "for other tools"},
+      {"check --format sarif protocols", "all below a folder, for code reviews"},
+      {"plan --kit chair_3.yaml five.norma", "every number of every view"},
+      {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
+      {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
+      {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
+      {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
+      {"kit chair_3.yaml", "what the chair has, what is missing, what is due"},
+      {"show children.norma", "all that holds, and where each line comes from"},
+      {"tidy five.norma", "put into the one layout"},
+      {"tidy --check *.norma", "exit 1 where a file is not in it"},
+      {"explain P003", "what a finding means, and how to mend it"},
+      {"explain 'must show'", "what a word of the language means"},
+      {"explain five.norma front --kit chair_3.yaml", "every number of a view, with its source"},
+  };
+  return rows;
+}
+
+const std::vector<OptionRow>& general_options() {
+  static const std::vector<OptionRow> rows{
+      {{"-h", "--help"}, "", {}, "Print this help message and exit"},
+      {{"--version"}, "", {}, "Display program version information and exit"}};
+  return rows;
+}
+
+std::vector<std::string_view> choices(const OptionRow& option) {
+  std::vector<std::string_view> out;
+  if (const auto* words = std::get_if<std::vector<Choice>>(&option.field)) {
+    for (const Choice& choice : *words)
+      out.push_back(choice.word);
+  }
+  return out;
+}
+
+std::string joined(const std::vector<std::string_view>& words, std::string_view between) {
+  std::string out;
+  for (const std::string_view word : words) {
+    if (!out.empty()) out += between;
+    out += word;
+  }
+  return out;
+}
+
+} // namespace norma::cli
