@@ -11,7 +11,7 @@ class Writer {
 
   void operator()(const words::Symbol& s) { text(s.text); }
   void operator()(const words::Name& n) { text(n.text); }
-  void operator()(const words::Quoted& q) { text(q.text); }
+  void operator()(const words::Quoted& q) { text(q.written); }
   void operator()(const words::Code& c) { text(c.text); }
   void operator()(const words::Measure& m) {
     number(m.number);

@@ -20,18 +20,18 @@ std::string title_in(const Statement& heading) {
   const Part* part = heading.part("name");
   if (part == nullptr || part->values.size() < 2) return {};
   const auto* text = part->values[1].as<words::Quoted>();
-  return text == nullptr ? std::string() : text->text;
+  return text == nullptr ? std::string() : text->text();
 }
 
 std::string text_at(const Part& part, std::size_t index) {
   const auto* text = index < part.values.size() ? part.values[index].as<words::Quoted>() : nullptr;
-  return text == nullptr ? std::string() : text->text;
+  return text == nullptr ? std::string() : text->text();
 }
 
 class Reader {
  public:
-  Reader(const text::Sources& sources, diag::Findings& findings)
-      : sources_(sources), findings_(findings) {}
+  Reader(const text::Source& source, StatementReader& statements, diag::Findings& findings)
+      : source_(source), statements_(statements), findings_(findings) {}
 
   Declared read(syntax::NodeView item, const Statement& heading) {
     out_.file = item.span().file;
@@ -51,7 +51,7 @@ class Reader {
 
  private:
   void read_item(syntax::NodeView item) {
-    auto read = read_statement(item, words::in_protocol, "a protocol", sources_, findings_);
+    auto read = statements_.read(item, words::in_protocol, "a protocol");
     if (!read) return;
     Statement& s = *read;
     const std::string_view word = s.word->name;
@@ -65,7 +65,7 @@ class Reader {
       read_view(item, std::move(s), ViewKind::face);
     } else if (word == "series" || word == "change series") {
       if (s.broken) return;
-      const std::string name = s.part("first")->values[0].as<words::Name>()->text;
+      const std::string name(s.part("first")->values[0].as<words::Name>()->text);
       (word == "series" ? out_.series : out_.series_changes).push_back({name, std::move(s)});
     } else if (word == "change view") {
       // What kind of view it is, the base says: both kinds of words are read.
@@ -130,13 +130,13 @@ class Reader {
   std::optional<Statement> read_in_block(syntax::NodeView item, unsigned place,
                                          std::string_view name) {
     const text::Span span = item.span();
-    const std::pair key{sources_.text(span), place};
+    const std::pair key{source_.text(span), place};
     const auto known = alike_.find(key);
     if (known != alike_.end()) {
       return known->second.first.moved(span.begin - known->second.second);
     }
     const std::size_t before = findings_.all().size() + findings_.dropped();
-    auto s = read_statement(item, place, name, sources_, findings_);
+    auto s = statements_.read(item, place, name);
     const bool clean = s && !s->broken && !block_of(item) &&
                        findings_.all().size() + findings_.dropped() == before;
     constexpr std::size_t most = 4096;
@@ -193,7 +193,7 @@ class Reader {
   void read_exception(const Statement& s) {
     if (s.broken) return;
     const Part& part = *s.part("what");
-    const std::string name = part.values[0].as<words::Name>()->text;
+    const std::string name(part.values[0].as<words::Name>()->text);
     const diag::Definition* known = diag::catalogue::find(name);
     if (known != nullptr && known->name != name) {
       findings_.add(diag::make(catalogue::accept_unknown, s.place(part.values[0]), name))
@@ -214,8 +214,9 @@ class Reader {
       }
       return;
     }
-    out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, text_at(part, 2),
-                               s.span, s.place(part.values[0]), s.place(part.values[1])});
+    out_.exceptions.push_back({name, std::string(part.values[1].as<words::Name>()->text),
+                               text_at(part, 2), s.span, s.place(part.values[0]),
+                               s.place(part.values[1])});
   }
 
   void read_base(const Statement& s) {
@@ -230,7 +231,7 @@ class Reader {
       return;
     }
     const Part& part = *s.part("base");
-    out_.base = Base{part.values[0].as<words::Name>()->text, text_at(part, 1), s.span,
+    out_.base = Base{std::string(part.values[0].as<words::Name>()->text), text_at(part, 1), s.span,
                      s.place(part.values[1])};
   }
 
@@ -254,7 +255,8 @@ class Reader {
     out_.series_changes.clear();
   }
 
-  const text::Sources& sources_;
+  const text::Source& source_;
+  StatementReader& statements_;
   diag::Findings& findings_;
   Declared out_;
   struct HashText {
@@ -275,7 +277,7 @@ class Reader {
 std::string name_in(const Statement& s, std::string_view slot) {
   const words::Value* v = s.value(slot);
   const auto* name = v == nullptr ? nullptr : v->as<words::Name>();
-  return name == nullptr ? std::string() : name->text;
+  return name == nullptr ? std::string() : std::string(name->text);
 }
 
 Group group_of(const Statement& s) {
@@ -315,10 +317,11 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
   std::optional<text::Span> first_protocol;
   bool first = true;
   bool edition_said = false;
+  const text::Source& source = sources[tree.file()];
+  StatementReader statements(source, findings);
   for (const syntax::NodeView item : tree.root().children()) {
     if (item.kind() != NodeKind::item) continue;
-    const auto s =
-        read_statement(item, words::in_file, "a file, outside of any block", sources, findings);
+    const auto s = statements.read(item, words::in_file, "a file, outside of any block");
     const bool starts = std::exchange(first, false);
     if (!s) {
       sound = false;
@@ -335,7 +338,7 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
       if (number != nullptr && !(number->number == words::Rational{1, 1})) {
         findings
             .add(diag::make(catalogue::edition_unknown, s->place(*edition),
-                            sources.text(s->place(*edition))))
+                            source.text(s->place(*edition))))
             .with_help("use a newer norma for this file");
         return std::nullopt;
       }
@@ -354,7 +357,7 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
       continue;
     }
     first_protocol = s->head;
-    protocol = Reader(sources, findings).read(item, *s);
+    protocol = Reader(source, statements, findings).read(item, *s);
     protocol->sound = protocol->sound && sound;
   }
   if (!first_protocol && sound) {

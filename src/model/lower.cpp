@@ -249,14 +249,14 @@ StepSaid step(const Statement& s) {
   return {who == "patient"     ? Person::patient
           : who == "assistant" ? Person::assistant
                                : Person::operator_,
-          part.values[1].as<words::Quoted>()->text};
+          part.values[1].as<words::Quoted>()->text()};
 }
 
 Picture picture(const Statement& s) {
   Picture p;
   p.as_seen = s.has("direct");
   p.stays_mirrored = s.has("mirrored");
-  if (const words::Value* mark = s.value("marked")) p.mark = mark->as<words::Quoted>()->text;
+  if (const words::Value* mark = s.value("marked")) p.mark = mark->as<words::Quoted>()->text();
   if (const Part* towards = s.part("towards")) {
     p.landmark = towards->values[0].symbol();
     const std::string_view edge = towards->values[1].symbol();
@@ -286,7 +286,7 @@ std::vector<Sourced<T>> lowered_list(const std::vector<Statement>& statements,
 std::vector<Sourced<std::string>> texts(const std::vector<Statement>& statements,
                                         std::string_view word) {
   return lowered_list<std::string>(statements, word, [](const Statement& t) {
-    return t.value("text")->as<words::Quoted>()->text;
+    return t.value("text")->as<words::Quoted>()->text();
   });
 }
 
@@ -401,7 +401,7 @@ void lower_record(const std::vector<Statement>& all, View& v) {
   v.consent = lowered<std::vector<std::string>>(all, "consent for", symbol_list);
   v.if_not_possible = lowered<std::string>(all, "if not possible", plain_symbols);
   v.or_else_view = lowered<std::string>(all, "or else view", [](const Statement& s) {
-    return s.value("view")->as<words::Name>()->text;
+    return std::string(s.value("view")->as<words::Name>()->text);
   });
   if (v.or_else_view.known()) {
     v.or_else_view = {v.or_else_view.get(), find(all, "or else view")->place("view")};

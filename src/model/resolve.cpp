@@ -86,7 +86,7 @@ class Resolver {
           if (quoted == nullptr) continue;
           for (const std::string_view word : {"left", "right", "upper", "lower"}) {
             const bool of_side = word == "left" || word == "right";
-            if (of_side != side || !holds_word(quoted->text, word)) continue;
+            if (of_side != side || !holds_word(quoted->written, word)) continue;
             findings_.add(diag::make(catalogue::side_in_text, s.place(v), word))
                 .about(view.name)
                 .with_label(view.heading.span, "into this view")
@@ -151,13 +151,13 @@ class Resolver {
       for (const Part& part : s.parts) {
         const std::size_t at = part.clause->slot == "first" ? 1 : 0;
         const words::Value& view = part.values[at];
-        const std::string& name = view.as<words::Name>()->text;
+        const std::string_view name = view.as<words::Name>()->text;
         if (names_.count(name) == 0) {
           report_unknown_view(declared_, s.place(view), name, findings_);
           series.whole = false;
           continue;
         }
-        series.entries.push_back({name, part.values.size() > at + 1, s.place(view)});
+        series.entries.push_back({std::string(name), part.values.size() > at + 1, s.place(view)});
       }
       const auto twin = std::find_if(protocol_.series.begin(), protocol_.series.end(),
                                      [&](const Series& o) { return o.name == series.name; });
