@@ -1,6 +1,8 @@
 #include "model/declared.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstring>
 #include <map>
 
 #include "diag/catalogue.hpp"
@@ -130,18 +132,35 @@ class Reader {
   std::optional<Statement> read_in_block(syntax::NodeView item, unsigned place,
                                          std::string_view name) {
     const text::Span span = item.span();
-    const std::pair key{source_.text(span), place};
-    const auto known = alike_.find(key);
-    if (known != alike_.end()) {
-      return known->second.first.moved(span.begin - known->second.second);
+    const std::string_view text = source_.text(span);
+    std::uint32_t& slot = alike_slots_[slot_of(text)];
+    if (slot > 0) {
+      const Alike& known = alike_[slot - 1];
+      if (known.place == place && known.text == text)
+        return known.statement.moved(span.begin - known.begin);
     }
     const std::size_t before = findings_.all().size() + findings_.dropped();
     auto s = statements_.read(item, place, name);
     const bool clean = s && !s->broken && !block_of(item) &&
                        findings_.all().size() + findings_.dropped() == before;
-    constexpr std::size_t most = 4096;
-    if (clean && alike_.size() < most) alike_.emplace(key, std::pair{*s, span.begin});
+    if (!clean) return s;
+    if (slot == 0) {
+      alike_.emplace_back();
+      slot = static_cast<std::uint32_t>(alike_.size());
+    }
+    alike_[slot - 1] = {text, place, span.begin, *s};
     return s;
+  }
+
+  /// By the length of a text and its ends: what is wanted is quick, and seldom the same for two.
+  static std::size_t slot_of(std::string_view text) {
+    std::uint64_t first = text.size();
+    std::uint64_t last = 0;
+    const std::size_t n = std::min(text.size(), sizeof first);
+    std::memcpy(&first, text.data(), n);
+    std::memcpy(&last, text.data() + text.size() - n, n);
+    const std::uint64_t mixed = (first * 31 + last + text.size()) * 0x9e3779b97f4a7c15u;
+    return static_cast<std::size_t>(mixed >> 56); // alike_slots_ has as many
   }
 
   void read_group(syntax::NodeView item, const Statement& s, unsigned place, std::string_view name,
@@ -259,14 +278,15 @@ class Reader {
   StatementReader& statements_;
   diag::Findings& findings_;
   Declared out_;
-  struct HashText {
-    std::size_t operator()(const std::pair<std::string_view, unsigned>& key) const {
-      return std::hash<std::string_view>()(key.first) ^ key.second;
-    }
+  /// A statement that was read, for those in the same words; the last one of each slot.
+  struct Alike {
+    std::string_view text;
+    unsigned place = 0;
+    std::uint32_t begin = 0;
+    Statement statement;
   };
-  std::unordered_map<std::pair<std::string_view, unsigned>, std::pair<Statement, std::uint32_t>,
-                     HashText>
-      alike_;
+  std::array<std::uint32_t, 256> alike_slots_{}; // index in alike_, from 1; 0 for none
+  std::vector<Alike> alike_;
   std::map<unsigned, text::Span> every_headings_;
   std::unordered_map<std::string, text::Span> names_; // of views
   bool too_many_ = false;
