@@ -88,7 +88,8 @@ std::optional<text::ReadError> Library::load(const text::Located& at, const std:
   const bool sound = in_text.empty();
   findings.append(std::move(in_text));
   std::optional<Declared> own = declare(tree, sources_, sound, findings);
-  if (own && own->base) build(*own, at.path, root, depth, findings);
+  // What it builds on was kept, so reading it again goes no deeper.
+  if (own && own->base) build(*own, at.path, root, again ? 0 : depth, findings);
   if (own && !again && (declared_ += own->size()) > most_declared) {
     findings.add(diag::make(
         catalogue::protocol_too_large, own->heading,

@@ -36,6 +36,7 @@ class Resolver {
   /// `done`: what was declared, where each view's statements are let go of.
   Protocol resolve(Declared* done = nullptr) {
     protocol_.views.reserve(declared_.views.size());
+    protocol_.contents.reserve(declared_.views.size());
     for (std::size_t i = 0; i < declared_.views.size(); ++i) {
       const DeclaredView& view = declared_.views[i];
       View typed;
@@ -67,10 +68,11 @@ class Resolver {
   int content_of(const std::vector<Statement>& statements) {
     buffer_.clear();
     write_content(statements, buffer_);
-    const auto [entry, fresh] =
-        contents_.try_emplace(buffer_, static_cast<int>(protocol_.contents.size()));
-    if (fresh) protocol_.contents.push_back(buffer_);
-    return entry->second;
+    const auto known = contents_.find(buffer_);
+    if (known != contents_.end()) return known->second;
+    const auto index = static_cast<int>(protocol_.contents.size());
+    contents_.emplace(protocol_.contents.emplace_back(buffer_), index);
+    return index;
   }
 
   /// Texts are never rewritten: one that names a side is wrong on the other.
@@ -319,7 +321,7 @@ class Resolver {
   std::unordered_map<std::string_view, const DeclaredView*> names_;
   Views views_;
   std::string buffer_;
-  std::unordered_map<std::string, int> contents_;
+  std::unordered_map<std::string_view, int> contents_; // of protocol_.contents, which stay in place
   diag::Findings& findings_;
   Protocol protocol_;
   std::unordered_map<std::string_view, const View*> typed_; // once all views are there

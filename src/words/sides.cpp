@@ -33,7 +33,7 @@ std::string changed_over(std::string_view symbol, std::span<const Pair> pairs) {
   return out;
 }
 
-/// All symbols and keys of the word table that change over, with what they become.
+/// All symbols and keys of the word table that change over, with what they become, and back.
 class Changes {
  public:
   explicit Changes(std::span<const Pair> pairs) {
@@ -46,6 +46,7 @@ class Changes {
       }
     }
     std::sort(changes_.begin(), changes_.end());
+    changes_.erase(std::unique(changes_.begin(), changes_.end()), changes_.end());
   }
   [[nodiscard]] std::string_view operator()(std::string_view symbol) const {
     const auto found =
@@ -56,10 +57,12 @@ class Changes {
 
  private:
   void add(std::string_view symbol, std::span<const Pair> pairs) {
-    std::string other = changed_over(symbol, pairs);
-    if (other != symbol) changes_.emplace_back(symbol, std::move(other));
+    const std::string other = changed_over(symbol, pairs);
+    if (other == symbol) return;
+    changes_.emplace_back(symbol, other);
+    changes_.emplace_back(other, symbol);
   }
-  std::vector<std::pair<std::string_view, std::string>> changes_;
+  std::vector<std::pair<std::string, std::string>> changes_;
 };
 
 } // namespace

@@ -8,6 +8,7 @@ bool is_escaped(char c) { return c == '"' || c == '\\'; }
 } // namespace
 
 std::string Quoted::text() const {
+  if (written.find('\\') == std::string_view::npos) return std::string(written);
   std::string out;
   out.reserve(written.size());
   for (std::size_t i = 0; i < written.size(); ++i) {
