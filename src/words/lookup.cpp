@@ -67,6 +67,7 @@ std::span<const CompiledWord> compiled_vocabulary() {
     std::vector<CompiledWord> out;
     for (const Word& word : vocabulary()) {
       CompiledWord c{&word, split(word.name, ' '), {}, split(word.key, '|')};
+      c.patterns.reserve(word.clauses.size());
       for (const Clause& clause : word.clauses)
         c.patterns.emplace_back(clause.pattern);
       out.push_back(std::move(c));

@@ -57,6 +57,10 @@ class Changes {
 
  private:
   void add(std::string_view symbol, std::span<const Pair> pairs) {
+    const bool may_change = std::any_of(pairs.begin(), pairs.end(), [&](const Pair& pair) {
+      return symbol.find(pair.first) != symbol.npos || symbol.find(pair.second) != symbol.npos;
+    });
+    if (!may_change) return;
     const std::string other = changed_over(symbol, pairs);
     if (other == symbol) return;
     changes_.emplace_back(symbol, other);
