@@ -1,17 +1,22 @@
 #include "model/content.hpp"
 
+#include <array>
 #include <cstring>
 
 namespace norma::model {
 namespace {
 
+/// Collects small pieces, so that the string grows in a few large ones.
 class Writer {
  public:
   explicit Writer(std::string& out) : out_(out) {}
+  Writer(const Writer&) = delete;
+  Writer& operator=(const Writer&) = delete;
+  ~Writer() { flush(); }
 
   void operator()(const words::Symbol& s) { text(s.text); }
   void operator()(const words::Name& n) { text(n.text); }
-  void operator()(const words::Quoted& q) { text(q.text); }
+  void operator()(const words::Quoted& q) { text(q.written); }
   void operator()(const words::Code& c) { text(c.text); }
   void operator()(const words::Measure& m) {
     number(m.number);
@@ -39,14 +44,20 @@ class Writer {
   /// Length first, so that what follows cannot be taken for a part of it.
   void text(std::string_view s) {
     bytes(static_cast<std::uint32_t>(s.size()));
-    out_ += s;
+    if (s.size() > buffer_.size() - used_) flush();
+    if (s.size() > buffer_.size()) {
+      out_ += s;
+      return;
+    }
+    std::memcpy(buffer_.data() + used_, s.data(), s.size());
+    used_ += s.size();
   }
-  /// Rows of the tables of words and units stay where they are while the program runs.
+  /// What lies in the tables of words and units stays where it is while the program runs.
   void address(const void* row) { bytes(row); }
   template <class T> void bytes(const T& value) {
-    char raw[sizeof(T)];
-    std::memcpy(raw, &value, sizeof(T));
-    out_.append(raw, sizeof(T));
+    if (sizeof(T) > buffer_.size() - used_) flush();
+    std::memcpy(buffer_.data() + used_, &value, sizeof(T));
+    used_ += sizeof(T);
   }
 
  private:
@@ -54,7 +65,14 @@ class Writer {
     bytes(r.numerator);
     bytes(r.denominator);
   }
+  void flush() {
+    out_.append(buffer_.data(), used_);
+    used_ = 0;
+  }
+
   std::string& out_;
+  std::array<char, 512> buffer_;
+  std::size_t used_ = 0;
 };
 
 } // namespace
@@ -70,14 +88,13 @@ void write_content(const std::vector<Statement>& statements, std::string& out) {
       write.address(part.clause);
       write.bytes(static_cast<std::uint32_t>(part.values.size()));
       for (const words::Value& v : part.values) {
-        write.bytes(static_cast<std::uint32_t>(v.data.index()));
-        std::visit(write, v.data);
+        write.bytes(static_cast<std::uint8_t>(v.data.index()));
+        std::visit([&](const auto& value) { write(value); }, v.data);
       }
+      // With the clause the plain words that stand between the values tell which of them it has.
       write.bytes(static_cast<std::uint32_t>(part.pieces.size()));
-      for (const words::Piece& piece : part.pieces) {
-        write.text(piece.word);
-        write.bytes(piece.value);
-      }
+      for (const words::Piece& piece : part.pieces)
+        write.address(piece.word.data());
     }
   }
 }

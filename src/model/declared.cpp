@@ -1,6 +1,8 @@
 #include "model/declared.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstring>
 #include <map>
 
 #include "diag/catalogue.hpp"
@@ -20,18 +22,18 @@ std::string title_in(const Statement& heading) {
   const Part* part = heading.part("name");
   if (part == nullptr || part->values.size() < 2) return {};
   const auto* text = part->values[1].as<words::Quoted>();
-  return text == nullptr ? std::string() : text->text;
+  return text == nullptr ? std::string() : text->text();
 }
 
 std::string text_at(const Part& part, std::size_t index) {
   const auto* text = index < part.values.size() ? part.values[index].as<words::Quoted>() : nullptr;
-  return text == nullptr ? std::string() : text->text;
+  return text == nullptr ? std::string() : text->text();
 }
 
 class Reader {
  public:
-  Reader(const text::Sources& sources, diag::Findings& findings)
-      : sources_(sources), findings_(findings) {}
+  Reader(const text::Source& source, StatementReader& statements, diag::Findings& findings)
+      : source_(source), statements_(statements), findings_(findings) {}
 
   Declared read(syntax::NodeView item, const Statement& heading) {
     out_.file = item.span().file;
@@ -51,7 +53,7 @@ class Reader {
 
  private:
   void read_item(syntax::NodeView item) {
-    auto read = read_statement(item, words::in_protocol, "a protocol", sources_, findings_);
+    auto read = statements_.read(item, words::in_protocol, "a protocol");
     if (!read) return;
     Statement& s = *read;
     const std::string_view word = s.word->name;
@@ -65,7 +67,7 @@ class Reader {
       read_view(item, std::move(s), ViewKind::face);
     } else if (word == "series" || word == "change series") {
       if (s.broken) return;
-      const std::string name = s.part("first")->values[0].as<words::Name>()->text;
+      const std::string name(s.part("first")->values[0].as<words::Name>()->text);
       (word == "series" ? out_.series : out_.series_changes).push_back({name, std::move(s)});
     } else if (word == "change view") {
       // What kind of view it is, the base says: both kinds of words are read.
@@ -130,18 +132,37 @@ class Reader {
   std::optional<Statement> read_in_block(syntax::NodeView item, unsigned place,
                                          std::string_view name) {
     const text::Span span = item.span();
-    const std::pair key{sources_.text(span), place};
-    const auto known = alike_.find(key);
-    if (known != alike_.end()) {
-      return known->second.first.moved(span.begin - known->second.second);
+    const std::string_view text = source_.text(span);
+    std::uint32_t& slot = alike_slots_[slot_of(text)];
+    if (slot > 0) {
+      const Alike& known = alike_[slot - 1];
+      if (known.place == place && known.text == text)
+        return known.statement.moved(span.begin - known.begin);
     }
     const std::size_t before = findings_.all().size() + findings_.dropped();
-    auto s = read_statement(item, place, name, sources_, findings_);
+    auto s = statements_.read(item, place, name);
     const bool clean = s && !s->broken && !block_of(item) &&
                        findings_.all().size() + findings_.dropped() == before;
-    constexpr std::size_t most = 4096;
-    if (clean && alike_.size() < most) alike_.emplace(key, std::pair{*s, span.begin});
+    if (!clean) return s;
+    if (slot == 0) {
+      alike_.emplace_back();
+      slot = static_cast<std::uint32_t>(alike_.size());
+    }
+    alike_[slot - 1] = {text, place, span.begin, *s};
     return s;
+  }
+
+  /// A quick hash, eight bytes at a time; there are as many slots as it has values.
+  static std::size_t slot_of(std::string_view text) {
+    std::uint64_t hash = text.size();
+    std::uint64_t eight = 0;
+    for (; !text.empty(); text.remove_prefix(std::min(text.size(), sizeof eight))) {
+      eight = 0;
+      std::memcpy(&eight, text.data(), std::min(text.size(), sizeof eight));
+      hash = (hash ^ eight) * 0x9e3779b97f4a7c15u;
+      hash ^= hash >> 32;
+    }
+    return static_cast<std::size_t>(hash & 0xffu);
   }
 
   void read_group(syntax::NodeView item, const Statement& s, unsigned place, std::string_view name,
@@ -193,7 +214,7 @@ class Reader {
   void read_exception(const Statement& s) {
     if (s.broken) return;
     const Part& part = *s.part("what");
-    const std::string name = part.values[0].as<words::Name>()->text;
+    const std::string name(part.values[0].as<words::Name>()->text);
     const diag::Definition* known = diag::catalogue::find(name);
     if (known != nullptr && known->name != name) {
       findings_.add(diag::make(catalogue::accept_unknown, s.place(part.values[0]), name))
@@ -214,8 +235,9 @@ class Reader {
       }
       return;
     }
-    out_.exceptions.push_back({name, part.values[1].as<words::Name>()->text, {}, text_at(part, 2),
-                               s.span, s.place(part.values[0]), s.place(part.values[1])});
+    out_.exceptions.push_back({name, std::string(part.values[1].as<words::Name>()->text), {},
+                               text_at(part, 2), s.span, s.place(part.values[0]),
+                               s.place(part.values[1])});
   }
 
   void read_base(const Statement& s) {
@@ -230,7 +252,7 @@ class Reader {
       return;
     }
     const Part& part = *s.part("base");
-    out_.base = Base{part.values[0].as<words::Name>()->text, text_at(part, 1), s.span,
+    out_.base = Base{std::string(part.values[0].as<words::Name>()->text), text_at(part, 1), s.span,
                      s.place(part.values[1])};
   }
 
@@ -254,17 +276,19 @@ class Reader {
     out_.series_changes.clear();
   }
 
-  const text::Sources& sources_;
+  const text::Source& source_;
+  StatementReader& statements_;
   diag::Findings& findings_;
   Declared out_;
-  struct HashText {
-    std::size_t operator()(const std::pair<std::string_view, unsigned>& key) const {
-      return std::hash<std::string_view>()(key.first) ^ key.second;
-    }
+  /// A statement that was read, for those in the same words; the last one of each slot.
+  struct Alike {
+    std::string_view text;
+    unsigned place = 0;
+    std::uint32_t begin = 0;
+    Statement statement;
   };
-  std::unordered_map<std::pair<std::string_view, unsigned>, std::pair<Statement, std::uint32_t>,
-                     HashText>
-      alike_;
+  std::array<std::uint32_t, 256> alike_slots_{}; // index in alike_, from 1; 0 for none
+  std::vector<Alike> alike_;
   std::map<unsigned, text::Span> every_headings_;
   std::unordered_map<std::string, text::Span> names_; // of views
   bool too_many_ = false;
@@ -275,7 +299,7 @@ class Reader {
 std::string name_in(const Statement& s, std::string_view slot) {
   const words::Value* v = s.value(slot);
   const auto* name = v == nullptr ? nullptr : v->as<words::Name>();
-  return name == nullptr ? std::string() : name->text;
+  return name == nullptr ? std::string() : std::string(name->text);
 }
 
 Group group_of(const Statement& s) {
@@ -315,10 +339,11 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
   std::optional<text::Span> first_protocol;
   bool first = true;
   bool edition_said = false;
+  const text::Source& source = sources[tree.file()];
+  StatementReader statements(source, findings);
   for (const syntax::NodeView item : tree.root().children()) {
     if (item.kind() != NodeKind::item) continue;
-    const auto s =
-        read_statement(item, words::in_file, "a file, outside of any block", sources, findings);
+    const auto s = statements.read(item, words::in_file, "a file, outside of any block");
     const bool starts = std::exchange(first, false);
     if (!s) {
       sound = false;
@@ -335,7 +360,7 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
       if (number != nullptr && !(number->number == words::Rational{1, 1})) {
         findings
             .add(diag::make(catalogue::edition_unknown, s->place(*edition),
-                            sources.text(s->place(*edition))))
+                            source.text(s->place(*edition))))
             .with_help("use a newer norma for this file");
         return std::nullopt;
       }
@@ -354,7 +379,7 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& s
       continue;
     }
     first_protocol = s->head;
-    protocol = Reader(sources, findings).read(item, *s);
+    protocol = Reader(source, statements, findings).read(item, *s);
     protocol->sound = protocol->sound && sound;
   }
   if (!first_protocol && sound) {

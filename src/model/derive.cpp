@@ -9,7 +9,7 @@ physics::Tooth crossed(physics::Tooth tooth, Crossing crossing) {
   return crossing == Crossing::other_side ? tooth.other_side() : tooth.other_jaw();
 }
 
-std::string crossed(std::string_view symbol, Crossing crossing) {
+std::string_view crossed(std::string_view symbol, Crossing crossing) {
   return crossing == Crossing::other_side ? words::other_side(symbol) : words::other_jaw(symbol);
 }
 
@@ -22,7 +22,7 @@ void cross(words::Value& value, Crossing crossing) {
   } else if (auto* code = std::get_if<words::Code>(&value.data)) {
     const words::ViewCode* row = words::find_code(code->text);
     const words::ViewCode* other = row == nullptr ? nullptr : words::other_side(*row);
-    if (other != nullptr) code->text = std::string(other->code);
+    if (other != nullptr) code->text = other->code;
   }
 }
 
@@ -38,10 +38,8 @@ std::vector<Statement> derived(const std::vector<Statement>& source, Crossing cr
     s.derived = true;
     if (rule == words::Crossing::maps) {
       s.key = words::key_of(*s.word, crossed(s.key, crossing));
-      for (Part& part : s.parts.own()) {
-        for (words::Value& value : part.values)
-          cross(value, crossing);
-      }
+      for (words::Value& value : s.parts.own_values())
+        cross(value, crossing);
     }
     out.push_back(std::move(s));
   }

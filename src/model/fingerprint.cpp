@@ -43,10 +43,10 @@ std::string measure_form(const words::Measure& m) {
 }
 
 struct Form {
-  std::string operator()(const words::Symbol& s) const { return s.text; }
-  std::string operator()(const words::Name& n) const { return n.text; }
-  std::string operator()(const words::Quoted& q) const { return text_form(q.text); }
-  std::string operator()(const words::Code& c) const { return c.text; }
+  std::string operator()(const words::Symbol& s) const { return std::string(s.text); }
+  std::string operator()(const words::Name& n) const { return std::string(n.text); }
+  std::string operator()(const words::Quoted& q) const { return text_form(q.text()); }
+  std::string operator()(const words::Code& c) const { return std::string(c.text); }
   std::string operator()(const words::Measure& m) const { return measure_form(m); }
   std::string operator()(const words::RatioLiteral& r) const {
     // 2:4 is 1:2.

@@ -37,15 +37,38 @@ Declared Library::close(const Declared& opened) {
 }
 
 std::variant<const Declared*, text::ReadError> Library::open(const std::string& path) {
-  const std::string root = root_.empty() ? files_.root_of(path) : root_;
-  // The file itself may lie anywhere: it was named by whoever runs norma. Bases may not.
-  text::Located at{path, path};
-  const text::LocateResult located = files_.locate(path, path.substr(path.rfind('/') + 1), root);
-  if (const auto* found = std::get_if<text::Located>(&located)) at.id = found->id;
+  if (last_ != nullptr && last_->protocol && !last_->is_base) {
+    last_->protocol = std::nullopt;
+    last_->let_go = true;
+  }
+  last_ = nullptr;
+  std::string root;
+  const text::Located at = place_of(path, root);
   if (auto error = load(at, root, 0)) return *error;
   opened_[path] = at.id;
-  const Entry& entry = entries_.at(at.id);
-  return entry.protocol ? &*entry.protocol : nullptr;
+  last_ = &entries_.at(at.id);
+  return last_->protocol ? &*last_->protocol : nullptr;
+}
+
+/// Where a file that was named by whoever runs norma lies, and what bounds its imports. It may lie
+/// anywhere; bases may not. The files of a folder lie where the first one does, but for links.
+text::Located Library::place_of(const std::string& path, std::string& root) {
+  const std::size_t slash = path.rfind('/') + 1; // 0 where there is none
+  const std::string name = path.substr(slash);
+  const bool plain = !name.empty() && name != "." && name != ".." && !files_.is_link(path);
+  const std::string folder = path.substr(0, slash);
+  if (const auto known = folders_.find(folder); plain && known != folders_.end()) {
+    root = known->second.root;
+    return {known->second.real + name, path};
+  }
+  root = root_.empty() ? files_.root_of(path) : root_;
+  text::Located at{path, path};
+  const text::LocateResult located = files_.locate(path, name, root);
+  const auto* found = std::get_if<text::Located>(&located);
+  if (found != nullptr) at.id = found->id;
+  if (plain && at.id.ends_with(name))
+    folders_[folder] = {at.id.substr(0, at.id.size() - name.size()), root};
+  return at;
 }
 
 std::vector<text::FileId> Library::made_of(const std::string& path) const {
@@ -63,26 +86,33 @@ std::vector<text::FileId> Library::made_of(const std::string& path) const {
 
 std::optional<text::ReadError> Library::load(const text::Located& at, const std::string& root,
                                              int depth) {
-  if (entries_.count(at.id) == 1) return std::nullopt;
-  text::ReadResult bytes = files_.read(at.path);
-  if (auto* error = std::get_if<text::ReadError>(&bytes)) return std::move(*error);
-  diag::Findings& findings = entries_[at.id].findings; // it is being read from here on
-  const text::FileId file = sources_.add(at.path, std::move(std::get<std::string>(bytes)));
-  entries_[at.id].file = file;
+  const auto known = entries_.find(at.id);
+  if (known != entries_.end() && !known->second.let_go) return std::nullopt;
+  diag::Findings told_before;
+  const bool again = known != entries_.end();
+  if (!again) {
+    text::ReadResult bytes = files_.read(at.path);
+    if (auto* error = std::get_if<text::ReadError>(&bytes)) return std::move(*error);
+    entries_[at.id].file = sources_.add(at.path, std::move(std::get<std::string>(bytes)));
+  }
+  Entry& entry = entries_[at.id]; // it stays where it is, whatever else is loaded
+  entry.reading = true;
+  entry.let_go = false;
+  diag::Findings& findings = again ? told_before : entry.findings;
   diag::Findings in_text;
-  const syntax::Tree tree = syntax::parse(file, sources_, in_text);
+  const syntax::Tree tree = syntax::parse(entry.file, sources_, in_text);
   const bool sound = in_text.empty();
   findings.append(std::move(in_text));
   std::optional<Declared> own = declare(tree, sources_, sound, findings);
-  if (own && own->base) build(*own, at, root, depth, findings);
-  if (own && (declared_ += own->size()) > most_declared) {
+  // What it builds on was kept, so reading it again goes no deeper.
+  if (own && own->base) build(*own, at, root, again ? 0 : depth, findings);
+  if (own && !again && (declared_ += own->size()) > most_declared) {
     findings.add(diag::make(
         catalogue::protocol_too_large, own->heading,
         fmt::format("with it there are more than {} statements in all protocols of this run",
                     most_declared)));
     own = std::nullopt;
   }
-  Entry& entry = entries_[at.id];
   entry.protocol = std::move(own);
   entry.reading = false;
   return std::nullopt;
@@ -116,6 +146,7 @@ void Library::build(Declared& own, const text::Located& from, const std::string&
   }
   entries_.at(from.id).base = at.id;
   Entry& entry = entries_.at(at.id);
+  entry.is_base = true;
   if (entry.reading) {
     findings.add(diag::make(catalogue::goes_in_circles, base.span,
                             fmt::format("{} builds on itself by way of {}", from.path, at.path)));

@@ -25,7 +25,8 @@ class Library {
       : files_(files), sources_(sources), root_(std::move(root)) {}
 
   /// The protocol of the file at `path` with all that it builds on, its edits made. Null where the
-  /// file holds none (reported); an error where the file itself cannot be read.
+  /// file holds none (reported); an error where the file itself cannot be read. It holds until the
+  /// next file is opened: only what others build on is kept.
   std::variant<const Declared*, text::ReadError> open(const std::string& path,
                                                       diag::Findings& findings);
   /// The same, with what there is to say about the files that were read left with them.
@@ -42,12 +43,20 @@ class Library {
 
  private:
   struct Entry {
-    bool reading = true; // it is being read: who asks for it now asks in a circle
     text::FileId file = text::FileId::none;
+    bool reading = true; // it is being read: who asks for it now asks in a circle
     std::string base; // where in `entries_` the protocol stands that it builds on, "" for none
+    bool is_base = false;
+    bool let_go = false; // it held a protocol, which is read again where it is asked for
     std::optional<Declared> protocol;
     diag::Findings findings;
   };
+  /// A folder as the disk has it, and what bounds the imports of its files.
+  struct Folder {
+    std::string real;
+    std::string root;
+  };
+  text::Located place_of(const std::string& path, std::string& root);
   std::optional<text::ReadError> load(const text::Located& at, const std::string& root, int depth);
   void build(Declared& own, const text::Located& at, const std::string& root, int depth,
              diag::Findings& findings);
@@ -57,7 +66,9 @@ class Library {
   std::string root_;
   std::map<std::string, Entry> entries_;
   std::map<std::string, std::string> opened_; // by path: where in `entries_`
-  std::size_t declared_ = 0; // statements held
+  Entry* last_ = nullptr;                 // of the file that was opened last
+  std::map<std::string, Folder> folders_; // of opened files, as they were named
+  std::size_t declared_ = 0;              // statements held
 };
 
 } // namespace norma::model

@@ -1,7 +1,7 @@
 #include "model/lower.hpp"
 
 #include <algorithm>
-#include <array>
+#include <span>
 
 #include "model/declared.hpp"
 #include "model/write.hpp"
@@ -13,44 +13,20 @@ namespace {
 
 using words::Measure;
 
-/// The statement of a word (and key) among the merged ones; null where it is not said.
-const Statement* find(const std::vector<Statement>& statements, std::string_view word,
-                      std::string_view key = {}) {
-  const auto found = std::find_if(statements.begin(), statements.end(), [&](const Statement& s) {
-    return s.word->name == word && s.key == key;
-  });
-  return found == statements.end() ? nullptr : &*found;
+/// What `make` gives for a statement; broken where that is.
+template <class T, class Make> Sourced<T> lowered(const Statement& s, Make make) {
+  if (s.broken) return Sourced<T>::broken(s.span);
+  return {make(s), s.span};
 }
 
-/// What `make` gives for the statement of `word`; broken or absent where that is.
+/// The same, where a statement can be about something else, too: absent unless it fills `slot`.
 template <class T, class Make>
-Sourced<T> lowered(const std::vector<Statement>& statements, std::string_view word, Make make,
-                   std::string_view key = {}) {
-  const Statement* s = find(statements, word, key);
-  if (s == nullptr) return {};
-  if (s->broken) return Sourced<T>::broken(s->span);
-  return {make(*s), s->span};
+Sourced<T> lowered_if(const Statement& s, std::string_view slot, Make make) {
+  if (!s.broken && !s.has(slot)) return {};
+  return lowered<T>(s, make);
 }
 
-/// The same, where a statement can be about something else, too: absent unless `is` holds.
-template <class T, class Is, class Make>
-Sourced<T> lowered_when(const std::vector<Statement>& statements, std::string_view word, Is is,
-                        Make make) {
-  const Statement* s = find(statements, word);
-  if (s == nullptr || (!s->broken && !is(*s))) return {};
-  return lowered<T>(statements, word, make);
-}
-template <class T, class Make>
-Sourced<T> lowered_if(const std::vector<Statement>& statements, std::string_view word,
-                      std::string_view slot, Make make) {
-  return lowered_when<T>(
-      statements, word, [&](const Statement& s) { return s.has(slot); }, make);
-}
-
-bool has(const std::vector<Statement>& statements, std::string_view word, std::string_view slot) {
-  const Statement* s = find(statements, word);
-  return s != nullptr && !s->broken && s->has(slot);
-}
+bool says(const Statement& s, std::string_view slot) { return !s.broken && s.has(slot); }
 
 const Measure& measure(const Statement& s, std::string_view slot) {
   return *s.value(slot)->as<Measure>();
@@ -239,7 +215,43 @@ std::vector<std::string> things(const Statement& s) {
   return out;
 }
 
-bool names_teeth(const Statement& s) { return s.has("teeth"); }
+Sourced<std::vector<std::string>> things_named(const Statement& s) {
+  if (s.broken) return Sourced<std::vector<std::string>>::broken(s.span);
+  std::vector<std::string> named = things(s);
+  if (named.empty()) return {};
+  return {std::move(named), s.span};
+}
+
+Sourced<Faces> faces_named(const Statement& s) { return lowered_if<Faces>(s, "teeth", faces); }
+
+Sourced<std::string> as_said(const Statement& s) { return lowered<std::string>(s, plain_symbols); }
+
+Sourced<std::string> text_said(const Statement& s) {
+  return lowered<std::string>(
+      s, [](const Statement& t) { return t.value("text")->as<words::Quoted>()->text(); });
+}
+
+Sourced<Length> length_in(const Statement& s, std::string_view slot) {
+  return lowered_if<Length>(s, slot,
+                            [&](const Statement& t) { return words::length_of(measure(t, slot)); });
+}
+Sourced<Angle> angle_in(const Statement& s, std::string_view slot) {
+  return lowered_if<Angle>(s, slot,
+                           [&](const Statement& t) { return words::angle_of(measure(t, slot)); });
+}
+Sourced<Time> time_in(const Statement& s, std::string_view slot) {
+  return lowered<Time>(s, [&](const Statement& t) { return words::time_of(measure(t, slot)); });
+}
+Sourced<int> whole_in(const Statement& s, std::string_view slot) {
+  return lowered<int>(
+      s, [&](const Statement& t) { return static_cast<int>(measure(t, slot).number.numerator); });
+}
+Sourced<Size> size_in(const Statement& s) {
+  return lowered<Size>(s, [](const Statement& t) {
+    const auto* r = t.value("size")->as<words::Rectangle>();
+    return Size{words::length_of(r->width), words::length_of(r->height)};
+  });
+}
 
 HeldThing held_thing(const Statement& s) { return {symbols(s), person(s)}; }
 
@@ -249,14 +261,14 @@ StepSaid step(const Statement& s) {
   return {who == "patient"     ? Person::patient
           : who == "assistant" ? Person::assistant
                                : Person::operator_,
-          part.values[1].as<words::Quoted>()->text};
+          part.values[1].as<words::Quoted>()->text()};
 }
 
 Picture picture(const Statement& s) {
   Picture p;
   p.as_seen = s.has("direct");
   p.stays_mirrored = s.has("mirrored");
-  if (const words::Value* mark = s.value("marked")) p.mark = mark->as<words::Quoted>()->text;
+  if (const words::Value* mark = s.value("marked")) p.mark = mark->as<words::Quoted>()->text();
   if (const Part* towards = s.part("towards")) {
     p.landmark = towards->values[0].symbol();
     const std::string_view edge = towards->values[1].symbol();
@@ -268,28 +280,6 @@ Picture picture(const Statement& s) {
   return p;
 }
 
-template <class T, class Make>
-std::vector<Sourced<T>> lowered_list(const std::vector<Statement>& statements,
-                                     std::string_view word, Make make) {
-  std::vector<Sourced<T>> out;
-  for (const Statement& s : statements) {
-    if (s.word->name != word) continue;
-    if (s.broken) {
-      out.push_back(Sourced<T>::broken(s.span));
-    } else {
-      out.emplace_back(make(s), s.span);
-    }
-  }
-  return out;
-}
-
-std::vector<Sourced<std::string>> texts(const std::vector<Statement>& statements,
-                                        std::string_view word) {
-  return lowered_list<std::string>(statements, word, [](const Statement& t) {
-    return t.value("text")->as<words::Quoted>()->text;
-  });
-}
-
 std::vector<std::string> symbol_list(const Statement& s) {
   std::vector<std::string> out;
   for (const Part& part : s.parts) {
@@ -299,155 +289,199 @@ std::vector<std::string> symbol_list(const Statement& s) {
   return out;
 }
 
-words::Date date(const Statement& s) { return *s.value("date")->as<words::Date>(); }
-
-void lower_camera(const std::vector<Statement>& all, View& v) {
-  v.ratio = lowered_if<Magnification>(all, "ratio", "ratio", [](const Statement& s) {
-    return words::magnification_of(*s.value("ratio")->as<words::RatioLiteral>());
-  });
-  v.ratio_of_camera = has(all, "ratio", "fixed");
-  v.least_distance = lowered_if<Length>(all, "distance", "least", [](const Statement& s) {
-    return words::length_of(measure(s, "least"));
-  });
-  v.aperture = lowered<ApertureRange>(all, "aperture", aperture);
-  v.iso = lowered<IsoSpeed>(
-      all, "iso", [](const Statement& s) { return IsoSpeed{measure(s, "speed").number.value()}; });
-  v.shutter = lowered<Time>(all, "shutter",
-                            [](const Statement& s) { return words::time_of(measure(s, "time")); });
-  v.exposure = lowered<Exposure>(all, "exposure", exposure);
-  v.lamp = lowered<LampUse>(all, "lamp", lamp);
-  v.allowed_blur = lowered<Length>(
-      all, "allowed blur", [](const Statement& s) { return words::length_of(measure(s, "blur")); });
-  v.tolerance_angle = lowered_if<Angle>(all, "tolerance", "angle", [](const Statement& s) {
-    return words::angle_of(measure(s, "angle"));
-  });
-  v.tolerance_distance = lowered_if<Length>(all, "tolerance", "distance", [](const Statement& s) {
-    return words::length_of(measure(s, "distance"));
-  });
-  v.background = lowered_if<std::string>(
-      all, "background", "look", [](const Statement& s) { return std::string(s.symbol("look")); });
-  v.behind_head = lowered_if<Length>(all, "background", "behind", [](const Statement& s) {
-    return words::length_of(measure(s, "behind"));
-  });
-  v.camera = lowered<CameraPlace>(all, "camera", camera);
-  v.camera_held = lowered<std::string>(all, "held", plain_symbols);
-  v.centre = lowered<Aim>(all, "centre on", aim);
-  v.focus = lowered<Aim>(all, "focus on", aim);
-  v.frame = lowered<Size>(all, "frame", [](const Statement& s) {
-    const auto* r = s.value("size")->as<words::Rectangle>();
-    return Size{words::length_of(r->width), words::length_of(r->height)};
-  });
-  v.guide = lowered<std::string>(all, "guide", plain_symbols);
+Sourced<std::vector<std::string>> list_said(const Statement& s) {
+  return lowered<std::vector<std::string>>(s, symbol_list);
 }
 
-void lower_instruments(const std::vector<Statement>& all, View& v) {
-  v.right_retractor = lowered<Retractor>(all, "retractor", retractor, "right");
-  v.left_retractor = lowered<Retractor>(all, "retractor", retractor, "left");
-  v.mirror = lowered<Mirror>(all, "mirror", mirror);
-  v.paddle = lowered<HeldThing>(all, "contrast paddle", [](const Statement& s) {
-    return HeldThing{part_text(*s.part("place")) +
-                         (s.has("colour") ? ", " + std::string(s.symbol("colour")) : ""),
-                     person(s)};
-  });
-  v.shade_tab = lowered<HeldThing>(all, "shade tab", held_thing);
-  v.ruler = lowered<HeldThing>(all, "ruler", held_thing);
-  v.air = lowered<HeldThing>(all, "air", held_thing);
-  v.suction = lowered<HeldThing>(all, "suction", held_thing);
-  v.drying = lowered<std::string>(all, "taken", plain_symbols);
-  v.insert_with = lowered<std::string>(all, "insert with", plain_symbols);
-  v.take_out_first = lowered<std::string>(all, "take out first", plain_symbols);
-  if (const Statement* taken = find(all, "taken in")) {
-    v.taken_in_mirror = !taken->broken;
-    v.taken_in = taken->span;
+Sourced<words::Date> date_said(const Statement& s) {
+  return lowered<words::Date>(
+      s, [](const Statement& t) { return *t.value("date")->as<words::Date>(); });
+}
+
+/// A word and what its statement sets; a word that is no list stands once among merged statements.
+template <class To> struct Row {
+  std::string_view word;
+  void (*set)(const Statement& s, To& to);
+};
+
+constexpr Row<View> view_rows[] = {
+    // Scale, light and sharpness
+    {"ratio",
+     [](const Statement& s, View& v) {
+       v.ratio = lowered_if<Magnification>(s, "ratio", [](const Statement& t) {
+         return words::magnification_of(*t.value("ratio")->as<words::RatioLiteral>());
+       });
+       v.ratio_of_camera = says(s, "fixed");
+     }},
+    {"distance", [](const Statement& s, View& v) { v.least_distance = length_in(s, "least"); }},
+    {"aperture", [](const Statement& s, View& v) { v.aperture = lowered<ApertureRange>(s, aperture); }},
+    {"iso",
+     [](const Statement& s, View& v) {
+       v.iso = lowered<IsoSpeed>(s, [](const Statement& t) {
+         return IsoSpeed{measure(t, "speed").number.value()};
+       });
+     }},
+    {"shutter", [](const Statement& s, View& v) { v.shutter = time_in(s, "time"); }},
+    {"exposure", [](const Statement& s, View& v) { v.exposure = lowered<Exposure>(s, exposure); }},
+    {"lamp", [](const Statement& s, View& v) { v.lamp = lowered<LampUse>(s, lamp); }},
+    {"allowed blur", [](const Statement& s, View& v) { v.allowed_blur = length_in(s, "blur"); }},
+    {"tolerance",
+     [](const Statement& s, View& v) {
+       v.tolerance_angle = angle_in(s, "angle");
+       v.tolerance_distance = length_in(s, "distance");
+     }},
+    {"background",
+     [](const Statement& s, View& v) {
+       v.background = lowered_if<std::string>(
+           s, "look", [](const Statement& t) { return std::string(t.symbol("look")); });
+       v.behind_head = length_in(s, "behind");
+     }},
+    {"camera", [](const Statement& s, View& v) { v.camera = lowered<CameraPlace>(s, camera); }},
+    {"held", [](const Statement& s, View& v) { v.camera_held = as_said(s); }},
+    {"centre on", [](const Statement& s, View& v) { v.centre = lowered<Aim>(s, aim); }},
+    {"focus on", [](const Statement& s, View& v) { v.focus = lowered<Aim>(s, aim); }},
+    {"frame", [](const Statement& s, View& v) { v.frame = size_in(s); }},
+    {"guide", [](const Statement& s, View& v) { v.guide = as_said(s); }},
+    // Instruments
+    {"retractor",
+     [](const Statement& s, View& v) {
+       if (s.key == "right") v.right_retractor = lowered<Retractor>(s, retractor);
+       if (s.key == "left") v.left_retractor = lowered<Retractor>(s, retractor);
+     }},
+    {"mirror", [](const Statement& s, View& v) { v.mirror = lowered<Mirror>(s, mirror); }},
+    {"contrast paddle",
+     [](const Statement& s, View& v) {
+       v.paddle = lowered<HeldThing>(s, [](const Statement& t) {
+         return HeldThing{part_text(*t.part("place")) +
+                              (t.has("colour") ? ", " + std::string(t.symbol("colour")) : ""),
+                          person(t)};
+       });
+     }},
+    {"shade tab", [](const Statement& s, View& v) { v.shade_tab = lowered<HeldThing>(s, held_thing); }},
+    {"ruler", [](const Statement& s, View& v) { v.ruler = lowered<HeldThing>(s, held_thing); }},
+    {"air", [](const Statement& s, View& v) { v.air = lowered<HeldThing>(s, held_thing); }},
+    {"suction", [](const Statement& s, View& v) { v.suction = lowered<HeldThing>(s, held_thing); }},
+    {"taken", [](const Statement& s, View& v) { v.drying = as_said(s); }},
+    {"insert with", [](const Statement& s, View& v) { v.insert_with = as_said(s); }},
+    {"take out first", [](const Statement& s, View& v) { v.take_out_first = as_said(s); }},
+    {"taken in",
+     [](const Statement& s, View& v) {
+       v.taken_in_mirror = !s.broken;
+       v.taken_in = s.span;
+     }},
+    // The patient
+    {"teeth", [](const Statement& s, View& v) { v.teeth = as_said(s); }},
+    {"dentures", [](const Statement& s, View& v) { v.dentures = as_said(s); }},
+    {"mouth",
+     [](const Statement& s, View& v) {
+       v.mouth = as_said(s);
+       v.least_opening = length_in(s, "least");
+     }},
+    {"lips", [](const Statement& s, View& v) { v.lips = as_said(s); }},
+    {"head", [](const Statement& s, View& v) { v.head = as_said(s); }},
+    {"operator", [](const Statement& s, View& v) { v.operator_place = lowered<OperatorPlace>(s, operator_place); }},
+    {"tongue", [](const Statement& s, View& v) { v.tongue = as_said(s); }},
+    // The picture
+    {"tooth", [](const Statement& /*said*/, View& v) { v.tooth_filled_in = true; }},
+    {"site", [](const Statement& /*said*/, View& v) { v.site_filled_in = true; }},
+    {"must show",
+     [](const Statement& s, View& v) {
+       v.must_show = faces_named(s);
+       v.things_shown = things_named(s);
+       v.every_tooth_present = says(s, "present");
+     }},
+    {"or else show", [](const Statement& s, View& v) { v.or_else_show = faces_named(s); }},
+    {"may cut", [](const Statement& s, View& v) { v.may_cut = faces_named(s); }},
+    {"must be sharp",
+     [](const Statement& s, View& v) {
+       v.must_be_sharp = faces_named(s);
+       v.things_sharp = things_named(s);
+     }},
+    {"must not show", [](const Statement& s, View& v) { v.must_not_show = list_said(s); }},
+    {"turned away", [](const Statement& s, View& v) { v.turned_away = angle_in(s, "most"); }},
+    {"picture", [](const Statement& s, View& v) { v.picture = lowered<Picture>(s, picture); }},
+    // The record
+    {"code",
+     [](const Statement& s, View& v) {
+       v.code = lowered<const words::ViewCode*>(s, [](const Statement& t) {
+         return words::find_code(t.value("code")->as<words::Code>()->text);
+       });
+     }},
+    {"fixed", [](const Statement& s, View& v) { v.fixed = list_said(s); }},
+    {"consent for", [](const Statement& s, View& v) { v.consent = list_said(s); }},
+    {"if not possible", [](const Statement& s, View& v) { v.if_not_possible = as_said(s); }},
+    {"or else view",
+     [](const Statement& s, View& v) {
+       v.or_else_view = lowered<std::string>(s, [](const Statement& t) {
+         return std::string(t.value("view")->as<words::Name>()->text);
+       });
+       if (v.or_else_view.known()) v.or_else_view = {v.or_else_view.get(), s.place("view")};
+     }},
+    {"step", [](const Statement& s, View& v) { v.steps.push_back(lowered<StepSaid>(s, step)); }},
+    {"say", [](const Statement& s, View& v) { v.prompts.push_back(text_said(s)); }},
+    {"caution", [](const Statement& s, View& v) { v.cautions.push_back(text_said(s)); }},
+    {"stop if", [](const Statement& s, View& v) { v.stop_if.push_back(text_said(s)); }},
+    {"take again if", [](const Statement& s, View& v) { v.take_again_if.push_back(text_said(s)); }},
+    {"take again at most", [](const Statement& s, View& v) { v.take_again_at_most = whole_in(s, "times"); }},
+    {"after picture",
+     [](const Statement& s, View& v) {
+       v.wait_after = time_in(s, "wait");
+       v.patient_rests = says(s, "rests");
+     }},
+};
+
+constexpr Row<Protocol> protocol_rows[] = {
+    {"revision", [](const Statement& s, Protocol& p) { p.revision = whole_in(s, "number"); }},
+    {"adopted", [](const Statement& s, Protocol& p) { p.adopted = date_said(s); }},
+    {"review by", [](const Statement& s, Protocol& p) { p.review_by = date_said(s); }},
+    {"for", [](const Statement& s, Protocol& p) { p.group = lowered<Group>(s, group_of); }},
+    {"missing", [](const Statement& s,
+                   Protocol& p) { p.missing = lowered<std::vector<physics::Tooth>>(s, teeth); }},
+    {"sensor",
+     [](const Statement& s, Protocol& p) {
+       p.sensor = size_in(s);
+       if (p.sensor.known() && p.sensor->width < p.sensor->height)
+         p.sensor = {Size{p.sensor->height, p.sensor->width}, s.span};
+     }},
+    {"consent for", [](const Statement& s, Protocol& p) { p.consent = list_said(s); }},
+    {"assistant", [](const Statement& /*said*/, Protocol& p) { p.no_assistant = true; }},
+    {"originals", [](const Statement& s, Protocol& p) { p.originals = as_said(s); }},
+    {"crops", [](const Statement& s, Protocol& p) { p.crops = as_said(s); }},
+    {"file names", [](const Statement& s, Protocol& p) { p.file_names = as_said(s); }},
+};
+
+/// What to do with each word, in the order of the word table; null where it sets nothing.
+template <class To> class Setters {
+ public:
+  explicit Setters(std::span<const Row<To>> rows) : sets_(words::vocabulary().size()) {
+    for (std::size_t i = 0; i < sets_.size(); ++i) {
+      const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row<To>& row) {
+        return row.word == words::vocabulary()[i].name;
+      });
+      if (found != rows.end()) sets_[i] = found->set;
+    }
   }
-}
-
-void lower_patient(const std::vector<Statement>& all, View& v) {
-  v.teeth = lowered<std::string>(all, "teeth", plain_symbols);
-  v.dentures = lowered<std::string>(all, "dentures", plain_symbols);
-  v.mouth = lowered<std::string>(all, "mouth", plain_symbols);
-  v.least_opening = lowered_if<Length>(all, "mouth", "least", [](const Statement& s) {
-    return words::length_of(measure(s, "least"));
-  });
-  v.lips = lowered<std::string>(all, "lips", plain_symbols);
-  v.head = lowered<std::string>(all, "head", plain_symbols);
-  v.operator_place = lowered<OperatorPlace>(all, "operator", operator_place);
-  v.tongue = lowered<std::string>(all, "tongue", plain_symbols);
-}
-
-void lower_picture(const std::vector<Statement>& all, View& v) {
-  v.tooth_filled_in = find(all, "tooth") != nullptr;
-  v.site_filled_in = find(all, "site") != nullptr;
-  v.must_show = lowered_when<Faces>(all, "must show", names_teeth, faces);
-  v.things_shown = lowered_when<std::vector<std::string>>(
-      all, "must show", [](const Statement& s) { return !things(s).empty(); }, things);
-  v.every_tooth_present = has(all, "must show", "present");
-  v.or_else_show = lowered_when<Faces>(all, "or else show", names_teeth, faces);
-  v.may_cut = lowered_when<Faces>(all, "may cut", names_teeth, faces);
-  v.must_be_sharp = lowered_when<Faces>(all, "must be sharp", names_teeth, faces);
-  v.things_sharp = lowered_when<std::vector<std::string>>(
-      all, "must be sharp", [](const Statement& s) { return !things(s).empty(); }, things);
-  v.must_not_show = lowered<std::vector<std::string>>(all, "must not show", symbol_list);
-  v.turned_away = lowered<Angle>(
-      all, "turned away", [](const Statement& s) { return words::angle_of(measure(s, "most")); });
-  v.picture = lowered<Picture>(all, "picture", picture);
-}
-
-void lower_record(const std::vector<Statement>& all, View& v) {
-  v.code = lowered<const words::ViewCode*>(all, "code", [](const Statement& s) {
-    return words::find_code(s.value("code")->as<words::Code>()->text);
-  });
-  v.fixed = lowered<std::vector<std::string>>(all, "fixed", symbol_list);
-  v.consent = lowered<std::vector<std::string>>(all, "consent for", symbol_list);
-  v.if_not_possible = lowered<std::string>(all, "if not possible", plain_symbols);
-  v.or_else_view = lowered<std::string>(all, "or else view", [](const Statement& s) {
-    return s.value("view")->as<words::Name>()->text;
-  });
-  if (v.or_else_view.known()) {
-    v.or_else_view = {v.or_else_view.get(), find(all, "or else view")->place("view")};
+  void operator()(const std::vector<Statement>& statements, To& to) const {
+    const words::Word* first = words::vocabulary().data();
+    for (const Statement& s : statements) {
+      if (const auto set = sets_[static_cast<std::size_t>(s.word - first)]) set(s, to);
+    }
   }
-  v.steps = lowered_list<StepSaid>(all, "step", step);
-  v.prompts = texts(all, "say");
-  v.cautions = texts(all, "caution");
-  v.stop_if = texts(all, "stop if");
-  v.take_again_if = texts(all, "take again if");
-  v.take_again_at_most = lowered<int>(all, "take again at most", [](const Statement& s) {
-    return static_cast<int>(measure(s, "times").number.numerator);
-  });
-  v.wait_after = lowered<Time>(
-      all, "after picture", [](const Statement& s) { return words::time_of(measure(s, "wait")); });
-  v.patient_rests = has(all, "after picture", "rests");
-}
+
+ private:
+  std::vector<void (*)(const Statement&, To&)> sets_;
+};
 
 } // namespace
 
-void lower_view(const std::vector<Statement>& all, View& view) {
-  lower_camera(all, view);
-  lower_instruments(all, view);
-  lower_patient(all, view);
-  lower_picture(all, view);
-  lower_record(all, view);
+void lower_view(const std::vector<Statement>& statements, View& view) {
+  static const Setters<View> setters(view_rows);
+  setters(statements, view);
 }
 
-void lower_protocol(const std::vector<Statement>& all, Protocol& p) {
-  p.revision = lowered<int>(all, "revision", [](const Statement& s) {
-    return static_cast<int>(measure(s, "number").number.numerator);
-  });
-  p.adopted = lowered<words::Date>(all, "adopted", date);
-  p.review_by = lowered<words::Date>(all, "review by", date);
-  p.group = lowered<Group>(all, "for", [](const Statement& s) { return group_of(s); });
-  p.missing = lowered<std::vector<physics::Tooth>>(all, "missing", teeth);
-  p.sensor = lowered<Size>(all, "sensor", [](const Statement& s) {
-    const auto* r = s.value("size")->as<words::Rectangle>();
-    Size size{words::length_of(r->width), words::length_of(r->height)};
-    if (size.width < size.height) std::swap(size.width, size.height);
-    return size;
-  });
-  p.consent = lowered<std::vector<std::string>>(all, "consent for", symbol_list);
-  p.no_assistant = find(all, "assistant") != nullptr;
-  p.originals = lowered<std::string>(all, "originals", plain_symbols);
-  p.crops = lowered<std::string>(all, "crops", plain_symbols);
-  p.file_names = lowered<std::string>(all, "file names", plain_symbols);
+void lower_protocol(const std::vector<Statement>& statements, Protocol& protocol) {
+  static const Setters<Protocol> setters(protocol_rows);
+  setters(statements, protocol);
 }
 
 } // namespace norma::model

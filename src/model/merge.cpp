@@ -13,6 +13,10 @@ bool same_slot(const Statement& a, const Statement& b) {
   return a.word == b.word && a.key == b.key;
 }
 
+std::string word_and_key(const Statement& s) {
+  return s.key.empty() ? std::string(s.word->name) : fmt::format("{} {}", s.word->name, s.key);
+}
+
 /// Lays `also ...` on what is there: a list word gets one more statement, a statement more parts.
 void add(std::vector<Statement>& out, const Statement& s, bool is_list) {
   const auto there =
@@ -54,9 +58,7 @@ std::vector<Statement> settle_block(std::vector<Statement> said, diag::Findings&
     });
     if (clash != out.end()) {
       if (clash->key == s.key) {
-        const std::string what(s.key.empty() ? std::string(s.word->name)
-                                             : fmt::format("{} {}", s.word->name, s.key));
-        findings.add(diag::make(catalogue::said_twice, s.head, what))
+        findings.add(diag::make(catalogue::said_twice, s.head, word_and_key(s)))
             .with_label(clash->head, "said here first")
             .with_help("keep one of the two");
       } else {
@@ -109,25 +111,19 @@ std::vector<Statement> merged(const std::vector<Statement>& base,
 }
 
 std::vector<Statement> finished(std::vector<Statement> statements, diag::Findings& findings) {
-  std::vector<Statement> out;
   for (Statement& s : statements) {
-    const std::string what =
-        s.key.empty() ? std::string(s.word->name) : fmt::format("{} {}", s.word->name, s.key);
-    if (s.mention == Mention::no) {
-      if (!s.met) {
-        findings.add(diag::make(catalogue::nothing_to_remove, s.head, what))
-            .with_help("leave the line out");
-      }
-      continue;
+    if (s.mention == Mention::no && !s.met) {
+      findings.add(diag::make(catalogue::nothing_to_remove, s.head, word_and_key(s)))
+          .with_help("leave the line out");
     }
     if (s.mention == Mention::also) {
-      findings.add(diag::make(catalogue::nothing_inherited, s.head, what))
+      findings.add(diag::make(catalogue::nothing_inherited, s.head, word_and_key(s)))
           .with_help("leave `also` out");
       s.mention = Mention::says;
     }
-    out.push_back(std::move(s));
   }
-  return out;
+  std::erase_if(statements, [](const Statement& s) { return s.mention == Mention::no; });
+  return statements;
 }
 
 } // namespace norma::model

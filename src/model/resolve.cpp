@@ -36,6 +36,7 @@ class Resolver {
   /// `done`: what was declared, where each view's statements are let go of.
   Protocol resolve(Declared* done = nullptr) {
     protocol_.views.reserve(declared_.views.size());
+    protocol_.contents.reserve(declared_.views.size());
     for (std::size_t i = 0; i < declared_.views.size(); ++i) {
       const DeclaredView& view = declared_.views[i];
       View typed;
@@ -67,10 +68,11 @@ class Resolver {
   int content_of(const std::vector<Statement>& statements) {
     buffer_.clear();
     write_content(statements, buffer_);
-    const auto [entry, fresh] =
-        contents_.try_emplace(buffer_, static_cast<int>(protocol_.contents.size()));
-    if (fresh) protocol_.contents.push_back(buffer_);
-    return entry->second;
+    const auto known = contents_.find(buffer_);
+    if (known != contents_.end()) return known->second;
+    const auto index = static_cast<int>(protocol_.contents.size());
+    contents_.emplace(protocol_.contents.emplace_back(buffer_), index);
+    return index;
   }
 
   /// A finding about one view of the protocol.
@@ -95,7 +97,7 @@ class Resolver {
           if (quoted == nullptr) continue;
           for (const std::string_view word : {"left", "right", "upper", "lower"}) {
             const bool of_side = word == "left" || word == "right";
-            if (of_side != side || !holds_word(quoted->text, word)) continue;
+            if (of_side != side || !holds_word(quoted->written, word)) continue;
             findings_.add(about(view.name, diag::make(catalogue::side_in_text, s.place(v), word)))
                 .with_label(view.heading.span, "into this view")
                 .with_help(fmt::format("write `{}` with its own text in view `{}`", s.word->name,
@@ -157,13 +159,13 @@ class Resolver {
       for (const Part& part : s.parts) {
         const std::size_t at = part.clause->slot == "first" ? 1 : 0;
         const words::Value& view = part.values[at];
-        const std::string& name = view.as<words::Name>()->text;
+        const std::string_view name = view.as<words::Name>()->text;
         if (names_.count(name) == 0) {
           report_unknown_view(declared_, s.place(view), name, findings_);
           series.whole = false;
           continue;
         }
-        series.entries.push_back({name, part.values.size() > at + 1, s.place(view)});
+        series.entries.push_back({std::string(name), part.values.size() > at + 1, s.place(view)});
       }
       const auto twin = std::find_if(protocol_.series.begin(), protocol_.series.end(),
                                      [&](const Series& o) { return o.name == series.name; });
@@ -325,7 +327,7 @@ class Resolver {
   std::unordered_map<std::string_view, const DeclaredView*> names_;
   Views views_;
   std::string buffer_;
-  std::unordered_map<std::string, int> contents_;
+  std::unordered_map<std::string_view, int> contents_; // of protocol_.contents, which stay in place
   diag::Findings& findings_;
   Protocol protocol_;
   std::unordered_map<std::string_view, const View*> typed_; // once all views are there

@@ -50,10 +50,6 @@ class Show {
     out_ += out + "\n";
   }
 
-  static std::string quoted(const std::string& text) {
-    return to_text(words::Value{words::Quoted{text}, {}});
-  }
-
   [[nodiscard]] std::string place(text::Span span) const {
     const text::Source& source = sources_[span.file];
     return fmt::format("{}:{}", text::printable(source.name()), source.place(span.begin).line);

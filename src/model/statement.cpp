@@ -17,44 +17,6 @@ using words::Problem;
 using words::Token;
 using words::TokenKind;
 
-struct Tokens {
-  std::vector<Token> all;
-  bool junk = false;
-};
-
-/// The values of an item as tokens; a number takes its unit along.
-Tokens tokens_of(syntax::NodeView item, const text::Sources& sources) {
-  Tokens out;
-  const auto add = [&](TokenKind kind, text::Span span) {
-    out.all.push_back({kind, sources.text(span), span});
-  };
-  for (const syntax::NodeView node : item.children()) {
-    switch (node.kind()) {
-    case NodeKind::word: add(TokenKind::word, node.span()); break;
-    case NodeKind::text: add(TokenKind::text, node.span()); break;
-    case NodeKind::number: add(TokenKind::number, node.span()); break;
-    case NodeKind::ratio: add(TokenKind::ratio, node.span()); break;
-    case NodeKind::f_number: add(TokenKind::f_number, node.span()); break;
-    case NodeKind::date: add(TokenKind::date, node.span()); break;
-    case NodeKind::comma: add(TokenKind::comma, node.span()); break;
-    case NodeKind::equals: add(TokenKind::equals, node.span()); break;
-    case NodeKind::plus_minus: add(TokenKind::plus_minus, node.span()); break;
-    case NodeKind::unit: {
-      Token& number = out.all.back();
-      number.span.end = node.span().end;
-      number.text = sources.text(number.span);
-      break;
-    }
-    case NodeKind::junk: out.junk = true; break;
-    case NodeKind::comment:
-    case NodeKind::block:
-    case NodeKind::item:
-    case NodeKind::file: break;
-    }
-  }
-  return out;
-}
-
 /// Something in it was unreadable, and was reported there.
 bool holds_junk(syntax::NodeView node) {
   if (node.kind() == NodeKind::junk) return true;
@@ -65,7 +27,7 @@ bool holds_junk(syntax::NodeView node) {
 }
 
 /// How many leading tokens spell the name of `word`; 0 where they don't.
-std::size_t name_length(const words::CompiledWord& word, const std::vector<Token>& tokens) {
+std::size_t name_length(const words::CompiledWord& word, std::span<const Token> tokens) {
   if (tokens.size() < word.parts.size()) return 0;
   for (std::size_t i = 0; i < word.parts.size(); ++i) {
     if (tokens[i].kind != TokenKind::word || tokens[i].text != word.parts[i]) return 0;
@@ -73,7 +35,7 @@ std::size_t name_length(const words::CompiledWord& word, const std::vector<Token
   return word.parts.size();
 }
 
-const words::CompiledWord* longest_word(const std::vector<Token>& tokens, unsigned place) {
+const words::CompiledWord* longest_word(std::span<const Token> tokens, unsigned place) {
   if (tokens.empty() || tokens.front().kind != TokenKind::word) return nullptr;
   const words::CompiledWord* best = nullptr;
   for (const words::CompiledWord* word : words::starting_with(tokens.front().text)) {
@@ -90,12 +52,12 @@ std::string_view place_text(unsigned places) {
   return "a file, outside of any block";
 }
 
-text::Span words_span(const std::vector<Token>& tokens, std::size_t count) {
+text::Span words_span(std::span<const Token> tokens, std::size_t count) {
   return text::join(tokens.front().span, tokens[count - 1].span);
 }
 
 /// Says that no word of the language stands here, and which one may have been meant.
-void report_unknown(const std::vector<Token>& tokens, unsigned place, std::string_view place_name,
+void report_unknown(std::span<const Token> tokens, unsigned place, std::string_view place_name,
                     diag::Findings& findings) {
   if (const words::CompiledWord* elsewhere = longest_word(tokens, ~0u)) {
     findings
@@ -275,15 +237,6 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
 
 } // namespace
 
-std::vector<Part>& Parts::own() {
-  if (!parts_) {
-    parts_ = std::make_shared<std::vector<Part>>();
-  } else if (parts_.use_count() > 1) { // each worker has its own model: nobody copies meanwhile
-    parts_ = std::make_shared<std::vector<Part>>(*parts_);
-  }
-  return *parts_;
-}
-
 Statement Statement::moved(std::uint32_t by) const {
   Statement s = *this;
   s.head = shifted(head, by);
@@ -293,14 +246,18 @@ Statement Statement::moved(std::uint32_t by) const {
 }
 
 void Statement::append(const Statement& other) {
-  std::vector<Part>& mine = parts.own();
-  const std::uint32_t by = other.shift - shift;
-  for (Part part : other.parts) {
-    part.span = shifted(part.span, by);
-    for (words::Value& value : part.values)
-      value.span = shifted(value.span, by);
-    mine.push_back(std::move(part));
+  std::vector<Part> both(parts.begin(), parts.end());
+  both.insert(both.end(), other.parts.begin(), other.parts.end());
+  std::size_t values = 0;
+  for (std::size_t i = 0; i < both.size(); ++i) {
+    if (i < parts.size())
+      values += both[i].values.size();
+    else
+      both[i].span = shifted(both[i].span, other.shift - shift);
   }
+  parts = Parts(both);
+  for (words::Value& value : parts.own_values().subspan(values))
+    value.span = shifted(value.span, other.shift - shift);
 }
 
 const Part* Statement::part(std::string_view slot) const {
@@ -331,10 +288,22 @@ namespace {
 /// The parts between commas, each fitted to one clause of the word.
 class ClauseReader {
  public:
-  ClauseReader(const words::CompiledWord& word, Statement& statement, diag::Findings& findings)
-      : word_(word), statement_(statement), findings_(findings) {}
+  ClauseReader(const words::CompiledWord& word, Statement& statement, words::Reading& reading,
+               std::vector<Part>& parts, diag::Findings& findings)
+      : word_(word), statement_(statement), reading_(reading), parts_(parts), findings_(findings) {}
 
   void read(std::span<const Token> tokens, text::Span end) {
+    // Each value and each piece takes a token at least: with room for as many, they stay in place.
+    reading_.clear();
+    reading_.values.reserve(tokens.size());
+    reading_.pieces.reserve(tokens.size());
+    parts_.clear();
+    read_parts(tokens, end);
+    statement_.parts = Parts(parts_);
+  }
+
+ private:
+  void read_parts(std::span<const Token> tokens, text::Span end) {
     std::size_t at = 0;
     bool first = true;
     while (at <= tokens.size() && !statement_.broken) {
@@ -354,7 +323,6 @@ class ClauseReader {
     if (!statement_.broken) check_required(end);
   }
 
- private:
   void fail(const Problem& p) {
     report_problem(p, {word_, part_, end_, first_}, findings_);
     statement_.broken = true;
@@ -378,31 +346,42 @@ class ClauseReader {
     part_ = tokens;
     end_ = end;
     first_ = first;
-    Problem furthest;
     for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
+      if (!may_stand(i)) continue;
+      const std::size_t values = reading_.values.size();
+      const std::size_t pieces = reading_.pieces.size();
+      if (!word_.patterns[i].read(tokens, reading_)) continue;
       const words::Clause& clause = word_.word->clauses[i];
-      if (has_leading() && clause.leads != first) continue;
-      words::Match m = word_.patterns[i].match(tokens, end);
-      if (m.ok) {
-        const text::Span span = text::join(tokens.front().span, tokens.back().span);
-        if (!clause.repeats && statement_.has(clause.slot)) {
-          findings_
-              .add(diag::make(catalogue::said_twice, span,
-                              fmt::format("{} ... {}", word_.word->name, tokens.front().text)))
-              .with_label(statement_.place(*statement_.part(clause.slot)), "said here first");
-          statement_.broken = true;
-          return;
-        }
-        statement_.parts.own().push_back({&clause, std::move(m.values), std::move(m.pieces), span});
+      const text::Span span = text::join(tokens.front().span, tokens.back().span);
+      if (const Part* said = part(clause.slot); said != nullptr && !clause.repeats) {
+        findings_
+            .add(diag::make(catalogue::said_twice, span,
+                            fmt::format("{} ... {}", word_.word->name, tokens.front().text)))
+            .with_label(said->span, "said here first");
+        statement_.broken = true;
         return;
       }
-      take_further(furthest, std::move(m.problem));
+      parts_.push_back({&clause, std::span(reading_.values).subspan(values),
+                        std::span(reading_.pieces).subspan(pieces), span});
+      return;
     }
-    if (word_.patterns.empty() || furthest.kind == Problem::Kind::none) {
-      furthest = {Problem::Kind::unexpected,        0,  tokens.front().span,
-                  std::string(tokens.front().text), {}, ""};
+    fail(furthest_problem());
+  }
+
+  /// May a part that fits clause `i` stand here?
+  [[nodiscard]] bool may_stand(std::size_t i) const {
+    return !has_leading() || word_.word->clauses[i].leads == first_;
+  }
+
+  /// Why no clause fits: of the reasons the one that lies furthest.
+  [[nodiscard]] Problem furthest_problem() const {
+    Problem furthest;
+    for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
+      if (may_stand(i)) take_further(furthest, word_.patterns[i].match(part_, end_).problem);
     }
-    fail(furthest);
+    if (furthest.kind != Problem::Kind::none) return furthest;
+    return {Problem::Kind::unexpected,       0,  part_.front().span,
+            std::string(part_.front().text), {}, ""};
   }
 
   static void take_further(Problem& best, Problem p) {
@@ -422,10 +401,10 @@ class ClauseReader {
   }
 
   void check_required(text::Span end) {
-    if (!statement_.parts.empty()) {
+    if (!parts_.empty()) {
       for (const words::Clause& clause : word_.word->clauses) {
         const bool wanted = clause.required || needed_beside(clause.slot);
-        if (!wanted || statement_.has(clause.slot)) continue;
+        if (!wanted || part(clause.slot) != nullptr) continue;
         fail({Problem::Kind::ended, 0, end, "", wanted_of(clause), ""});
         return;
       }
@@ -434,11 +413,16 @@ class ClauseReader {
     if (word_.patterns.empty()) return;
     fail({Problem::Kind::ended, 0, end, "", wanted_starts(true), ""});
   }
+  /// The part that was read for `slot`; null where there is none.
+  [[nodiscard]] const Part* part(std::string_view slot) const {
+    const auto found = std::find_if(parts_.begin(), parts_.end(),
+                                    [&](const Part& p) { return p.clause->slot == slot; });
+    return found == parts_.end() ? nullptr : &*found;
+  }
   /// Does a part that was said ask for one in `slot`?
   [[nodiscard]] bool needed_beside(std::string_view slot) const {
-    const Parts& parts = statement_.parts;
-    return std::any_of(parts.begin(), parts.end(),
-                       [&](const Part& part) { return part.clause->with == slot; });
+    return std::any_of(parts_.begin(), parts_.end(),
+                       [&](const Part& p) { return p.clause->with == slot; });
   }
   std::vector<std::string> wanted_of(const words::Clause& clause) const {
     for (std::size_t i = 0; i < word_.patterns.size(); ++i) {
@@ -449,6 +433,8 @@ class ClauseReader {
 
   const words::CompiledWord& word_;
   Statement& statement_;
+  words::Reading& reading_;
+  std::vector<Part>& parts_; // read so far
   diag::Findings& findings_;
   // The part that is being read.
   std::span<const Token> part_;
@@ -456,26 +442,24 @@ class ClauseReader {
   bool first_ = true;
 };
 
-} // namespace
-
-namespace {
-
-/// `also` or `no` before a word of a view, taken off.
-Mention take_mention(std::vector<Token>& tokens, unsigned place) {
+/// `also` or `no` before a word of a view.
+Mention mention_of(std::span<const Token> tokens, unsigned place) {
   if ((place & (words::in_file | words::in_protocol)) != 0 || tokens.size() < 2) {
     return Mention::says;
   }
   const std::string_view first = tokens.front().text;
-  if (first != "also" && first != "no") return Mention::says;
-  tokens.erase(tokens.begin());
-  return first == "also" ? Mention::also : Mention::no;
+  return first == "also" ? Mention::also : first == "no" ? Mention::no : Mention::says;
+}
+
+/// Does a key of the word stand there?
+bool is_key(const words::CompiledWord& word, const Token& token) {
+  return std::find(word.keys.begin(), word.keys.end(), token.text) != word.keys.end();
 }
 
 /// `no mirror`, `no retractor left`: the word, perhaps its key, and nothing more.
-void read_removed(const words::CompiledWord& word, const std::vector<Token>& tokens,
-                  std::size_t used, Statement& s, diag::Findings& findings) {
-  if (used < tokens.size() &&
-      std::find(word.keys.begin(), word.keys.end(), tokens[used].text) != word.keys.end()) {
+void read_removed(const words::CompiledWord& word, std::span<const Token> tokens, std::size_t used,
+                  Statement& s, diag::Findings& findings) {
+  if (used < tokens.size() && is_key(word, tokens[used])) {
     s.key = words::key_of(*s.word, tokens[used].text);
     s.head.end = tokens[used].span.end;
     ++used;
@@ -492,29 +476,71 @@ void read_removed(const words::CompiledWord& word, const std::vector<Token>& tok
   }
 }
 
+std::optional<TokenKind> token_kind(NodeKind kind) {
+  switch (kind) {
+  case NodeKind::word: return TokenKind::word;
+  case NodeKind::text: return TokenKind::text;
+  case NodeKind::number: return TokenKind::number;
+  case NodeKind::ratio: return TokenKind::ratio;
+  case NodeKind::f_number: return TokenKind::f_number;
+  case NodeKind::date: return TokenKind::date;
+  case NodeKind::comma: return TokenKind::comma;
+  case NodeKind::equals: return TokenKind::equals;
+  case NodeKind::plus_minus: return TokenKind::plus_minus;
+  case NodeKind::unit:
+  case NodeKind::junk:
+  case NodeKind::comment:
+  case NodeKind::block:
+  case NodeKind::item:
+  case NodeKind::file: break;
+  }
+  return std::nullopt;
+}
+
 } // namespace
 
-std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
-                                        std::string_view place_name, const text::Sources& sources,
-                                        diag::Findings& findings) {
-  Tokens tokens = tokens_of(item, sources);
-  if (tokens.all.empty() || tokens.all.front().kind != TokenKind::word) return std::nullopt;
-  const text::Span first = tokens.all.front().span;
-  const Mention mention = take_mention(tokens.all, place);
-  const words::CompiledWord* word = longest_word(tokens.all, place);
+/// The values of an item as tokens; a number takes its unit along.
+StatementReader::Found StatementReader::take_tokens(syntax::NodeView item) {
+  Found found;
+  tokens_.clear();
+  for (const syntax::NodeView node : item.children()) {
+    const text::Span span = node.span();
+    if (const auto kind = token_kind(node.kind())) {
+      tokens_.push_back({*kind, source_.text(span), span});
+    } else if (node.kind() == NodeKind::unit) {
+      Token& number = tokens_.back();
+      number.span.end = span.end;
+      number.text = source_.text(number.span);
+    } else if (node.kind() == NodeKind::junk) {
+      found.junk = true;
+    } else if (node.kind() == NodeKind::block && !found.block) {
+      found.block = node;
+    }
+  }
+  return found;
+}
+
+std::optional<Statement> StatementReader::read(syntax::NodeView item, unsigned place,
+                                               std::string_view place_name) {
+  const Found found = take_tokens(item);
+  if (tokens_.empty() || tokens_.front().kind != TokenKind::word) return std::nullopt;
+  const text::Span first = tokens_.front().span;
+  const Mention mention = mention_of(tokens_, place);
+  const std::span<const Token> tokens =
+      std::span(tokens_).subspan(mention == Mention::says ? 0 : 1);
+  const words::CompiledWord* word = longest_word(tokens, place);
   if (word == nullptr) {
-    report_unknown(tokens.all, place, place_name, findings);
+    report_unknown(tokens, place, place_name, findings_);
     return std::nullopt;
   }
   Statement s;
   s.word = word->word;
   s.mention = mention;
-  s.head = words_span(tokens.all, word->parts.size());
-  s.head = text::join(first, s.head);
-  s.span = text::join(s.head, tokens.all.back().span);
-  s.broken = tokens.junk;
+  s.head = text::join(first, words_span(tokens, word->parts.size()));
+  s.span = text::join(s.head, tokens.back().span);
+  s.broken = found.junk;
   if (mention == Mention::also && !words::adds(*word->word)) {
-    findings.add(diag::make(catalogue::also_not_a_list, s.head, s.word->name))
+    findings_.add(diag::make(catalogue::also_not_a_list, s.head, s.word->name))
         .with_help(fmt::format("leave `also` out: `{}` then takes the place of what is inherited",
                                s.word->name));
     s.broken = true;
@@ -523,35 +549,33 @@ std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
   std::size_t used = word->parts.size();
   const text::Span end{s.span.file, s.span.end, s.span.end};
   if (mention == Mention::no) {
-    read_removed(*word, tokens.all, used, s, findings);
+    read_removed(*word, tokens, used, s, findings_);
     return s;
   }
   if (!word->keys.empty() && !s.broken) {
     const bool has_key =
-        used < tokens.all.size() && tokens.all[used].kind == TokenKind::word &&
-        std::find(word->keys.begin(), word->keys.end(), tokens.all[used].text) != word->keys.end();
+        used < tokens.size() && tokens[used].kind == TokenKind::word && is_key(*word, tokens[used]);
     if (!has_key) {
-      const bool ended = used >= tokens.all.size();
+      const bool ended = used >= tokens.size();
       Problem p{ended ? Problem::Kind::ended : Problem::Kind::unexpected,
                 used,
-                ended ? end : tokens.all[used].span,
-                ended ? std::string() : std::string(tokens.all[used].text),
+                ended ? end : tokens[used].span,
+                ended ? std::string() : std::string(tokens[used].text),
                 {word->keys.begin(), word->keys.end()},
                 ""};
-      report_problem(p, {*word, tokens.all, end, true}, findings);
+      report_problem(p, {*word, tokens, end, true}, findings_);
       s.broken = true;
     } else {
-      s.key = words::key_of(*s.word, tokens.all[used].text);
-      s.head.end = tokens.all[used].span.end;
+      s.key = words::key_of(*s.word, tokens[used].text);
+      s.head.end = tokens[used].span.end;
       ++used;
     }
   }
-  if (!s.broken) {
-    ClauseReader(*word, s, findings).read(std::span(tokens.all).subspan(used), end);
-  }
-  if (block_of(item) && !word->word->block && !holds_junk(*block_of(item))) {
-    findings.add(diag::make(catalogue::block_out_of_place, block_of(item)->span(),
-                            fmt::format("`{}` takes no block", word->word->name)));
+  if (!s.broken)
+    ClauseReader(*word, s, reading_, parts_, findings_).read(tokens.subspan(used), end);
+  if (found.block && !word->word->block && !holds_junk(*found.block)) {
+    findings_.add(diag::make(catalogue::block_out_of_place, found.block->span(),
+                             fmt::format("`{}` takes no block", word->word->name)));
   }
   return s;
 }

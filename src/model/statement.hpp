@@ -3,13 +3,12 @@
 #pragma once
 
 #include <cstdint>
-#include <memory>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
+#include "model/parts.hpp"
 #include "syntax/tree.hpp"
 #include "text/source.hpp"
 #include "words/token.hpp"
@@ -22,30 +21,6 @@ enum class Mention : std::uint8_t {
   says, // takes its place
   also, // adds to it
   no,   // removes it
-};
-
-/// One part of a statement (between commas) that fits a clause of its word.
-struct Part {
-  const words::Clause* clause = nullptr;
-  std::vector<words::Value> values;
-  std::vector<words::Piece> pieces; // how they read
-  text::Span span;
-};
-
-/// The parts of a statement, in the order of the text. Copies share them until one is changed:
-/// views say much in the same words.
-class Parts {
- public:
-  [[nodiscard]] const Part* begin() const { return parts_ ? parts_->data() : nullptr; }
-  [[nodiscard]] const Part* end() const { return begin() + size(); }
-  [[nodiscard]] std::size_t size() const { return parts_ ? parts_->size() : 0; }
-  [[nodiscard]] bool empty() const { return size() == 0; }
-  [[nodiscard]] const Part& operator[](std::size_t i) const { return (*parts_)[i]; }
-  /// To be changed; a copy of its own where others share it.
-  std::vector<Part>& own();
-
- private:
-  std::shared_ptr<std::vector<Part>> parts_;
 };
 
 struct Statement {
@@ -91,11 +66,30 @@ struct Statement {
 /// The block of an item, where it has one.
 std::optional<syntax::NodeView> block_of(syntax::NodeView item);
 
-/// Reads one item that stands in `place` (called `place_name` in messages). Nothing where the word
-/// is unknown or misplaced (reported). A statement with values that do not fit is broken
-/// (reported, or reported by the parser).
-std::optional<Statement> read_statement(syntax::NodeView item, unsigned place,
-                                        std::string_view place_name, const text::Sources& sources,
-                                        diag::Findings& findings);
+/// Reads statements of one file. What it has room for is kept from one to the next.
+class StatementReader {
+ public:
+  /// `source` must outlive what is read: names and texts refer to it.
+  StatementReader(const text::Source& source, diag::Findings& findings)
+      : source_(source), findings_(findings) {}
+
+  /// Reads one item that stands in `place` (called `place_name` in messages). Nothing where the
+  /// word is unknown or misplaced (reported). A statement with values that do not fit is broken
+  /// (reported, or reported by the parser).
+  std::optional<Statement> read(syntax::NodeView item, unsigned place, std::string_view place_name);
+
+ private:
+  struct Found { // of an item
+    bool junk = false;
+    std::optional<syntax::NodeView> block;
+  };
+  Found take_tokens(syntax::NodeView item);
+
+  const text::Source& source_;
+  diag::Findings& findings_;
+  std::vector<words::Token> tokens_;
+  words::Reading reading_;
+  std::vector<Part> parts_;
+};
 
 } // namespace norma::model

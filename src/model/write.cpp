@@ -5,15 +5,6 @@
 namespace norma::model {
 namespace {
 
-std::string quoted(std::string_view text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += c;
-  }
-  return out + "\"";
-}
-
 /// `1/125` stays a fraction for times and stops, as people write them; else `0.03` where six
 /// decimals hold the number.
 std::string number_text(words::Rational n, words::Dimension dimension = words::Dimension::none) {
@@ -37,10 +28,10 @@ std::string measure_text(const words::Measure& m) {
 }
 
 struct ToText {
-  std::string operator()(const words::Symbol& s) const { return s.text; }
-  std::string operator()(const words::Name& n) const { return n.text; }
-  std::string operator()(const words::Quoted& q) const { return quoted(q.text); }
-  std::string operator()(const words::Code& c) const { return c.text; }
+  std::string operator()(const words::Symbol& s) const { return std::string(s.text); }
+  std::string operator()(const words::Name& n) const { return std::string(n.text); }
+  std::string operator()(const words::Quoted& q) const { return fmt::format("\"{}\"", q.written); }
+  std::string operator()(const words::Code& c) const { return std::string(c.text); }
   std::string operator()(const words::Measure& m) const { return measure_text(m); }
   std::string operator()(const words::RatioLiteral& r) const {
     return fmt::format("{}:{}", number_text(r.first), number_text(r.second));
@@ -63,6 +54,15 @@ struct ToText {
 };
 
 } // namespace
+
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + "\"";
+}
 
 std::string to_text(const words::Value& v) { return std::visit(ToText{}, v.data); }
 

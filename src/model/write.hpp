@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "model/statement.hpp"
 
@@ -12,6 +13,8 @@ std::string values_text(const Statement& s);
 std::string part_text(const Part& part);
 /// The whole statement without its block: `retractor right tension firm, outwards and back`.
 std::string to_text(const Statement& s);
+/// `text` between quotes, with its quotes and backslashes escaped.
+std::string quoted(std::string_view text);
 /// A value as it is written: `22 mm`, `13 to 16`, `"text"`.
 std::string to_text(const words::Value& v);
 

@@ -1,6 +1,7 @@
 #include "session/session.hpp"
 
 #include <fmt/core.h>
+#include <malloc.h>
 
 #include <algorithm>
 #include <atomic>
@@ -54,6 +55,19 @@ void Session::tell_kits_apart(const Request& request) {
   }
 }
 
+namespace {
+
+/// A thread's heap grows page by page, and each step stops all threads that touch a new page. So
+/// room is asked for in one piece; what is not used costs no memory.
+void let_heaps_grow() {
+  constexpr int heap_size = 64 * 1024 * 1024;  // of one heap of a thread (glibc)
+  constexpr int own_mapping = 4 * 1024 * 1024; // from here on a piece of memory is mapped alone
+  mallopt(M_TOP_PAD, heap_size);
+  mallopt(M_MMAP_THRESHOLD, own_mapping);
+}
+
+} // namespace
+
 /// Hands the protocols out, one after the other, to as many threads as there are.
 void Session::work(const Request& request) {
   const std::size_t count = request.protocols.size();
@@ -75,6 +89,7 @@ void Session::work(const Request& request) {
     take_all(*workers_.front());
     return;
   }
+  let_heaps_grow();
   std::vector<std::thread> running;
   for (const auto& worker : workers_)
     running.emplace_back([&take_all, w = worker.get()] { take_all(*w); });

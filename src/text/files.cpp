@@ -97,6 +97,11 @@ LocateResult DiskFiles::locate(const std::string& from, const std::string& relat
   return Located{absolute.string(), path.string()};
 }
 
+bool DiskFiles::is_link(const std::string& path) const {
+  struct stat status {};
+  return ::lstat(path.c_str(), &status) == 0 && S_ISLNK(status.st_mode);
+}
+
 std::string DiskFiles::root_of(const std::string& path) const {
   std::error_code error;
   const fs::path file = fs::weakly_canonical(fs::path(path), error);
@@ -118,6 +123,8 @@ LocateResult MemoryFiles::locate(const std::string& from, const std::string& rel
   if (climbs || !is_below(path, fs::path(root).lexically_normal())) return outside();
   return Located{path.string(), path.string()};
 }
+
+bool MemoryFiles::is_link(const std::string& /*path*/) const { return false; }
 
 std::string MemoryFiles::root_of(const std::string& /*path*/) const { return ""; }
 

@@ -42,6 +42,8 @@ class Files {
   /// and what does not lie below `root` is outside. An absolute path always is.
   [[nodiscard]] virtual LocateResult locate(const std::string& from, const std::string& relative,
                                             const std::string& root) const = 0;
+  /// Is the file at `path` a link to another place?
+  [[nodiscard]] virtual bool is_link(const std::string& path) const = 0;
   /// The folder that imports of `path` are bounded by, where nobody says otherwise: the nearest one
   /// above that holds `.git`, else the file's own.
   [[nodiscard]] virtual std::string root_of(const std::string& path) const = 0;
@@ -53,6 +55,7 @@ class DiskFiles final : public Files {
   [[nodiscard]] ReadResult read(const std::string& path) const override;
   [[nodiscard]] LocateResult locate(const std::string& from, const std::string& relative,
                                     const std::string& root) const override;
+  [[nodiscard]] bool is_link(const std::string& path) const override;
   [[nodiscard]] std::string root_of(const std::string& path) const override;
 };
 
@@ -75,6 +78,7 @@ class MemoryFiles final : public Files {
   [[nodiscard]] ReadResult read(const std::string& path) const override;
   [[nodiscard]] LocateResult locate(const std::string& from, const std::string& relative,
                                     const std::string& root) const override;
+  [[nodiscard]] bool is_link(const std::string& path) const override;
   [[nodiscard]] std::string root_of(const std::string& path) const override;
 
  private:

@@ -2,61 +2,47 @@
 
 #include <utf8proc.h>
 
-#include <cstdlib>
-
 #include <cstdint>
+#include <cstdlib>
+#include <cstring>
 
 namespace norma::text {
 namespace {
 
 struct Decoded {
-  std::uint32_t code = 0;
+  std::uint32_t code = 0; // of unsound bytes the first byte
   std::size_t length = 1;
   bool sound = false;
 };
 
 Decoded decode(std::string_view s) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(s[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return {lead, 1, true};
-  std::size_t length = 0;
-  std::uint32_t code = 0;
-  std::uint32_t least = 0;
-  if ((lead & 0xe0u) == 0xc0u) {
-    length = 2, code = lead & 0x1fu, least = 0x80;
-  } else if ((lead & 0xf0u) == 0xe0u) {
-    length = 3, code = lead & 0x0fu, least = 0x800;
-  } else if ((lead & 0xf8u) == 0xf0u) {
-    length = 4, code = lead & 0x07u, least = 0x10000;
-  } else {
-    return {lead, 1, false};
+  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(s.data());
+  if (bytes[0] < 0x80) return {bytes[0], 1, true};
+  utf8proc_int32_t code = 0;
+  const utf8proc_ssize_t length =
+      utf8proc_iterate(bytes, static_cast<utf8proc_ssize_t>(s.size()), &code);
+  if (length < 1) return {bytes[0], 1, false};
+  return {static_cast<std::uint32_t>(code), static_cast<std::size_t>(length), true};
+}
+
+/// How many of the first bytes are ASCII but not NUL; looks at eight at a time.
+std::size_t plain_length(std::string_view s) {
+  constexpr std::uint64_t ones = 0x0101010101010101u;
+  std::size_t i = 0;
+  for (std::uint64_t eight = 0; i + sizeof eight <= s.size(); i += sizeof eight) {
+    std::memcpy(&eight, s.data() + i, sizeof eight);
+    // A high bit is set in the byte itself, or by taking one from a NUL.
+    if (((eight | (eight - ones)) & (ones << 7)) != 0) break;
   }
-  if (s.size() < length) return {lead, 1, false};
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xc0u) != 0x80u) return {lead, 1, false};
-    code = (code << 6) | (byte(i) & 0x3fu);
-  }
-  const bool surrogate = code >= 0xd800 && code <= 0xdfff;
-  if (code < least || code > 0x10ffff || surrogate) return {lead, 1, false};
-  return {code, length, true};
+  while (i < s.size() && s[i] > 0)
+    ++i;
+  return i;
 }
 
 bool acts_on_terminal(std::uint32_t c) {
   return c < 0x20 || (c >= 0x7f && c < 0xa0) || c == 0xfeff || (c >= 0x200b && c <= 0x200f) ||
          (c >= 0x2028 && c <= 0x202e) || (c >= 0x2060 && c <= 0x2069) ||
          (c >= 0xe0000 && c <= 0xe007f);
-}
-
-bool combines(std::uint32_t c) {
-  return (c >= 0x300 && c <= 0x36f) || (c >= 0x1ab0 && c <= 0x1aff) ||
-         (c >= 0x20d0 && c <= 0x20ff) || (c >= 0xfe00 && c <= 0xfe0f);
-}
-
-bool wide(std::uint32_t c) {
-  return (c >= 0x1100 && c <= 0x115f) || (c >= 0x2e80 && c <= 0xa4cf) ||
-         (c >= 0xac00 && c <= 0xd7a3) || (c >= 0xf900 && c <= 0xfaff) ||
-         (c >= 0xfe30 && c <= 0xfe6f) || (c >= 0xff00 && c <= 0xff60) ||
-         (c >= 0x1f300 && c <= 0x1faff) || (c >= 0x20000 && c <= 0x3fffd);
 }
 
 void append_hex(std::string& out, char letter, std::uint32_t code) {
@@ -79,16 +65,12 @@ void append_hex(std::string& out, char letter, std::uint32_t code) {
 bool starts_with_bom(std::string_view bytes) { return bytes.substr(0, 3) == "\xef\xbb\xbf"; }
 
 std::optional<std::size_t> first_unsound_byte(std::string_view bytes) {
-  std::size_t i = 0;
+  std::size_t i = plain_length(bytes);
   while (i < bytes.size()) {
-    const auto lead = static_cast<unsigned char>(bytes[i]);
-    if (lead != 0 && lead < 0x80) {
-      ++i;
-      continue;
-    }
     const Decoded d = decode(bytes.substr(i));
     if (!d.sound || d.code == 0) return i;
     i += d.length;
+    i += plain_length(bytes.substr(i));
   }
   return std::nullopt;
 }
@@ -146,7 +128,8 @@ std::size_t display_width(std::string_view bytes) {
   std::size_t n = 0;
   for (std::size_t i = 0; i < bytes.size();) {
     const Decoded d = decode(bytes.substr(i));
-    if (!combines(d.code)) n += wide(d.code) ? 2 : 1;
+    const bool known = d.sound && d.code >= 0x80;
+    n += known ? static_cast<std::size_t>(utf8proc_charwidth(static_cast<int>(d.code))) : 1;
     i += d.length;
   }
   return n;

@@ -30,8 +30,9 @@ std::string printable(std::string_view bytes, bool keep_lines = false);
 /// JSON whose strings hold no character that a terminal acts on: such a one is written as \uXXXX.
 std::string printable_json(std::string_view json);
 
-/// How many columns a terminal gives to `bytes`, taken as one for each character but for
-/// combining marks (none) and wide East Asian ones (two).
+/// How many columns a terminal gives to `bytes`, by the Unicode tables of utf8proc: none for
+/// combining marks, two for wide East Asian characters and pictures. Controls of ASCII and unsound
+/// bytes count as one.
 std::size_t display_width(std::string_view bytes);
 
 } // namespace norma::text

@@ -1,6 +1,7 @@
 // Finding words in the table: by name, by place, by what they structure.
 #include <algorithm>
-#include <unordered_map>
+#include <array>
+#include <cstdint>
 
 #include "words/vocabulary.hpp"
 
@@ -29,26 +30,20 @@ const Word* find_word(std::string_view name, unsigned place) {
 }
 
 int structure_level(std::string_view first_word) {
-  static const std::vector<Word> structure = [] {
-    std::vector<Word> out;
-    for (const Word& w : vocabulary()) {
-      if (w.level > 0) out.push_back(w);
-    }
-    return out;
-  }();
-  for (const Word& w : structure) {
-    if (w.name.starts_with(first_word) &&
-        (w.name.size() == first_word.size() || w.name[first_word.size()] == ' ')) {
-      return w.level;
-    }
+  for (const CompiledWord* w : starting_with(first_word)) {
+    if (w->word->level > 0) return w->word->level;
   }
   return 0;
 }
 
 std::string_view key_of(const Word& word, std::string_view text) {
-  const std::vector<std::string_view> keys = split(word.key, '|');
-  const auto found = std::find(keys.begin(), keys.end(), text);
-  return found == keys.end() ? std::string_view() : *found;
+  std::string_view keys = word.key;
+  while (!keys.empty()) {
+    const std::string_view key = keys.substr(0, keys.find('|'));
+    if (key == text) return key;
+    keys.remove_prefix(std::min(key.size() + 1, keys.size()));
+  }
+  return {};
 }
 
 std::vector<std::string> clause_notes(const Word& word, const Clause& clause) {
@@ -72,6 +67,7 @@ std::span<const CompiledWord> compiled_vocabulary() {
     std::vector<CompiledWord> out;
     for (const Word& word : vocabulary()) {
       CompiledWord c{&word, split(word.name, ' '), {}, split(word.key, '|')};
+      c.patterns.reserve(word.clauses.size());
       for (const Clause& clause : word.clauses)
         c.patterns.emplace_back(clause.pattern);
       out.push_back(std::move(c));
@@ -81,16 +77,42 @@ std::span<const CompiledWord> compiled_vocabulary() {
   return compiled;
 }
 
-std::span<const CompiledWord* const> starting_with(std::string_view first_word) {
-  static const std::unordered_map<std::string_view, std::vector<const CompiledWord*>> index = [] {
-    std::unordered_map<std::string_view, std::vector<const CompiledWord*>> out;
+namespace {
+
+/// The table sorted by first words, and where the words with each first letter lie in it.
+struct ByFirstWord {
+  std::vector<const CompiledWord*> sorted;
+  std::array<std::uint8_t, 27> letter{};
+
+  ByFirstWord() {
     for (const CompiledWord& word : compiled_vocabulary())
-      out[word.parts.front()].push_back(&word);
-    return out;
-  }();
-  const auto found = index.find(first_word);
-  if (found == index.end()) return {};
-  return found->second;
+      sorted.push_back(&word);
+    const auto first = [](const CompiledWord* w) { return w->parts.front(); };
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [&](const auto* a, const auto* b) { return first(a) < first(b); });
+    std::uint8_t at = 0;
+    for (std::size_t i = 0; i < letter.size(); ++i) {
+      while (at < sorted.size() && first(sorted[at])[0] < 'a' + static_cast<char>(i))
+        ++at;
+      letter[i] = at;
+    }
+  }
+};
+
+} // namespace
+
+std::span<const CompiledWord* const> starting_with(std::string_view first_word) {
+  static const ByFirstWord index;
+  if (first_word.empty() || first_word[0] < 'a' || first_word[0] > 'z') return {};
+  const auto letter = static_cast<std::size_t>(first_word[0] - 'a');
+  std::size_t from = index.letter[letter];
+  const std::size_t to = index.letter[letter + 1];
+  while (from < to && index.sorted[from]->parts.front() != first_word)
+    ++from;
+  std::size_t stop = from;
+  while (stop < to && index.sorted[stop]->parts.front() == first_word)
+    ++stop;
+  return std::span(index.sorted).subspan(from, stop - from);
 }
 
 std::vector<std::string> all_words() {

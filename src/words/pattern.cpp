@@ -13,10 +13,10 @@ namespace norma::words {
 struct Pattern::State {
   std::span<const Token> tokens;
   text::Span end; // where the statement ends
+  Reading& reading;
+  Problem* problem; // null: nobody asks for the reason
+  std::size_t first_value = reading.values.size();
   std::size_t at = 0;
-  std::vector<Value> values;
-  std::vector<Piece> pieces;
-  Problem problem;
 
   [[nodiscard]] const Token* token(std::size_t ahead = 0) const {
     return at + ahead < tokens.size() ? &tokens[at + ahead] : nullptr;
@@ -27,25 +27,27 @@ struct Pattern::State {
   }
   /// Keeps the problem that lies furthest; at the same place wishes add up.
   bool fail(Problem p) {
-    const bool first = problem.kind == Problem::Kind::none;
+    Problem& last = *problem;
+    const bool first = last.kind == Problem::Kind::none;
     const bool vague = p.kind == Problem::Kind::unexpected || p.kind == Problem::Kind::ended;
     const bool was_vague =
-        problem.kind == Problem::Kind::unexpected || problem.kind == Problem::Kind::ended;
-    if (first || p.token > problem.token || (p.token == problem.token && was_vague && !vague)) {
-      problem = std::move(p);
-    } else if (p.token == problem.token && vague && was_vague) {
+        last.kind == Problem::Kind::unexpected || last.kind == Problem::Kind::ended;
+    if (first || p.token > last.token || (p.token == last.token && was_vague && !vague)) {
+      last = std::move(p);
+    } else if (p.token == last.token && vague && was_vague) {
       for (std::string& w : p.wanted) {
-        if (std::find(problem.wanted.begin(), problem.wanted.end(), w) == problem.wanted.end()) {
-          problem.wanted.push_back(std::move(w));
+        if (std::find(last.wanted.begin(), last.wanted.end(), w) == last.wanted.end()) {
+          last.wanted.push_back(std::move(w));
         }
       }
     }
     return false;
   }
-  bool want(std::vector<std::string> wanted, std::size_t ahead = 0) {
+  bool want(std::string_view wanted, std::size_t ahead = 0) {
+    if (problem == nullptr) return false;
     Problem p;
     p.token = at + ahead;
-    p.wanted = std::move(wanted);
+    if (!wanted.empty()) p.wanted.emplace_back(wanted);
     if (const Token* t = token(ahead)) {
       p.kind = Problem::Kind::unexpected;
       p.span = t->span;
@@ -56,20 +58,34 @@ struct Pattern::State {
     }
     return fail(std::move(p));
   }
-  bool wrong(Problem::Kind kind, const Token& t, std::string detail = {},
-             std::vector<std::string> wanted = {}) {
+  bool wrong(Problem::Kind kind, const Token& t, std::string_view detail = {},
+             std::string_view wanted = {}) {
+    if (problem == nullptr) return false;
     Problem p;
     p.kind = kind;
     p.token = at;
     p.span = t.span;
     p.text = std::string(t.text);
-    p.detail = std::move(detail);
-    p.wanted = std::move(wanted);
+    p.detail = std::string(detail);
+    if (!wanted.empty()) p.wanted.emplace_back(wanted);
     return fail(std::move(p));
   }
-  void keep(Value v, std::size_t used) {
-    pieces.push_back({{}, values.size()});
-    values.push_back(std::move(v));
+  /// A place to come back to where what follows does not fit.
+  struct Mark {
+    std::size_t at, values, pieces;
+  };
+  [[nodiscard]] Mark mark() const { return {at, reading.values.size(), reading.pieces.size()}; }
+  void back_to(Mark m) {
+    const auto cut = [](auto& all, std::size_t left) {
+      all.erase(all.begin() + static_cast<std::ptrdiff_t>(left), all.end());
+    };
+    at = m.at;
+    cut(reading.values, m.values);
+    cut(reading.pieces, m.pieces);
+  }
+  void keep(const Value& v, std::size_t used) {
+    reading.pieces.push_back({{}, reading.values.size() - first_value});
+    reading.values.push_back(v);
     at += used;
   }
 };
@@ -93,21 +109,14 @@ std::string_view next_piece(std::string_view& rest) {
   return piece;
 }
 
-std::vector<std::string> split(std::string_view s, char by) {
-  std::vector<std::string> out;
+std::vector<std::string_view> split(std::string_view s, char by) {
+  std::vector<std::string_view> out;
   std::size_t at = 0;
   while (at <= s.size()) {
     const std::size_t stop = std::min(s.find(by, at), s.size());
     if (stop > at) out.emplace_back(s.substr(at, stop - at));
     at = stop + 1;
   }
-  return out;
-}
-
-std::string joined(const std::vector<std::string>& parts) {
-  std::string out;
-  for (const std::string& part : parts)
-    out += (out.empty() ? "" : " ") + part;
   return out;
 }
 
@@ -137,18 +146,18 @@ std::vector<Pattern::Element> Pattern::compile(std::string_view& rest, bool insi
       e.inner = compile(rest, true);
     } else if (piece.front() == '(') {
       e.kind = Kind::choice;
-      for (const std::string& choice : split(piece.substr(1, piece.size() - 2), '|')) {
-        e.choices.push_back(split(choice, ' '));
-      }
-      std::stable_sort(e.choices.begin(), e.choices.end(),
-                       [](const auto& a, const auto& b) { return a.size() > b.size(); });
+      for (const std::string_view choice : split(piece.substr(1, piece.size() - 2), '|'))
+        e.choices.push_back({choice, split(choice, ' ')});
+      std::stable_sort(e.choices.begin(), e.choices.end(), [](const Choice& a, const Choice& b) {
+        return a.words.size() > b.words.size();
+      });
     } else if (piece.front() == '@') {
       const auto* found = std::find_if(std::begin(kinds), std::end(kinds),
                                        [&](const auto& k) { return k.first == piece; });
       assert(found != std::end(kinds));
       e.kind = found->second;
     } else {
-      e.word = std::string(piece);
+      e.word = piece;
     }
     out.push_back(std::move(e));
   }
@@ -182,34 +191,34 @@ std::string_view Pattern::describe(Kind kind) {
 bool Pattern::take_literal(const Element& element, State& state) {
   const Token* t = state.token();
   const bool sign = t != nullptr && t->kind == TokenKind::equals && t->text == element.word;
-  if (!sign && !state.is_word(element.word)) return state.want({element.word});
-  state.pieces.push_back({element.word, Piece::plain});
+  if (!sign && !state.is_word(element.word)) return state.want(element.word);
+  state.reading.pieces.push_back({element.word, Piece::plain});
   ++state.at;
   return true;
 }
 
 bool Pattern::take_choice(const Element& element, State& state) {
-  for (const auto& choice : element.choices) {
+  for (const Choice& choice : element.choices) {
+    const std::size_t size = choice.words.size();
     std::size_t n = 0;
-    while (n < choice.size() && state.is_word(choice[n], n))
+    while (n < size && state.is_word(choice.words[n], n))
       ++n;
-    if (n == choice.size()) {
+    if (n == size) {
       const text::Span span = text::join(state.token()->span, state.token(n - 1)->span);
-      state.keep({Symbol{joined(choice)}, span}, n);
+      state.keep({Symbol{choice.text}, span}, n);
       return true;
     }
-    if (n > 0) state.want({choice[n]}, n);
+    if (n > 0) state.want(choice.words[n], n);
   }
-  std::vector<std::string> wanted;
-  for (const auto& choice : element.choices)
-    wanted.push_back(joined(choice));
-  return state.want(std::move(wanted));
+  for (const Choice& choice : element.choices)
+    state.want(choice.text);
+  return false;
 }
 
 bool Pattern::take_number(Kind kind, State& state) {
   const Token* t = state.token();
-  const std::string wanted(describe(kind));
-  if (t == nullptr || t->kind != TokenKind::number) return state.want({wanted});
+  const std::string_view wanted = describe(kind);
+  if (t == nullptr || t->kind != TokenKind::number) return state.want(wanted);
 
   const auto literal = parse_measure(t->text);
   if (const auto* error = std::get_if<LiteralError>(&literal)) {
@@ -222,7 +231,7 @@ bool Pattern::take_number(Kind kind, State& state) {
 
   if (kind == Kind::number || kind == Kind::count) {
     if (m.unit != nullptr) {
-      return state.wrong(Problem::Kind::wrong_unit, *t, "it has a unit", {"a number without unit"});
+      return state.wrong(Problem::Kind::wrong_unit, *t, "it has a unit", "a number without unit");
     }
     if (kind == Kind::count && (m.number.denominator != 1 || m.number.numerator < 0)) {
       return state.wrong(Problem::Kind::out_of_range, *t, "a whole number is wanted, 0 or more");
@@ -240,9 +249,9 @@ bool Pattern::take_number(Kind kind, State& state) {
                                                     : Dimension::length;
   if (kind == Kind::size) {
     // `36 x 24 mm`: the unit stands once, behind the second number.
-    if (!state.is_word("x", 1)) return state.want({"x"}, 1);
+    if (!state.is_word("x", 1)) return state.want("x", 1);
     const Token* second = state.token(2);
-    if (second == nullptr || second->kind != TokenKind::number) return state.want({"a height"}, 2);
+    if (second == nullptr || second->kind != TokenKind::number) return state.want("a height", 2);
     const auto height_literal = parse_measure(second->text);
     if (std::holds_alternative<LiteralError>(height_literal)) {
       return state.wrong(Problem::Kind::out_of_range, *second, "it has too many digits");
@@ -251,13 +260,13 @@ bool Pattern::take_number(Kind kind, State& state) {
     if (m.unit == nullptr) m.unit = height.unit;
     const Token* behind = state.token(3);
     if (height.unit == nullptr && behind != nullptr && behind->kind == TokenKind::word) {
-      return state.wrong(Problem::Kind::unknown_unit, *behind, "", {wanted});
+      return state.wrong(Problem::Kind::unknown_unit, *behind, "", wanted);
     }
     if (height.unit == nullptr) {
-      return state.wrong(Problem::Kind::missing_unit, *second, "", {"a length"});
+      return state.wrong(Problem::Kind::missing_unit, *second, "", "a length");
     }
     if (m.dimension() != Dimension::length || height.dimension() != Dimension::length) {
-      return state.wrong(Problem::Kind::wrong_unit, *second, "", {"a length"});
+      return state.wrong(Problem::Kind::wrong_unit, *second, "", "a length");
     }
     if (m.number.numerator <= 0 || height.number.numerator <= 0) {
       return state.wrong(Problem::Kind::out_of_range, m.number.numerator <= 0 ? *t : *second,
@@ -280,11 +289,11 @@ bool Pattern::take_number(Kind kind, State& state) {
                        next->text != "from" && next->text != "to" && next->text != "on" &&
                        next->text != "more" && next->text != "less";
     if (glued) {
-      return state.wrong(Problem::Kind::unknown_unit, *next, std::string(t->text), {wanted});
+      return state.wrong(Problem::Kind::unknown_unit, *next, t->text, wanted);
     }
-    return state.wrong(Problem::Kind::missing_unit, *t, "", {wanted});
+    return state.wrong(Problem::Kind::missing_unit, *t, "", wanted);
   }
-  if (m.dimension() != dimension) return state.wrong(Problem::Kind::wrong_unit, *t, "", {wanted});
+  if (m.dimension() != dimension) return state.wrong(Problem::Kind::wrong_unit, *t, "", wanted);
   if (m.number.numerator < 0 && dimension != Dimension::stops) {
     return state.wrong(Problem::Kind::out_of_range, *t, "it is below zero");
   }
@@ -306,7 +315,7 @@ bool Pattern::take_tooth(Kind kind, State& state) {
            std::all_of(token->text.begin(), token->text.end(),
                        [](char c) { return c >= '0' && c <= '9'; });
   };
-  if (!plain(t)) return state.want({std::string(describe(kind))});
+  if (!plain(t)) return state.want(describe(kind));
   const auto first = parse_tooth(t->text);
   if (!first) return state.wrong(Problem::Kind::not_a_tooth, *t);
   if (kind == Kind::tooth || !state.is_word("to", 1)) {
@@ -314,7 +323,7 @@ bool Pattern::take_tooth(Kind kind, State& state) {
     return true;
   }
   const Token* u = state.token(2);
-  if (!plain(u)) return state.want({"a tooth, such as `17`"}, 2);
+  if (!plain(u)) return state.want("a tooth, such as `17`", 2);
   const auto last = parse_tooth(u->text);
   if (!last) {
     state.at += 2;
@@ -323,7 +332,7 @@ bool Pattern::take_tooth(Kind kind, State& state) {
   const text::Span span = text::join(t->span, u->span);
   if (!run_of(*first, *last)) {
     const Token both{TokenKind::number, t->text, span};
-    return state.wrong(Problem::Kind::across_jaws, both, std::string(u->text));
+    return state.wrong(Problem::Kind::across_jaws, both, u->text);
   }
   state.keep({ToothRun{*first, *last}, span}, 3);
   return true;
@@ -331,36 +340,32 @@ bool Pattern::take_tooth(Kind kind, State& state) {
 
 /// The longest word of the language that stands in a view and starts here.
 bool Pattern::take_word(State& state) {
+  const Token* t = state.token();
   const CompiledWord* best = nullptr;
-  for (const CompiledWord& w : compiled_vocabulary()) {
-    if ((w.word->places & (in_view | in_face)) == 0) continue;
-    if (best != nullptr && w.parts.size() <= best->parts.size()) continue;
-    bool all = true;
-    for (std::size_t i = 0; i < w.parts.size() && all; ++i)
-      all = state.is_word(w.parts[i], i);
-    if (all) best = &w;
+  for (const CompiledWord* w : starting_with(t == nullptr ? std::string_view() : t->text)) {
+    if ((w->word->places & (in_view | in_face)) == 0) continue;
+    if (best != nullptr && w->parts.size() <= best->parts.size()) continue;
+    std::size_t n = 0;
+    while (n < w->parts.size() && state.is_word(w->parts[n], n))
+      ++n;
+    if (n == w->parts.size()) best = w;
   }
-  if (best == nullptr) return state.want({std::string(describe(Kind::word))});
-  const text::Span span =
-      text::join(state.token()->span, state.token(best->parts.size() - 1)->span);
-  state.keep({Symbol{std::string(best->word->name)}, span}, best->parts.size());
+  if (best == nullptr) return state.want(describe(Kind::word));
+  const text::Span span = text::join(t->span, state.token(best->parts.size() - 1)->span);
+  state.keep({Symbol{best->word->name}, span}, best->parts.size());
   return true;
 }
 
 bool Pattern::take(const Element& element, State& state) {
   const Token* t = state.token();
   const auto is = [&](TokenKind kind) { return t != nullptr && t->kind == kind; };
-  const auto wanted = [&] { return state.want({std::string(describe(element.kind))}); };
+  const auto wanted = [&] { return state.want(describe(element.kind)); };
   switch (element.kind) {
   case Kind::literal: return take_literal(element, state);
   case Kind::choice: return take_choice(element, state);
   case Kind::option: {
-    State attempt = state;
-    if (run(element.inner, attempt)) {
-      state = std::move(attempt);
-    } else {
-      state.fail(std::move(attempt.problem));
-    }
+    const State::Mark before = state.mark();
+    if (!run(element.inner, state)) state.back_to(before);
     return true;
   }
   case Kind::number:
@@ -407,21 +412,18 @@ bool Pattern::take(const Element& element, State& state) {
   }
   case Kind::name:
     if (!is(TokenKind::word)) return wanted();
-    state.keep({Name{std::string(t->text)}, t->span}, 1);
+    state.keep({Name{t->text}, t->span}, 1);
     return true;
   case Kind::code: {
     if (!is(TokenKind::word)) return wanted();
     if (find_code(t->text) == nullptr) return state.wrong(Problem::Kind::unknown_code, *t);
-    state.keep({Code{std::string(t->text)}, t->span}, 1);
+    state.keep({Code{t->text}, t->span}, 1);
     return true;
   }
   case Kind::text: {
     if (!is(TokenKind::text)) return wanted();
-    Unquoted unquoted = unquote(t->text);
-    if (unquoted.bad_escape != std::string::npos) {
-      return state.wrong(Problem::Kind::bad_escape, *t);
-    }
-    state.keep({Quoted{std::move(unquoted.text)}, t->span}, 1);
+    if (has_bad_escape(t->text)) return state.wrong(Problem::Kind::bad_escape, *t);
+    state.keep({Quoted{t->text.substr(1, t->text.size() - 2)}, t->span}, 1);
     return true;
   }
   }
@@ -433,31 +435,46 @@ bool Pattern::run(const std::vector<Element>& elements, State& state) {
                      [&](const Element& e) { return take(e, state); });
 }
 
-Match Pattern::match(std::span<const Token> tokens, text::Span end, bool whole) const {
-  State state{tokens, end, 0, {}, {}, {}};
+bool Pattern::run_whole(const std::vector<Element>& elements, State& state) {
+  if (!run(elements, state)) return false;
+  return state.at == state.tokens.size() || state.want({}); // nothing more belongs there
+}
+
+bool Pattern::read(std::span<const Token> tokens, Reading& reading) const {
+  State state{tokens, {}, reading, nullptr};
+  const State::Mark before = state.mark();
+  const bool fits = run_whole(elements_, state);
+  if (!fits) state.back_to(before);
+  return fits;
+}
+
+Match Pattern::match(std::span<const Token> tokens, text::Span end) const {
   Match out;
-  out.ok = run(elements_, state);
-  if (out.ok && whole && state.at < tokens.size()) {
-    out.ok = false;
-    Problem p;
-    p.kind = Problem::Kind::unexpected; // with no wish: nothing more belongs there
-    p.token = state.at;
-    p.span = tokens[state.at].span;
-    p.text = std::string(tokens[state.at].text);
-    state.fail(std::move(p));
+  State state{tokens, end, out, &out.problem};
+  out.ok = run_whole(elements_, state);
+  return out;
+}
+
+void Pattern::collect_symbols(const std::vector<Element>& elements,
+                              std::vector<std::string_view>& out) {
+  for (const Element& e : elements) {
+    for (const Choice& choice : e.choices)
+      out.push_back(choice.text);
+    collect_symbols(e.inner, out);
   }
-  out.used = state.at;
-  out.values = std::move(state.values);
-  out.pieces = std::move(state.pieces);
-  out.problem = std::move(state.problem);
+}
+
+std::vector<std::string_view> Pattern::symbols() const {
+  std::vector<std::string_view> out;
+  collect_symbols(elements_, out);
   return out;
 }
 
 void Pattern::collect_words(const std::vector<Element>& elements, std::vector<std::string>& out) {
   for (const Element& e : elements) {
-    if (e.kind == Kind::literal) out.push_back(e.word);
-    for (const auto& choice : e.choices)
-      out.insert(out.end(), choice.begin(), choice.end());
+    if (e.kind == Kind::literal) out.emplace_back(e.word);
+    for (const Choice& choice : e.choices)
+      out.insert(out.end(), choice.words.begin(), choice.words.end());
     collect_words(e.inner, out);
     if (e.kind == Kind::teeth) out.emplace_back("to");
     if (e.kind == Kind::size) out.emplace_back("x");

@@ -48,19 +48,32 @@ struct Piece {
   std::size_t value = plain; // index of a value
 };
 
-struct Match {
-  bool ok = false;
+/// What patterns made of tokens; those that fit one after the other add to it.
+struct Reading {
   std::vector<Value> values;
-  std::vector<Piece> pieces; // hold as long as the pattern does
-  std::size_t used = 0;      // tokens
-  Problem problem;           // the furthest one
+  std::vector<Piece> pieces; // the values are numbered from the first one of their pattern
+
+  void clear() {
+    values.clear();
+    pieces.clear();
+  }
+};
+
+struct Match : Reading {
+  bool ok = false;
+  Problem problem; // the furthest one
 };
 
 class Pattern {
  public:
+  /// `text` stays where it is while the program runs: what is read refers to it.
   explicit Pattern(std::string_view text);
-  /// Fits `tokens` from their start. `whole`: nothing may be left over.
-  [[nodiscard]] Match match(std::span<const Token> tokens, text::Span end, bool whole = true) const;
+  /// Do `tokens` fit, all of them? Then what is made of them is added to `reading`.
+  bool read(std::span<const Token> tokens, Reading& reading) const;
+  /// The same, with the reason where they do not; their statement ends at `end`.
+  [[nodiscard]] Match match(std::span<const Token> tokens, text::Span end) const;
+  /// What its choices may read: `small end`.
+  [[nodiscard]] std::vector<std::string_view> symbols() const;
   /// Every plain word and every word of a choice.
   [[nodiscard]] std::vector<std::string> words() const;
 
@@ -86,21 +99,28 @@ class Pattern {
     code,
     word,
   };
+  struct Choice {
+    std::string_view text; // as it stands in the pattern
+    std::vector<std::string_view> words;
+  };
   struct Element {
     Kind kind = Kind::literal;
-    std::string word;                              // literal
-    std::vector<std::vector<std::string>> choices; // choice, longest first
-    std::vector<Element> inner;                    // option
+    std::string_view word;       // literal
+    std::vector<Choice> choices; // choice, longest first
+    std::vector<Element> inner;  // option
   };
   struct State;
   static std::vector<Element> compile(std::string_view& rest, bool inside);
   static bool run(const std::vector<Element>& elements, State& state);
+  static bool run_whole(const std::vector<Element>& elements, State& state);
   static bool take(const Element& element, State& state);
   static bool take_literal(const Element& element, State& state);
   static bool take_choice(const Element& element, State& state);
   static bool take_number(Kind kind, State& state);
   static bool take_tooth(Kind kind, State& state);
   static bool take_word(State& state);
+  static void collect_symbols(const std::vector<Element>& elements,
+                              std::vector<std::string_view>& out);
   static void collect_words(const std::vector<Element>& elements, std::vector<std::string>& out);
   static std::string_view describe(Kind kind);
 

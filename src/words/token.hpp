@@ -4,7 +4,6 @@
 #include <string>
 #include <string_view>
 #include <variant>
-#include <vector>
 
 #include "physics/anatomy/tooth.hpp"
 #include "text/source.hpp"
@@ -21,24 +20,28 @@ struct Token {
   text::Span span;
 };
 
+// Values own nothing: their texts lie in the word table or in the source they were read from.
+
 /// One of a pattern's words that were open to choice, as the pattern spells it: `small end`.
 struct Symbol {
-  std::string text;
+  std::string_view text;
   friend bool operator==(const Symbol&, const Symbol&) = default;
 };
 /// A name that the protocol gives: of a view, a series, the protocol.
 struct Name {
-  std::string text;
+  std::string_view text;
   friend bool operator==(const Name&, const Name&) = default;
 };
-/// What stood between quotes, with `\"` and `\\` resolved.
+/// What stood between quotes, as written.
 struct Quoted {
-  std::string text;
+  std::string_view written;
+  /// With `\"` and `\\` resolved.
+  [[nodiscard]] std::string text() const;
   friend bool operator==(const Quoted&, const Quoted&) = default;
 };
 /// A standard view code, as in the table of codes.
 struct Code {
-  std::string text;
+  std::string_view text;
   friend bool operator==(const Code&, const Code&) = default;
 };
 /// Teeth in a row along one jaw, from the first to the last as written.
@@ -64,16 +67,11 @@ struct Value {
   /// The text of a symbol, "" for anything else.
   [[nodiscard]] std::string_view symbol() const {
     const Symbol* s = as<Symbol>();
-    return s != nullptr ? std::string_view(s->text) : std::string_view();
+    return s != nullptr ? s->text : std::string_view();
   }
 };
 
-/// The text between the quotes of `literal`, with its escapes resolved; the offset of the first
-/// backslash that escapes neither a quote nor a backslash, where there is one.
-struct Unquoted {
-  std::string text;
-  std::size_t bad_escape = std::string::npos;
-};
-Unquoted unquote(std::string_view literal);
+/// Has `literal`, a text with its quotes, a backslash that escapes neither a quote nor a backslash?
+bool has_bad_escape(std::string_view literal);
 
 } // namespace norma::words

@@ -103,9 +103,9 @@ std::vector<std::string> clause_notes(const Word& word, const Clause& clause);
 /// May `also` stand before it: is it a list?
 bool adds(const Word& word);
 
-/// `symbol` with left and right changed over, or with upper and lower, up and down, above and
-/// below.
-std::string other_side(std::string_view symbol);
-std::string other_jaw(std::string_view symbol);
+/// A symbol or key of the table with left and right changed over, or with upper and lower, up and
+/// down, above and below.
+std::string_view other_side(std::string_view symbol);
+std::string_view other_jaw(std::string_view symbol);
 
 } // namespace norma::words

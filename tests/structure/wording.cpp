@@ -60,8 +60,8 @@ std::set<int> arguments_in(std::string_view text) {
     REQUIRE(text[i] == '{');
     const std::size_t close = text.find('}', i);
     REQUIRE(close != std::string_view::npos);
-    const std::string number(text.substr(i + 1, close - i - 1));
-    out.insert(number.empty() ? next++ : std::stoi(number));
+    const std::string digits(text.substr(i + 1, close - i - 1));
+    out.insert(digits.empty() ? next++ : std::stoi(digits));
     i = close;
   }
   return out;

@@ -79,6 +79,26 @@ TEST_CASE("two protocols on one base: the base is read once") {
   CHECK(findings.empty());
 }
 
+TEST_CASE("a protocol that was opened, and is built on later, is read again and told of once") {
+  text::MemoryFiles files;
+  files.put("p.norma", protocol("p", "r", "r.norma"));
+  files.put("r.norma", "norma 1\nprotocol r \"P\" {\nview a \"A\" { ratoi 1:2 }\n}\n");
+  text::Sources sources;
+  diag::Findings findings;
+  model::Library library(files, sources, "");
+  static_cast<void>(library.open("r.norma", findings));
+  for (const char* path : {"p.norma", "r.norma", "p.norma"}) {
+    const auto opened = library.open(path, findings);
+    const auto* declared = std::get<const model::Declared*>(opened);
+    REQUIRE(declared != nullptr);
+    CHECK(declared->view("a") != nullptr);
+  }
+  CHECK(library.files_read() == 2);
+  CHECK(sources.size() == 2);
+  REQUIRE(findings.all().size() == 1);
+  CHECK(findings.all()[0].definition->name == "unknown_word");
+}
+
 TEST_CASE("ten levels are fine; past the limit it is one finding") {
   for (const int levels : {10, 32, 33, 1000}) {
     text::MemoryFiles files;
@@ -90,6 +110,23 @@ TEST_CASE("ten levels are fine; past the limit it is one finding") {
     CAPTURE(levels);
     CHECK(told(files, "p0.norma") == (levels <= 32 ? "" : "built_too_deep"));
   }
+}
+
+TEST_CASE("on the disk: the same file by two names is one; a link among plain files is followed") {
+  const Folder folder;
+  fs::create_directories(folder.path() / "sub");
+  write_file(folder.path() / "p.norma", protocol("p"));
+  write_file(folder.path() / "q.norma", protocol("q"));
+  fs::create_symlink(folder.path() / "p.norma", folder.path() / "r.norma");
+  const text::DiskFiles disk;
+  text::Sources sources;
+  diag::Findings findings;
+  model::Library library(disk, sources, "");
+  for (const char* name : {"p.norma", "q.norma", "r.norma", "sub/../q.norma", "./p.norma"}) {
+    const auto opened = library.open((folder.path() / name).string(), findings);
+    CHECK(std::get<const model::Declared*>(opened) != nullptr);
+  }
+  CHECK(library.files_read() == 2);
 }
 
 TEST_CASE("on the disk: links are followed before it is asked where they lead") {

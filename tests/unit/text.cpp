@@ -37,6 +37,8 @@ TEST_CASE("UTF-8 as RFC 3629 has it: no overlong forms, no surrogates, nothing a
   CHECK(first_unsound_byte("\xe2\x82") == 0);         // cut off
   CHECK(first_unsound_byte("\x80") == 0);             // a continuation alone
   CHECK(first_unsound_byte("nul\0"s) == 3);
+  CHECK(first_unsound_byte("eight or more before nul\0 and behind it"s) == 24);
+  CHECK(first_unsound_byte("eight or more \xc3\xa9 before it\xc3, and behind") == 26);
 }
 
 TEST_CASE("what could act on a terminal or hide text is written out") {
@@ -57,6 +59,9 @@ TEST_CASE("width on a terminal: combining marks have none, wide letters two") {
   CHECK(display_width("abc") == 3);
   CHECK(display_width("e\xcc\x81") == 1);
   CHECK(display_width("\xe6\xad\xaf") == 2);
+  CHECK(display_width("\xd7\xa9\xd6\xb8") == 1); // a Hebrew letter with its vowel point
+  CHECK(display_width("\xf0\x9f\xa6\xb7") == 2);
+  CHECK(display_width("\xff") == 1);
 }
 
 TEST_CASE("edits: one swap counts once, upper and lower case are alike, far words are cut off") {
