@@ -442,9 +442,8 @@ std::string laid_out(const std::string& text, Dice& dice) {
   return ends;
 }
 
-Outcome laid_out_otherwise(const Case& c) {
+Outcome laid_out_otherwise(const Case& c, Also also) {
   Dice dice(c.seed);
-  constexpr Also also{true, false, true};
   Outcome out;
   put_kits(c);
   out.first = put("a.norma", file_text(c.protocol));
@@ -460,7 +459,22 @@ Outcome laid_out_otherwise(const Case& c) {
   return out;
 }
 
+Outcome another_layout(const Case& c) { return laid_out_otherwise(c, {false, false, true}); }
+Outcome ids_in_another_layout(const Case& c) { return laid_out_otherwise(c, {true, false, true}); }
+
 // Runs over more than one ------------------------------------------------------------------------
+
+/// An accepted finding that comes up with one kit, in one group, or in a protocol that builds on
+/// this one has met what it is for.
+Lines without_exceptions(Lines lines) {
+  lines.erase(std::remove_if(lines.begin(), lines.end(),
+                             [](const std::string& l) {
+                               return l.find("R020 ") != std::string::npos ||
+                                      l.find("which is accepted, comes up") != std::string::npos;
+                             }),
+              lines.end());
+  return lines;
+}
 
 /// The file of the case, another protocol, and one that builds on the first.
 Files three_files(const Case& c, Outcome& out) {
@@ -500,7 +514,8 @@ Outcome many_files(const Case& c) {
     append(alone, facts_of(plan({file}, kits)));
     append(alone, with("chairs: ", lines_of(norma(command("chairs", {file}, kits)))));
   }
-  const Difference d = difference_of_sets(together, alone);
+  const Difference d =
+      difference_of_sets(without_exceptions(together), without_exceptions(alone));
   append(out.difference.only_first, d.only_first);
   append(out.difference.only_second, d.only_second);
   return out;
@@ -515,19 +530,8 @@ Outcome ids_of_many_files(const Case& c) {
   Lines alone;
   for (const std::string& file : files)
     append(alone, findings_of(check({file}, kits), also));
-  out.difference = difference_of_sets(together, alone);
+  out.difference = difference_of_sets(without_exceptions(together), without_exceptions(alone));
   return out;
-}
-
-/// An accepted finding that comes up with one kit, or in one group, has met what it is for.
-Lines without_exceptions(Lines lines) {
-  lines.erase(std::remove_if(lines.begin(), lines.end(),
-                             [](const std::string& l) {
-                               return l.find("R020 ") != std::string::npos ||
-                                      l.find("which is accepted, comes up") != std::string::npos;
-                             }),
-              lines.end());
-  return lines;
 }
 
 Outcome several_kits(const Case& c) {
@@ -595,21 +599,34 @@ std::string flowing(const std::string& text) {
   return out;
 }
 
-Outcome list_beside_others(const Case& c) {
+/// A checklist, or several: what stands against it, or all the rest.
+std::string part_of_list(const std::string& text, bool against) {
+  std::string out;
+  bool inside = false;
+  for (const std::string& line : lines_of(text)) {
+    if (line == "What stands against it") inside = true;
+    if (line == "Not checked") inside = false;
+    if (inside == against) out += line + "\n";
+  }
+  return out;
+}
+
+Outcome beside_other_lists(const Case& c, bool against) {
   Outcome out;
   const Files files = three_files(c, out);
   const Files kits{kit_files[0]};
-  const std::string together = norma(command("list", files, kits));
+  const std::string together = part_of_list(norma(command("list", files, kits)), against);
   std::string alone;
-  for (const std::string& file : files) {
-    if (!alone.empty()) alone += "\n";
-    alone += norma(command("list", {file}, kits));
-  }
+  for (const std::string& file : files)
+    alone += part_of_list(norma(command("list", {file}, kits)), against);
   if (together == alone) return out;
   out.difference = difference_of(lines_of(together), lines_of(alone));
   if (out.difference.none()) out.difference.only_first.push_back("another order of lines");
   return out;
 }
+
+Outcome list_beside_others(const Case& c) { return beside_other_lists(c, false); }
+Outcome findings_beside_others(const Case& c) { return beside_other_lists(c, true); }
 
 Outcome list_shows_findings(const Case& c) {
   Outcome out;
@@ -628,34 +645,48 @@ Outcome list_shows_findings(const Case& c) {
 
 // Groups -----------------------------------------------------------------------------------------
 
-Outcome groups_alone(const Case& c) {
+/// What `said` gives for all groups at once, against each group alone.
+template <class Said> Outcome by_groups(const Case& c, Said said) {
   Outcome out;
   put_kits(c);
   out.first = put("a.norma", file_text(c.protocol));
   out.second = "each group alone, by --for";
-  const Files files{"a.norma"};
-  const Files kits{kit_files[0]};
-  const std::string all_plans = plan(files, kits);
   std::set<std::string> groups;
   static const std::regex heading("^[a-z_0-9]+ for (.*) with kit_one: title ");
-  for (const std::string& line : facts_of(all_plans)) {
+  for (const std::string& line : facts_of(plan({"a.norma"}, {kit_files[0]}))) {
     std::smatch m;
     if (std::regex_search(line, m, heading) && !m[1].str().empty()) groups.insert(m[1]);
   }
   if (groups.empty()) return out; // a protocol for nobody in particular
-  constexpr Also also{true, true, false};
-  Lines together = findings_of(check(files, kits), also);
-  append(together, facts_of(all_plans));
-  append(together, with("list: ", lines_of(norma(command("list", files, kits)))));
   Lines alone;
-  for (const std::string& group : groups) {
-    const Files only{"--for", group};
-    append(alone, findings_of(check(files, kits, only), also));
-    append(alone, facts_of(plan(files, kits, only)));
-    append(alone, with("list: ", lines_of(norma(command("list", files, kits, only)))));
-  }
-  out.difference = difference_of_sets(without_exceptions(together), without_exceptions(alone));
+  for (const std::string& group : groups)
+    append(alone, said(Files{"--for", group}));
+  out.difference =
+      difference_of_sets(without_exceptions(said(Files{})), without_exceptions(alone));
   return out;
+}
+
+Outcome groups_alone(const Case& c) {
+  return by_groups(c, [](const Files& more) {
+    Lines out = findings_of(check({"a.norma"}, {kit_files[0]}, more), {false, true, false});
+    append(out, facts_of(plan({"a.norma"}, {kit_files[0]}, more)));
+    const auto list = norma(command("list", {"a.norma"}, {kit_files[0]}, more));
+    append(out, with("list: ", lines_of(part_of_list(list, false))));
+    return out;
+  });
+}
+
+Outcome ids_of_groups(const Case& c) {
+  return by_groups(c, [](const Files& more) {
+    return findings_of(check({"a.norma"}, {kit_files[0]}, more), {true, true, false});
+  });
+}
+
+Outcome findings_on_lists_of_groups(const Case& c) {
+  return by_groups(c, [](const Files& more) {
+    const auto list = norma(command("list", {"a.norma"}, {kit_files[0]}, more));
+    return with("list: ", lines_of(part_of_list(list, true)));
+  });
 }
 
 constexpr Relation all_relations[] = {
@@ -665,14 +696,18 @@ constexpr Relation all_relations[] = {
     {"views in another order", views_reordered},
     {"views renamed", views_renamed},
     {"split into a base and an extension", split_in_two},
-    {"another layout", laid_out_otherwise},
+    {"another layout", another_layout},
+    {"ids in another layout", ids_in_another_layout},
     {"many files in one run", many_files},
     {"ids in a run of many files", ids_of_many_files},
     {"several kits in one run", several_kits},
     {"chairs side by side", chairs_side_by_side},
     {"a list beside other lists", list_beside_others},
+    {"findings of a list beside other lists", findings_beside_others},
     {"a list shows all findings", list_shows_findings},
     {"a group alone", groups_alone},
+    {"ids of a group alone", ids_of_groups},
+    {"findings of a list of a group alone", findings_on_lists_of_groups},
 };
 
 } // namespace

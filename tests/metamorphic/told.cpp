@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 #include <utility>
 
@@ -98,10 +99,27 @@ std::string other_side(const std::string& word) {
   return found == pairs.end() ? word : found->second;
 }
 
-/// A direction of DICOM's Patient Orientation: letters of R L A P H F.
-bool is_direction(const std::string& word) {
-  return !word.empty() && word.size() <= 3 &&
-         word.find_first_not_of("RLAPHF") == std::string::npos;
+/// Patient Orientation (DICOM PS3.3 C.7.6.1.1.1), where left and right have changed over: the
+/// picture is turned over, too, so that its rows run the other way.
+std::string orientation_changed(std::string_view line) {
+  static const std::regex axes("([RLAPHF]{1,3})\\\\([RLAPHF]{1,3})");
+  const auto swapped = [](std::string letters, std::string_view pairs) {
+    for (char& c : letters) {
+      const std::size_t i = pairs.find(c);
+      if (i != std::string_view::npos) c = pairs[i ^ 1];
+    }
+    return letters;
+  };
+  const std::string text(line);
+  std::string out;
+  std::size_t at = 0;
+  for (std::sregex_iterator it(text.begin(), text.end(), axes), end; it != end; ++it) {
+    const auto begin = static_cast<std::size_t>(it->position());
+    out += text.substr(at, begin - at) + swapped((*it)[1], "APHF") + "\\" +
+           swapped((*it)[2], "LR");
+    at = begin + static_cast<std::size_t>(it->length());
+  }
+  return out + text.substr(at);
 }
 
 } // namespace
@@ -319,24 +337,28 @@ std::string words_in_order(std::string_view line) {
 
 std::string side_changed(std::string_view line) {
   // Angles about the midline or the camera's axis go the other way.
-  static const std::string ids[] = {"azimuth", "roll", "cant", "asymmetry", "camera_azimuth"};
-  const bool turns = std::any_of(std::begin(ids), std::end(ids), [&](const std::string& id) {
-    return line.find("fact " + id + ":") != std::string_view::npos;
-  });
-  const std::vector<std::string> p = pieces(line);
+  static const std::regex turning("fact (azimuth|roll|cant|asymmetry|camera_azimuth): ");
+  const std::string text = orientation_changed(line);
+  // A fact that is a number names no teeth.
+  const bool number = line.find(" | number ") != std::string_view::npos ||
+                      line.find(" | nearest ") != std::string_view::npos;
+  std::smatch m;
+  const std::size_t from = std::regex_search(text, m, turning)
+                               ? static_cast<std::size_t>(m.position() + m.length())
+                               : text.size();
+  const std::vector<std::string> p = pieces(text);
   std::string out;
+  std::size_t at = 0; // in the old text
   for (std::size_t i = 0; i < p.size(); ++i) {
-    if (turns && is_number(p[i])) {
+    if (at >= from && is_number(p[i])) {
       out += is_signed(p[i]) ? p[i].substr(1) : "-" + p[i];
-    } else if (is_tooth(p, i)) {
+    } else if (!number && is_tooth(p, i)) {
       const auto tooth = physics::Tooth::from_iso(std::stoi(p[i]));
       out += std::to_string(tooth->other_side().iso());
-    } else if (is_direction(p[i]) && (i == 0 || p[i - 1] != ".")) {
-      for (const char c : p[i])
-        out += c == 'L' ? 'R' : c == 'R' ? 'L' : c;
     } else {
       out += other_side(p[i]);
     }
+    at += p[i].size();
   }
   return out;
 }
