@@ -5,8 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 
 #include "physics/quantity_text.hpp"
+#include "support/support.hpp"
 #include "words/codes.hpp"
 #include "words/literal.hpp"
 
@@ -252,13 +254,13 @@ class Drawing {
       if (row.clauses[i].required) chosen.insert(i);
     }
     const std::set<std::size_t> example = of_example(row);
-    if (dice_.chance(0.6)) {
+    if (dice_.chance(0.75)) {
       chosen.insert(example.begin(), example.end());
     } else if (chosen.empty()) {
       chosen.insert(dice_.below(n));
     }
     for (std::size_t i = 0; i < n; ++i) {
-      if (dice_.chance(0.15)) chosen.insert(i);
+      if (dice_.chance(0.5 / static_cast<double>(n))) chosen.insert(i);
     }
     for (const std::size_t i : std::set<std::size_t>(chosen)) {
       for (std::size_t j = 0; j < n; ++j) {
@@ -437,19 +439,26 @@ class Drawing {
 
 // Protocols --------------------------------------------------------------------------------------
 
-/// How often a word of this effect is drawn where it may stand.
-double share(words::Effect effect) {
-  switch (effect) {
-  case words::Effect::scale: return 0.6;
-  case words::Effect::sharpness: return 0.6;
-  case words::Effect::light: return 0.5;
-  case words::Effect::framing: return 0.4;
-  case words::Effect::orientation: return 0.3;
-  case words::Effect::handling:
-  case words::Effect::record:
-  case words::Effect::text: break;
-  }
-  return 0.25;
+/// How often the shipped protocols say a word in a view: what is drawn is then much like what people
+/// write. A word that they do not say is drawn now and then.
+double share(const Word& row) {
+  static const std::map<std::string, double> shares = [] {
+    std::map<std::string, double> said;
+    double views = 0;
+    for (const auto& e : std::filesystem::directory_iterator(root() / "protocols")) {
+      if (e.path().extension() != ".norma") continue;
+      for (std::string line : split(read_file(e.path()), '\n')) {
+        line.erase(0, line.find_first_not_of(' '));
+        views += line.starts_with("view ") || line.starts_with("face view ") ? 1 : 0;
+        for (const Word& word : words::vocabulary())
+          said[std::string(word.name)] += line.starts_with(std::string(word.name) + " ") ? 1 : 0;
+      }
+    }
+    for (auto& [word, times] : said)
+      times = std::clamp(2.0 * times / views, 0.06, 0.9);
+    return said;
+  }();
+  return shares.at(std::string(row.name));
 }
 
 /// Words that structure a protocol are laid out here, one by one; all others are drawn.
@@ -469,7 +478,10 @@ class Maker {
     for (const Word& row : words::vocabulary()) {
       if ((row.places & words::in_protocol) == 0 || structures(row)) continue;
       const bool group = row.name == "for"; // whom it is for fits the teeth that are drawn
-      if (!group && !dice_.chance(0.5)) continue;
+      const double often = row.effect == words::Effect::scale     ? 0.9
+                           : row.effect == words::Effect::framing ? 0.15
+                                                                  : 0.5;
+      if (!group && !dice_.chance(often)) continue;
       if (auto s = group ? for_group() : draw_.statement(row)) out.body.push_back(std::move(*s));
     }
     const std::size_t views = 1 + dice_.below(4);
@@ -522,7 +534,7 @@ class Maker {
       }
       const std::size_t most = row.repeat == words::Repeat::list ? 2 : 1;
       for (std::size_t i = 0; i < most; ++i) {
-        if (!dice_.chance(times * share(row.effect))) continue;
+        if (!dice_.chance(times * share(row))) continue;
         auto s = draw_.statement(row);
         if (!s) continue;
         if (inherited && words::adds(row) && dice_.chance(0.3)) s->mention = "also";

@@ -99,6 +99,15 @@ std::string other_side(const std::string& word) {
   return found == pairs.end() ? word : found->second;
 }
 
+/// `comes out right`, `left out`, `is left as it is`: no sides.
+bool is_no_side(const std::vector<std::string>& p, std::size_t i) {
+  const std::string before = i > 1 ? p[i - 2] : "";
+  const std::string behind = i + 2 < p.size() ? p[i + 2] : "";
+  if (p[i] == "right")
+    return before == "out" || before == "found" || before == "falls" || behind == "exposure";
+  return p[i] == "left" && (behind == "out" || behind == "as" || before == "is" || before == "are");
+}
+
 /// Patient Orientation (DICOM PS3.3 C.7.6.1.1.1), where left and right have changed over: the
 /// picture is turned over, too, so that its rows run the other way.
 std::string orientation_changed(std::string_view line) {
@@ -355,8 +364,10 @@ std::string side_changed(std::string_view line) {
     } else if (!number && is_tooth(p, i)) {
       const auto tooth = physics::Tooth::from_iso(std::stoi(p[i]));
       out += std::to_string(tooth->other_side().iso());
-    } else {
+    } else if (!is_no_side(p, i)) {
       out += other_side(p[i]);
+    } else {
+      out += p[i];
     }
     at += p[i].size();
   }
