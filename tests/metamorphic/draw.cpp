@@ -260,7 +260,7 @@ class Drawing {
       chosen.insert(dice_.below(n));
     }
     for (std::size_t i = 0; i < n; ++i) {
-      if (dice_.chance(0.5 / static_cast<double>(n))) chosen.insert(i);
+      if (dice_.chance(0.2 / static_cast<double>(n))) chosen.insert(i);
     }
     for (const std::size_t i : std::set<std::size_t>(chosen)) {
       for (std::size_t j = 0; j < n; ++j) {
@@ -317,7 +317,7 @@ class Drawing {
     for (const Element& e : p) {
       switch (e.kind) {
       case Element::Kind::word: out.push_back({Piece::Kind::plain, e.text}); break;
-      case Element::Kind::choice: out.push_back({Piece::Kind::symbol, choice(e, anew)}); break;
+      case Element::Kind::choice: out.push_back({Piece::Kind::symbol, choice(row, e, anew)}); break;
       case Element::Kind::option:
         if (dice_.chance(0.5) && !walk(row, e.inner, anew, out)) return false;
         break;
@@ -329,9 +329,15 @@ class Drawing {
     return true;
   }
 
-  std::string choice(const Element& e, bool anew) {
+  /// What was chosen before, what the row's example says, or any of them.
+  std::string choice(const Word& row, const Element& e, bool anew) {
     std::string& kept = theme.chosen[e.text];
-    if (kept.empty() || anew || dice_.chance(0.3)) kept = dice_.one_of(e.choices);
+    if (!kept.empty() && !anew && dice_.chance(0.7)) return kept;
+    kept = dice_.one_of(e.choices);
+    if (anew || dice_.chance(0.5)) return kept;
+    for (const std::string& one : e.choices) {
+      if ((std::string(row.example) + ",").find(" " + one + ",") != std::string::npos) kept = one;
+    }
     return kept;
   }
 
@@ -455,7 +461,7 @@ double share(const Word& row) {
       }
     }
     for (auto& [word, times] : said)
-      times = std::clamp(2.0 * times / views, 0.06, 0.9);
+      times = std::clamp(3.0 * times / views, 0.06, 0.93);
     return said;
   }();
   return shares.at(std::string(row.name));

@@ -92,14 +92,35 @@ bool series_findings_name_no_kit() {
   });
 }
 
+/// The lips are closed, and each group has a retractor of its own: one finding points to one of them.
+bool merged_findings_lose_places() {
+  put_kit();
+  write_file("a.norma", protocol("p", "  for children\n  every mouth view {\n    retractor right metal\n"
+                                      "  }\n  view v {\n    lips closed\n    for children, mixed "
+                                      "teeth {\n      retractor both tension light\n    }\n  }\n"));
+  const auto places = [](const std::vector<std::string>& more) {
+    Lines out;
+    for (const std::string& l : check({"a.norma"}, {false, true, false}, more)) {
+      if (l.find("P068 ") != std::string::npos && l.find("mixed teeth") != std::string::npos)
+        out.push_back(l);
+    }
+    return out;
+  };
+  return places({}) != places({"--for", "children, mixed teeth"});
+}
+
 constexpr Known all_known[] = {
+    {"a group alone", " \\| see ",
+     "findings of two groups that differ in what they point to are told as one: the place of the "
+     "second is lost",
+     merged_findings_lose_places},
     {"ids in another layout", "",
      "an id is made of the words a finding stands at, with the blanks between them: tidying a file "
      "changes its ids",
      ids_change_with_blanks},
-    {"ids in a run of many files", " at [a-z]+\\.yaml:",
-     "one finding of a kit is told of the views of all protocols at once: its id depends on which "
-     "files are on the command line",
+    {"ids in a run of many files", "",
+     "one finding of a kit is told of the views of all protocols at once, and those of an extension "
+     "that stand in its base are numbered: ids depend on which files are on the command line",
      ids_change_beside_files},
     {"several kits in one run", "Q009 advice: ",
      "goes_in_twice names a mirror of the kit, and not the kit: with two kits nobody can tell them "

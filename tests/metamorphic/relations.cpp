@@ -138,8 +138,7 @@ Outcome sides_exchanged(const Case& c) {
       line = std::regex_replace(line, tied, "");
     lines.erase(std::remove_if(lines.begin(), lines.end(),
                                [](const std::string& l) {
-                                 return l.find("fingerprint") != std::string::npos ||
-                                        l.find(" code IV") != std::string::npos;
+                                 return l.find("fingerprint") != std::string::npos;
                                }),
                 lines.end());
     return lines;
@@ -350,6 +349,7 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
   });
   std::vector<Statement> header;
   std::set<std::string> in_base;
+  bool series_of_own = dice.chance(0.3);
   for (const Statement& s : c.protocol.body) {
     if (s.is_view()) {
       std::size_t in_series = 0;
@@ -383,7 +383,9 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
       const bool whole = std::all_of(s.parts.begin(), s.parts.end(), [&](const Part& part) {
         return in_base.count(part.pieces[part.clause == 0 ? 2 : 0].text) == 1;
       });
-      if (!whole || dice.chance(0.3)) {
+      // The first of several series is named: they go the same way, or their order changes.
+      if (!whole || series_of_own) {
+        series_of_own = true;
         own.body.push_back(s);
         continue;
       }

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "physics/anatomy/tooth.hpp"
+#include "words/codes.hpp"
 
 namespace norma::test::meta {
 namespace {
@@ -94,7 +95,12 @@ bool is_tooth(const std::vector<std::string>& p, std::size_t i) {
 
 std::string other_side(const std::string& word) {
   static const std::map<std::string, std::string> pairs{
-      {"left", "right"}, {"right", "left"}, {"Left", "Right"}, {"Right", "Left"}};
+      {"left", "right"}, {"right", "left"}, {"Left", "Right"}, {"Right", "Left"},
+      // In the terms of view codes.
+      {"RB", "LB"},      {"LB", "RB"},      {"RL", "LL"},      {"LL", "RL"},
+      {"RP", "LP"},      {"LP", "RP"}};
+  if (const words::ViewCode* code = words::find_code(word))
+    return std::string(words::other_side(*code)->code);
   const auto found = pairs.find(word);
   return found == pairs.end() ? word : found->second;
 }
