@@ -94,41 +94,94 @@ std::vector<std::string> tokens(std::string_view text) {
   return out;
 }
 
-/// How many of `t` from `at` on the pattern takes; npos where it does not fit.
-std::size_t taken(const std::vector<Element>& p, const std::vector<std::string>& t,
-                  std::size_t at) {
+/// What a value of this kind is, as a piece.
+Piece::Kind piece_of(std::string_view kind) {
+  if (kind == "tooth" || kind == "teeth") return Piece::Kind::teeth;
+  if (kind == "name") return Piece::Kind::view;
+  if (kind == "code") return Piece::Kind::code;
+  if (kind == "text") return Piece::Kind::text;
+  return Piece::Kind::other;
+}
+
+/// How many of `t` from `at` on the pattern takes, as `out`; npos where it does not fit.
+std::size_t taken(const std::vector<Element>& p, const std::vector<std::string>& t, std::size_t at,
+                  std::vector<Piece>& out) {
   for (const Element& e : p) {
     if (e.kind == Element::Kind::option) {
-      const std::size_t there = taken(e.inner, t, at);
-      if (there != std::string::npos) at = there;
+      std::vector<Piece> inner;
+      const std::size_t there = taken(e.inner, t, at, inner);
+      if (there == std::string::npos) continue;
+      at = there;
+      out.insert(out.end(), inner.begin(), inner.end());
       continue;
     }
     if (at >= t.size()) return std::string::npos;
     if (e.kind == Element::Kind::word) {
       if (t[at++] != e.text) return std::string::npos;
+      out.push_back({Piece::Kind::plain, e.text});
     } else if (e.kind == Element::Kind::choice) {
-      bool fits = false;
-      for (const std::string& choice : e.choices) {
+      const auto fits = [&](const std::string& choice) {
         const std::vector<std::string> parts = split(choice, ' ');
-        fits = at + parts.size() <= t.size() &&
+        return at + parts.size() <= t.size() &&
                std::equal(parts.begin(), parts.end(), t.begin() + static_cast<std::ptrdiff_t>(at));
-        if (!fits) continue;
-        at += parts.size();
-        break;
-      }
-      if (!fits) return std::string::npos;
+      };
+      const auto one = std::find_if(e.choices.begin(), e.choices.end(), fits);
+      if (one == e.choices.end()) return std::string::npos;
+      at += split(*one, ' ').size();
+      out.push_back({Piece::Kind::symbol, *one});
     } else {
       const bool number = std::isdigit(static_cast<unsigned char>(t[at].front())) != 0;
       const bool literal = number || t[at].front() == '"' || t[at].starts_with("f/");
-      if (literal == (e.text == "name" || e.text == "code" || e.text == "word"))
+      const bool word = e.text == "name" || e.text == "code" || e.text == "word";
+      if (literal == word || (t[at].front() == '"') != (e.text == "text"))
         return std::string::npos;
-      ++at;
+      const std::size_t from = at++;
       if (e.text == "size") at += 2;
       if (e.text == "teeth" && at + 1 < t.size() && t[at] == "to") at += 2;
       if (number && at < t.size() && words::find_unit(t[at]) != nullptr) ++at;
+      std::string text;
+      for (std::size_t i = from; i < std::min(at, t.size()); ++i)
+        text += (text.empty() ? "" : " ") + t[i];
+      out.push_back({piece_of(e.text), text});
     }
   }
   return at;
+}
+
+/// Parts of a line at the commas that stand outside of texts.
+std::vector<std::string> at_commas(std::string_view line) {
+  std::vector<std::string> out(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"') quoted = !quoted;
+    if (c == ',' && !quoted) {
+      out.emplace_back();
+    } else {
+      out.back() += c;
+    }
+  }
+  return out;
+}
+
+/// The parts of a statement of `row`, by the first clause that each of them fits.
+std::vector<Part> parts_of(const Word& row, std::string_view text, std::string* key) {
+  std::vector<Part> out;
+  bool first = true;
+  for (const std::string& part : at_commas(text)) {
+    std::vector<std::string> t = tokens(part);
+    if (first && !row.key.empty() && !t.empty()) {
+      if (key != nullptr) *key = t.front();
+      t.erase(t.begin());
+    }
+    first = false;
+    for (std::size_t i = 0; i < row.clauses.size() && !t.empty(); ++i) {
+      Part made{i, {}};
+      if (taken(pattern(row.clauses[i].pattern), t, 0, made.pieces) != t.size()) continue;
+      out.push_back(std::move(made));
+      break;
+    }
+  }
+  return out;
 }
 
 /// The clauses that the row's own example is made of: what usually stands together.
@@ -138,18 +191,8 @@ std::set<std::size_t> of_example(const Word& row) {
   if (const std::size_t brace = rest.find(" {"); brace != std::string_view::npos)
     rest = rest.substr(0, brace);
   std::set<std::size_t> out;
-  bool first = true;
-  for (const std::string& part : split(rest, ',')) {
-    std::vector<std::string> t = tokens(part);
-    if (first && !row.key.empty() && !t.empty()) t.erase(t.begin());
-    first = false;
-    for (std::size_t i = 0; i < row.clauses.size(); ++i) {
-      if (taken(pattern(row.clauses[i].pattern), t, 0) == t.size()) {
-        out.insert(i);
-        break;
-      }
-    }
-  }
+  for (const Part& part : parts_of(row, rest, nullptr))
+    out.insert(part.clause);
   return out;
 }
 
@@ -254,7 +297,7 @@ class Drawing {
       if (row.clauses[i].required) chosen.insert(i);
     }
     const std::set<std::size_t> example = of_example(row);
-    if (dice_.chance(0.75)) {
+    if (dice_.chance(0.8)) {
       chosen.insert(example.begin(), example.end());
     } else if (chosen.empty()) {
       chosen.insert(dice_.below(n));
@@ -676,6 +719,102 @@ std::string file_text(const Statement& protocol, std::vector<Way>* lines) {
 }
 
 Statement draw_protocol(Dice& dice) { return Maker(dice).make(); }
+
+/// A line of a shipped protocol; nothing for one that is read in another way.
+std::optional<Statement> read_line(std::string line, unsigned place) {
+  const bool block = line.ends_with("{");
+  if (block) line.pop_back();
+  const Word* row = nullptr;
+  for (const Word& w : words::vocabulary()) {
+    const bool here = (w.places & place) != 0 && (line + " ").starts_with(std::string(w.name) + " ");
+    if (here && (row == nullptr || w.name.size() > row->name.size())) row = &w;
+  }
+  if (row == nullptr) return std::nullopt;
+  Statement s;
+  s.row = row;
+  s.block = block;
+  s.parts = parts_of(*row, line.substr(row->name.size()), &s.key);
+  if (s.parts.empty() && !row->clauses.empty()) return std::nullopt;
+  return s;
+}
+
+unsigned place_in(const Statement& s) {
+  if (s.is("protocol")) return words::in_protocol;
+  if (s.is("every mouth view")) return words::in_every;
+  if (s.is("every face view")) return words::in_every_face;
+  return s.is("face view") ? words::in_face : words::in_view;
+}
+
+/// One of the shipped protocols, in the one layout: a statement on a line.
+std::optional<Statement> read_shipped(const std::string& text) {
+  std::vector<Statement> open;
+  std::optional<Statement> out;
+  for (std::string line : split(text, '\n')) {
+    line.erase(0, line.find_first_not_of(' '));
+    if (const std::size_t note = line.find("  #"); note != std::string::npos) line.resize(note);
+    if (line.empty() || line.starts_with("#") || line == "norma 1") continue;
+    if (line == "}") {
+      Statement done = std::move(open.back());
+      open.pop_back();
+      if (open.empty()) return done;
+      open.back().body.push_back(std::move(done));
+      continue;
+    }
+    auto s = read_line(line, open.empty() ? words::in_file : place_in(open.back()));
+    if (!s || s->is("builds on")) return std::nullopt;
+    if (s->block) {
+      open.push_back(std::move(*s));
+    } else {
+      open.back().body.push_back(std::move(*s));
+    }
+  }
+  return std::nullopt;
+}
+
+std::vector<Statement> all_shipped() {
+  std::vector<std::filesystem::path> paths;
+  for (const auto& e : std::filesystem::directory_iterator(root() / "protocols")) {
+    if (e.path().extension() == ".norma") paths.push_back(e.path());
+  }
+  std::sort(paths.begin(), paths.end());
+  std::vector<Statement> out;
+  for (const auto& path : paths) {
+    if (auto s = read_shipped(read_file(path))) out.push_back(std::move(*s));
+  }
+  REQUIRE(out.size() > 5);
+  return out;
+}
+
+Statement draw_near_shipped(Dice& dice) {
+  static const std::vector<Statement> all = all_shipped();
+  Statement out = dice.one_of(all);
+  std::map<std::string, std::string> names;
+  each(out, [&](const Statement& s) {
+    if (s.is_view()) names.emplace(s.name(), draw_name(dice));
+  });
+  // Names of their own: `right` is a word of the messages, too. Other names are no views.
+  each(out, [&](Statement& s) {
+    for (Part& part : s.parts) {
+      for (Piece& p : part.pieces) {
+        if (p.kind != Piece::Kind::view) continue;
+        const auto found = names.find(p.text);
+        p = found == names.end() ? Piece{Piece::Kind::other, p.text}
+                                 : Piece{Piece::Kind::view, found->second};
+      }
+    }
+  });
+  const double changed = dice.chance(0.3) ? 0.0 : 0.12;
+  each(out, [&](Statement& s) {
+    if (s.is("protocol")) return;
+    std::vector<Statement> body;
+    for (const Statement& one : s.body) {
+      if (!one.block && dice.chance(changed / 3)) continue;
+      body.push_back(!one.block && dice.chance(changed) ? draw_like(one, dice) : one);
+    }
+    s.body = std::move(body);
+  });
+  return out;
+}
 
 Statement draw_like(const Statement& s, Dice& dice) {
   Drawing drawing(dice);

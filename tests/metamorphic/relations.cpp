@@ -86,12 +86,14 @@ Lines mapped(Lines lines, std::string (*change)(std::string_view)) {
 // Left and right ---------------------------------------------------------------------------------
 
 std::string sides_in_text(const std::string& text) {
-  static const std::regex side("\\b(left|right)\\b");
+  static const std::regex side("\\b(left|right|Left|Right)\\b");
+  const std::map<std::string, std::string> other{
+      {"left", "right"}, {"right", "left"}, {"Left", "Right"}, {"Right", "Left"}};
   std::string out;
   std::size_t at = 0;
   for (std::sregex_iterator it(text.begin(), text.end(), side), end; it != end; ++it) {
     const auto begin = static_cast<std::size_t>(it->position());
-    out += text.substr(at, begin - at) + (it->str() == "left" ? "right" : "left");
+    out += text.substr(at, begin - at) + other.at(it->str());
     at = begin + static_cast<std::size_t>(it->length());
   }
   return out + text.substr(at);
