@@ -133,8 +133,7 @@ std::size_t taken(const std::vector<Element>& p, const std::vector<std::string>&
       const bool number = std::isdigit(static_cast<unsigned char>(t[at].front())) != 0;
       const bool literal = number || t[at].front() == '"' || t[at].starts_with("f/");
       const bool word = e.text == "name" || e.text == "code" || e.text == "word";
-      if (literal == word || (t[at].front() == '"') != (e.text == "text"))
-        return std::string::npos;
+      if (literal == word || (t[at].front() == '"') != (e.text == "text")) return std::string::npos;
       const std::size_t from = at++;
       if (e.text == "size") at += 2;
       if (e.text == "teeth" && at + 1 < t.size() && t[at] == "to") at += 2;
@@ -244,9 +243,10 @@ const std::vector<std::string>& f_numbers() {
 }
 
 constexpr std::string_view phrases[] = {
-    "Wipe it first.",      "a # is no comment here", "{ as said }",       "once more, please",
-    "\\\"quoted\\\" twice", "Zähne, bitte",           "as on the board",   "the left hand waits",
-    "the upper lip rests", "a \\\\ in between",       "keep the right arm", "so that it's, well, dry"};
+    "Wipe it first.",    "a # is no comment here", "{ as said }",
+    "once more, please", "\\\"quoted\\\" twice",   "Zähne, bitte",
+    "as on the board",   "the left hand waits",    "the upper lip rests",
+    "a \\\\ in between", "keep the right arm",     "so that it's, well, dry"};
 
 /// What a view is about: its statements speak of the same teeth, and choose alike.
 struct Theme {
@@ -387,8 +387,8 @@ class Drawing {
   int tooth() {
     int along = 0;
     while (along == 0)
-      along = theme.from + static_cast<int>(dice_.below(
-                               static_cast<std::size_t>(theme.to - theme.from + 1)));
+      along = theme.from +
+              static_cast<int>(dice_.below(static_cast<std::size_t>(theme.to - theme.from + 1)));
     const bool upper = theme.jaw == 0 || (theme.jaw == 2 && dice_.chance(0.5));
     return number_of(along, upper);
   }
@@ -401,8 +401,8 @@ class Drawing {
     const auto end = [&] {
       int along = 0;
       while (along == 0)
-        along = theme.from + static_cast<int>(dice_.below(
-                                 static_cast<std::size_t>(theme.to - theme.from + 1)));
+        along = theme.from +
+                static_cast<int>(dice_.below(static_cast<std::size_t>(theme.to - theme.from + 1)));
       return along;
     };
     const bool upper = theme.jaw == 0 || (theme.jaw == 2 && dice_.chance(0.5));
@@ -429,11 +429,12 @@ class Drawing {
     if (kind == "count") return put(std::to_string(1 + dice_.below(4)));
     if (kind == "length") return put(around(row, Dimension::length, 30) + " mm");
     if (kind == "angle") {
-      const double deg = std::min(175.0, usual(row, Dimension::angle, 45) *
-                                             std::exp2(dice_.between(-1.0, 1.0)));
+      const double deg =
+          std::min(175.0, usual(row, Dimension::angle, 45) * std::exp2(dice_.between(-1.0, 1.0)));
       return put(steady(deg) + " deg");
     }
-    if (kind == "stops") return put(fmt::format("{}/{} stop", 1 + dice_.below(4), 1 + dice_.below(3)));
+    if (kind == "stops")
+      return put(fmt::format("{}/{} stop", 1 + dice_.below(4), 1 + dice_.below(3)));
     if (kind == "time") {
       const double s = usual(row, Dimension::time, 1.0) * std::exp2(dice_.between(-1.0, 1.0));
       return put(s < 0.5 ? fmt::format("1/{} s", std::lround(1.0 / s)) : steady(s) + " s");
@@ -488,8 +489,8 @@ class Drawing {
 
 // Protocols --------------------------------------------------------------------------------------
 
-/// How often the shipped protocols say a word in a view: what is drawn is then much like what people
-/// write. A word that they do not say is drawn now and then.
+/// How often the shipped protocols say a word in a view: what is drawn is then much like what
+/// people write. A word that they do not say is drawn now and then.
 double share(const Word& row) {
   static const std::map<std::string, double> shares = [] {
     std::map<std::string, double> said;
@@ -518,9 +519,9 @@ class Maker {
   explicit Maker(Dice& dice) : dice_(dice), draw_(dice) {}
 
   Statement make() {
-    Statement out = made("protocol", words::in_file,
-                         {{0, {{Piece::Kind::other, draw_name(dice_)},
-                               {Piece::Kind::text, "\"Drawn\""}}}});
+    Statement out =
+        made("protocol", words::in_file,
+             {{0, {{Piece::Kind::other, draw_name(dice_)}, {Piece::Kind::text, "\"Drawn\""}}}});
     out.block = true;
     milk_ = dice_.chance(0.15);
     draw_.theme = draw_theme(dice_, milk_);
@@ -610,13 +611,14 @@ class Maker {
     }
     const bool same = !alike.empty() && dice_.chance(0.4);
     if (same) {
-      out.parts.push_back({1, {{Piece::Kind::plain, "same as"},
-                               {Piece::Kind::view, names_[dice_.one_of(alike)]}}});
+      out.parts.push_back(
+          {1, {{Piece::Kind::plain, "same as"}, {Piece::Kind::view, names_[dice_.one_of(alike)]}}});
       if (dice_.chance(0.75)) {
         constexpr std::string_view ways[] = {"other side", "other side", "other jaw", "lower jaw",
                                              "upper jaw"};
-        out.parts.push_back({2, {{Piece::Kind::plain, "for the"},
-                                 {Piece::Kind::symbol, std::string(dice_.one_of(ways))}}});
+        out.parts.push_back({2,
+                             {{Piece::Kind::plain, "for the"},
+                              {Piece::Kind::symbol, std::string(dice_.one_of(ways))}}});
       }
     }
     draw_.theme = draw_theme(dice_, milk_);
@@ -726,7 +728,8 @@ std::optional<Statement> read_line(std::string line, unsigned place) {
   if (block) line.pop_back();
   const Word* row = nullptr;
   for (const Word& w : words::vocabulary()) {
-    const bool here = (w.places & place) != 0 && (line + " ").starts_with(std::string(w.name) + " ");
+    const bool here =
+        (w.places & place) != 0 && (line + " ").starts_with(std::string(w.name) + " ");
     if (here && (row == nullptr || w.name.size() > row->name.size())) row = &w;
   }
   if (row == nullptr) return std::nullopt;
@@ -830,7 +833,8 @@ Statement draw_like(const Statement& s, Dice& dice) {
 }
 
 std::string draw_name(Dice& dice) {
-  constexpr std::string_view starts[] = {"ba", "de", "fi", "go", "hu", "ka", "le", "mi", "no", "pu"};
+  constexpr std::string_view starts[] = {"ba", "de", "fi", "go", "hu",
+                                         "ka", "le", "mi", "no", "pu"};
   constexpr std::string_view ends[] = {"xo", "qua", "zim", "wur", "vek", "jal"};
   return fmt::format("{}{}{}_{}", dice.one_of(starts), dice.one_of(starts), dice.one_of(ends),
                      dice.below(1000));

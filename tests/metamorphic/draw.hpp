@@ -75,8 +75,8 @@ const words::Word& row_of(std::string_view name, unsigned place);
 
 /// A protocol; nothing is said of whether the program likes all of it.
 Statement draw_protocol(Dice& dice);
-/// One of the shipped protocols, with some of its statements drawn anew: what is drawn freely seldom
-/// gets as far as a whole mouth before a camera.
+/// One of the shipped protocols, with some of its statements drawn anew: what is drawn freely
+/// seldom gets as far as a whole mouth before a camera.
 Statement draw_near_shipped(Dice& dice);
 /// Another statement of the same word, key and mention.
 Statement draw_like(const Statement& s, Dice& dice);

@@ -94,7 +94,8 @@ std::string changed(const KitLine& l, Dice& dice) {
   static const std::regex date("^[0-9]{4}-[0-9]{2}-[0-9]{2}$");
   if (l.key == "name" || l.key == "title" || l.key == "norma kit") return l.value;
   if (std::regex_match(l.value, date))
-    return fmt::format("{}-{:02}-{:02}", 2024 + dice.below(3), 1 + dice.below(10), 1 + dice.below(28));
+    return fmt::format("{}-{:02}-{:02}", 2024 + dice.below(3), 1 + dice.below(10),
+                       1 + dice.below(28));
   if (std::regex_match(l.value, measure) && dice.chance(0.7))
     return scaled(l.value, dice.between(0.75, 1.3));
   return dice.one_of(values_by_key().at(l.key));
@@ -112,7 +113,8 @@ std::string own_values(std::string_view section, std::span<const kit::OwnValueKe
     const double value = dice.between(low, high);
     const std::string_view unit = row.which->unit;
     const bool whole = unit == "months" || unit.empty();
-    std::string text = whole && usual >= 2 ? fmt::format("{:.0f}", value) : fmt::format("{:.2f}", value);
+    std::string text =
+        whole && usual >= 2 ? fmt::format("{:.0f}", value) : fmt::format("{:.2f}", value);
     if (unit == "mm" || unit == "deg") text += fmt::format(" {}", unit);
     if (unit == "stops") text += " stop";
     out += fmt::format("  {}: {}\n", row.name, text);

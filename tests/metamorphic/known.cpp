@@ -28,8 +28,9 @@ Lines check(std::vector<std::string> files, Also also, std::vector<std::string> 
 bool ids_change_with_blanks() {
   put_kit();
   const auto with = [](const char* line) {
-    write_file("a.norma", protocol("p", std::string("  for children, milk teeth\n  view v {\n    ") +
-                                            line + "\n  }\n"));
+    write_file("a.norma",
+               protocol("p", std::string("  for children, milk teeth\n  view v {\n    ") + line +
+                                 "\n  }\n"));
     return check({"a.norma"}, {true, false, false});
   };
   return with("must show facial 43") != with("must show   facial 43");
@@ -62,8 +63,9 @@ bool lists_hide_findings() {
 
 void put_groups() {
   put_kit();
-  write_file("a.norma", protocol("p", "  for adults\n  view v \"V\" {\n    for children, mixed teeth {\n"
-                                      "      iso 400\n    }\n  }\n"));
+  write_file("a.norma",
+             protocol("p", "  for adults\n  view v \"V\" {\n    for children, mixed teeth {\n"
+                           "      iso 400\n    }\n  }\n"));
 }
 bool ids_change_beside_groups() {
   put_groups();
@@ -92,12 +94,14 @@ bool series_findings_name_no_kit() {
   });
 }
 
-/// The lips are closed, and each group has a retractor of its own: one finding points to one of them.
+/// The lips are closed, and each group has a retractor of its own: one finding points to one of
+/// them.
 bool merged_findings_lose_places() {
   put_kit();
-  write_file("a.norma", protocol("p", "  for children\n  every mouth view {\n    retractor right metal\n"
-                                      "  }\n  view v {\n    lips closed\n    for children, mixed "
-                                      "teeth {\n      retractor both tension light\n    }\n  }\n"));
+  write_file("a.norma",
+             protocol("p", "  for children\n  every mouth view {\n    retractor right metal\n"
+                           "  }\n  view v {\n    lips closed\n    for children, mixed "
+                           "teeth {\n      retractor both tension light\n    }\n  }\n"));
   const auto places = [](const std::vector<std::string>& more) {
     Lines out;
     for (const std::string& l : check({"a.norma"}, {false, true, false}, more)) {
@@ -109,7 +113,27 @@ bool merged_findings_lose_places() {
   return places({}) != places({"--for", "children, mixed teeth"});
 }
 
+/// Two views are the right side of one left side, which says which of them it is made from.
+bool first_of_two_other_sides() {
+  put_kit();
+  const std::string made_from = "  view a {\n    camera from right, 60 deg from midline\n    must "
+                                "show facial 12 to 17\n  }\n";
+  const std::string others = "  view b, same as a, for the other side\n  view c, same as a\n";
+  const auto other_side = [](const std::string& body) {
+    write_file("a.norma", protocol("p", body));
+    for (const std::string& l : facts_of(norma({"plan", "--kit", "k.yaml", "a.norma"}))) {
+      if (l.find("view b: fact other_side_view") != std::string::npos) return l;
+    }
+    return std::string();
+  };
+  return other_side(made_from + others) != other_side(others + made_from);
+}
+
 constexpr Known all_known[] = {
+    {"views in another order", "fact other_side_|P027 ",
+     "of several views that show the other side the first in the file is held against it, not the "
+     "one it is made from",
+     first_of_two_other_sides},
     {"a group alone", " \\| see ",
      "findings of two groups that differ in what they point to are told as one: the place of the "
      "second is lost",
@@ -119,7 +143,8 @@ constexpr Known all_known[] = {
      "changes its ids",
      ids_change_with_blanks},
     {"ids in a run of many files", "",
-     "one finding of a kit is told of the views of all protocols at once, and those of an extension "
+     "one finding of a kit is told of the views of all protocols at once, and those of an "
+     "extension "
      "that stand in its base are numbered: ids depend on which files are on the command line",
      ids_change_beside_files},
     {"several kits in one run", "Q009 advice: ",

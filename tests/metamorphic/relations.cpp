@@ -154,8 +154,7 @@ Outcome sides_exchanged(const Case& c) {
 // Order ------------------------------------------------------------------------------------------
 
 /// Another order of `body`, in which those of one `family` keep theirs.
-template <class Family>
-void reorder(std::vector<Statement>& body, Dice& dice, Family family) {
+template <class Family> void reorder(std::vector<Statement>& body, Dice& dice, Family family) {
   std::vector<std::string> order;
   for (std::size_t i = 0; i < body.size(); ++i) {
     const std::string f = family(body[i]);
@@ -176,6 +175,22 @@ void reorder(std::vector<Statement>& body, Dice& dice, Family family) {
   body = std::move(out);
 }
 
+/// Ids by themselves: of findings at the same words the first one in the text has the first.
+Lines ids_apart(const Lines& lines) {
+  Lines out;
+  for (const std::string& line : lines) {
+    const std::size_t at = line.find(" | id ");
+    if (at == std::string::npos) {
+      out.push_back(line);
+      continue;
+    }
+    const std::size_t end = std::min(line.find(" | ", at + 1), line.size());
+    out.push_back(line.substr(0, at) + line.substr(end));
+    out.push_back(line.substr(at + 3, end - at - 3));
+  }
+  return out;
+}
+
 Outcome compared(const Case& c, const Statement& other, Also also, bool lists = true,
                  std::string (*change)(std::string_view) = nullptr) {
   Outcome out;
@@ -184,6 +199,10 @@ Outcome compared(const Case& c, const Statement& other, Also also, bool lists = 
   Lines first = told(c, "a.norma", also, lists);
   out.second = put("a.norma", file_text(other));
   Lines second = told(c, "a.norma", also, lists);
+  if (also.ids) {
+    first = ids_apart(first);
+    second = ids_apart(second);
+  }
   if (change != nullptr) {
     first = mapped(std::move(first), change);
     second = mapped(std::move(second), change);
@@ -203,7 +222,7 @@ Outcome statements_reordered(const Case& c) {
       return list || !one.mention.empty() ? std::string(one.row->name) : std::string();
     });
   });
-  // Lists of findings go by place: the checklist is held against another one by its lines.
+  // Findings go by place; so a checklist is held against another one by its lines.
   return compared(c, other, {true, false, true});
 }
 
@@ -332,14 +351,16 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
   base.body.clear();
   own.body.clear();
   own.body.push_back(made("builds on", words::in_protocol,
-                          {{0, {{Piece::Kind::other, base.name()},
-                                {Piece::Kind::plain, "from"},
-                                {Piece::Kind::text, "\"base.norma\""}}}}));
+                          {{0,
+                            {{Piece::Kind::other, base.name()},
+                             {Piece::Kind::plain, "from"},
+                             {Piece::Kind::text, "\"base.norma\""}}}}));
   const auto because = [&](std::string_view row, const std::string& name) {
     return made(row, words::in_protocol,
-                {{0, {{Piece::Kind::view, name},
-                      {Piece::Kind::plain, "because"},
-                      {Piece::Kind::text, "\"ours differs\""}}}});
+                {{0,
+                  {{Piece::Kind::view, name},
+                   {Piece::Kind::plain, "because"},
+                   {Piece::Kind::text, "\"ours differs\""}}}});
   };
   // A view that nothing else names can be the extension's own.
   std::map<std::string, int> named;
@@ -407,8 +428,8 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
   }
   part_block(header, dice, 0.4, decoys, base.body, own.body);
   if (dice.chance(0.3)) {
-    Statement extra = made("view", words::in_protocol,
-                           {{0, {{Piece::Kind::view, draw_name(dice)}}}});
+    Statement extra =
+        made("view", words::in_protocol, {{0, {{Piece::Kind::view, draw_name(dice)}}}});
     extra.block = true;
     base.body.push_back(extra);
     own.body.push_back(because("drop view", extra.name()));
@@ -504,8 +525,9 @@ Files three_files(const Case& c, Outcome& out) {
   Case other{draw_protocol(dice), c.kits, 0};
   mend(other);
   out.first += "\n" + put("b.norma", file_text(other.protocol));
-  std::string on = fmt::format("norma 1\nprotocol {} \"Built\" {{\n  builds on {} from \"a.norma\"\n",
-                               draw_name(dice), c.protocol.name());
+  std::string on =
+      fmt::format("norma 1\nprotocol {} \"Built\" {{\n  builds on {} from \"a.norma\"\n",
+                  draw_name(dice), c.protocol.name());
   for (const Statement& s : c.protocol.body) {
     if (s.is_view() && dice.chance(0.5))
       on += fmt::format("  change view {} because \"x\" {{ iso 800 }}\n", s.name());
@@ -534,8 +556,7 @@ Outcome many_files(const Case& c) {
     append(alone, facts_of(plan({file}, kits)));
     append(alone, with("chairs: ", lines_of(norma(command("chairs", {file}, kits)))));
   }
-  const Difference d =
-      difference_of_sets(without_exceptions(together), without_exceptions(alone));
+  const Difference d = difference_of_sets(without_exceptions(together), without_exceptions(alone));
   append(out.difference.only_first, d.only_first);
   append(out.difference.only_second, d.only_second);
   return out;
@@ -600,8 +621,7 @@ Outcome chairs_side_by_side(const Case& c) {
   put_kits(c);
   out.first = put("a.norma", file_text(c.protocol));
   out.second = "each kit alone";
-  const Lines together =
-      cells(norma(command("chairs", {"a.norma"}, {kit_files[0], kit_files[1]})));
+  const Lines together = cells(norma(command("chairs", {"a.norma"}, {kit_files[0], kit_files[1]})));
   Lines alone;
   for (const char* kit : kit_files)
     append(alone, cells(norma(command("chairs", {"a.norma"}, {kit}))));
@@ -681,8 +701,7 @@ template <class Said> Outcome by_groups(const Case& c, Said said) {
   Lines alone;
   for (const std::string& group : groups)
     append(alone, said(Files{"--for", group}));
-  out.difference =
-      difference_of_sets(without_exceptions(said(Files{})), without_exceptions(alone));
+  out.difference = difference_of_sets(without_exceptions(said(Files{})), without_exceptions(alone));
   return out;
 }
 

@@ -70,9 +70,8 @@ std::vector<std::string> pieces(std::string_view line) {
 
 bool is_number(std::string_view s) {
   if (is_signed(s)) s.remove_prefix(1);
-  return !s.empty() && std::all_of(s.begin(), s.end(), [](char c) {
-    return (c >= '0' && c <= '9') || c == '.';
-  });
+  return !s.empty() &&
+         std::all_of(s.begin(), s.end(), [](char c) { return (c >= '0' && c <= '9') || c == '.'; });
 }
 
 /// Is the piece at `i` a tooth: two digits that are one, with no sign of a quantity around them?
@@ -82,23 +81,29 @@ bool is_tooth(const std::vector<std::string>& p, std::size_t i) {
   const auto at = [&](std::size_t k) { return k < p.size() ? p[k] : std::string(); };
   const std::string before = i > 0 ? p[i - 1] : "";
   if (before == "/" || before == ":" || before == "-" || before == "+" || before == "_" ||
-      before == "=")
+      before == "=" || before == ".")
     return false;
   if (i > 1 && before == " " && (p[i - 2] == "x" || p[i - 2] == "ISO")) return false;
   const std::string next = at(i + 1);
   if (next == ":" || next == "/" || next == "%" || next == "_") return false;
-  static const std::set<std::string> units{"mm",    "deg",   "s",     "lx",     "x",      "stop",
-                                           "stops", "of",    "times", "months", "percent", "views",
-                                           "hands", "hand",  "days",  "minutes", "m"};
+  static const std::set<std::string> units{"mm",    "deg",  "s",     "lx",      "x",       "stop",
+                                           "stops", "of",   "times", "months",  "percent", "views",
+                                           "hands", "hand", "days",  "minutes", "m"};
   return !(next == " " && units.count(at(i + 2)) == 1) && !(next == " " && at(i + 2) == "%");
 }
 
 std::string other_side(const std::string& word) {
-  static const std::map<std::string, std::string> pairs{
-      {"left", "right"}, {"right", "left"}, {"Left", "Right"}, {"Right", "Left"},
-      // In the terms of view codes.
-      {"RB", "LB"},      {"LB", "RB"},      {"RL", "LL"},      {"LL", "RL"},
-      {"RP", "LP"},      {"LP", "RP"}};
+  static const std::map<std::string, std::string> pairs{{"left", "right"},
+                                                        {"right", "left"},
+                                                        {"Left", "Right"},
+                                                        {"Right", "Left"},
+                                                        // In the terms of view codes.
+                                                        {"RB", "LB"},
+                                                        {"LB", "RB"},
+                                                        {"RL", "LL"},
+                                                        {"LL", "RL"},
+                                                        {"RP", "LP"},
+                                                        {"LP", "RP"}};
   if (const words::ViewCode* code = words::find_code(word))
     return std::string(words::other_side(*code)->code);
   const auto found = pairs.find(word);
@@ -110,7 +115,8 @@ bool is_no_side(const std::vector<std::string>& p, std::size_t i) {
   const std::string before = i > 1 ? p[i - 2] : "";
   const std::string behind = i + 2 < p.size() ? p[i + 2] : "";
   if (p[i] == "right")
-    return before == "out" || before == "found" || before == "falls" || behind == "exposure";
+    return before == "out" || before == "found" || before == "falls" || behind == "exposure" ||
+           behind == "before" || behind == "behind";
   return p[i] == "left" && (behind == "out" || behind == "as" || before == "is" || before == "are");
 }
 
@@ -130,8 +136,7 @@ std::string orientation_changed(std::string_view line) {
   std::size_t at = 0;
   for (std::sregex_iterator it(text.begin(), text.end(), axes), end; it != end; ++it) {
     const auto begin = static_cast<std::size_t>(it->position());
-    out += text.substr(at, begin - at) + swapped((*it)[1], "APHF") + "\\" +
-           swapped((*it)[2], "LR");
+    out += text.substr(at, begin - at) + swapped((*it)[1], "APHF") + "\\" + swapped((*it)[2], "LR");
     at = begin + static_cast<std::size_t>(it->length());
   }
   return out + text.substr(at);
@@ -248,7 +253,8 @@ Lines facts_of(std::string_view document) {
     for (const Json& s : plan["series"]) {
       const std::string where = fmt::format("{}series {}: ", of, text_of(s, "name"));
       for (const Json& v : s["views"])
-        out.push_back(fmt::format("{}lists {} {}", where, text_of(v, "view"), text_of(v, "optional")));
+        out.push_back(
+            fmt::format("{}lists {} {}", where, text_of(v, "view"), text_of(v, "optional")));
       add_facts(s["facts"], where, out);
     }
     for (const Json& v : plan["views"]) {
