@@ -135,7 +135,8 @@ Outcome sides_exchanged(const Case& c) {
   // from the right, too.
   const auto without_digests = [](Lines lines) {
     static const std::regex tied("tooth [0-9]{2}(?=, which the protocol says is missing| in the "
-                                 "arch of)|step no_[0-9]+");
+                                 "arch of)|step no_[0-9]+"
+                                 "|[+] to the patient's right");
     for (std::string& line : lines)
       line = std::regex_replace(line, tied, "");
     lines.erase(std::remove_if(lines.begin(), lines.end(),

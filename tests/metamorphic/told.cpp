@@ -85,7 +85,8 @@ bool is_tooth(const std::vector<std::string>& p, std::size_t i) {
     return false;
   if (i > 1 && before == " " && (p[i - 2] == "x" || p[i - 2] == "ISO")) return false;
   const std::string next = at(i + 1);
-  if (next == ":" || next == "/" || next == "%" || next == "_") return false;
+  if ((next == ":" && is_number(at(i + 2))) || next == "/" || next == "%" || next == "_")
+    return false;
   static const std::set<std::string> units{"mm",    "deg",  "s",     "lx",      "x",       "stop",
                                            "stops", "of",   "times", "months",  "percent", "views",
                                            "hands", "hand", "days",  "minutes", "m"};
