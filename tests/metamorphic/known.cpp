@@ -129,7 +129,28 @@ bool first_of_two_other_sides() {
   return other_side(made_from + others) != other_side(others + made_from);
 }
 
+/// Seen from the front, with unlike retractors, only the right corner of the mouth is told.
+bool right_corner_alone() {
+  put_kit();
+  const auto corner = [](const char* firm, const char* light) {
+    write_file("a.norma",
+               protocol("p", std::string("  for adults\n  sensor 36 x 24 mm\n  view v {\n"
+                                         "    ratio 1:2\n    must show facial 13 to 23\n"
+                                         "    retractor ") +
+                                 firm + " tension firm\n    retractor " + light +
+                                 " tension light\n  }\n"));
+    for (const std::string& l : facts_of(norma({"plan", "--kit", "k.yaml", "a.norma"}))) {
+      if (l.find("fact corner_side") != std::string::npos) return l;
+    }
+    return std::string();
+  };
+  return corner("right", "left") != corner("left", "right");
+}
+
 constexpr Known all_known[] = {
+    {"sides exchanged", " corner fact ",
+     "of two corners of the mouth that are held unlike, a view from the front tells the right one",
+     right_corner_alone},
     {"views in another order", "fact other_side_|P027 ",
      "of several views that show the other side the first in the file is held against it, not the "
      "one it is made from",
