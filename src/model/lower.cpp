@@ -47,15 +47,19 @@ std::optional<Side> side(std::string_view symbol) {
   return std::nullopt;
 }
 
-/// All symbols of a statement as they read, joined by commas: `together, usual bite`.
+/// All symbols of a statement, joined by commas: `together, usual bite`. In the order of the word's
+/// clauses, whichever was written first: what rests on the text reads it in one order.
 std::string symbols(const Statement& s, std::string_view but = "held") {
   std::string out;
-  for (const Part& part : s.parts) {
-    if (part.clause->slot == but) continue;
-    for (const words::Value& v : part.values) {
-      if (v.symbol().empty()) continue;
-      if (!out.empty()) out += ", ";
-      out += v.symbol();
+  for (const words::Clause& clause : s.word->clauses) {
+    if (clause.slot == but) continue;
+    for (const Part& part : s.parts) {
+      if (part.clause != &clause) continue;
+      for (const words::Value& v : part.values) {
+        if (v.symbol().empty()) continue;
+        if (!out.empty()) out += ", ";
+        out += v.symbol();
+      }
     }
   }
   return out;

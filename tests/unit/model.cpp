@@ -235,6 +235,17 @@ TEST_CASE("what a base keeps fixed stays, whichever way it would change") {
   CHECK(Model("change view a because \"x\" { no fixed }", base).told() == "fixed_by_base");
 }
 
+TEST_CASE("the parts of a statement say the same in either order") {
+  for (const char* teeth : {"teeth edge to edge, usual bite", "teeth usual bite, edge to edge"}) {
+    const Model m(std::string("view v \"V\" {\n") + teeth + "\n}");
+    diag::Findings quiet;
+    const model::Protocol p = model::resolve(*m.declared, std::nullopt, quiet);
+    REQUIRE(p.view("v") != nullptr);
+    CHECK(p.view("v")->teeth.get() == "edge to edge, usual bite");
+    CHECK(p.view("v")->teeth_together());
+  }
+}
+
 TEST_CASE("circles are told and end: of views, of exposures, of second choices") {
   CHECK(Model("view a \"A\", same as b\nview b \"B\", same as a").told() == "goes_in_circles");
   CHECK(Model("view a \"A\", same as a").told() == "goes_in_circles");
