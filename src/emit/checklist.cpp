@@ -197,12 +197,11 @@ class Checklist {
     for (const Entry& e : entries_) {
       if (e.instead != instead) continue;
       std::map<std::string, int> of_view;
-      for (const plan::FactRow* row : {static_cast<const plan::FactRow*>(&fact::right_retractor),
-                                       static_cast<const plan::FactRow*>(&fact::left_retractor),
-                                       static_cast<const plan::FactRow*>(&fact::mirror)}) {
-        const std::string name = said(e.view->facts, *row);
-        if (!name.empty() && name != "none" && name != "the mirror takes its place")
-          ++of_view[name];
+      for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
+        const auto piece = e.view->facts.get(*row);
+        if (piece && !piece->empty() && piece->row != &plan::phrase::none &&
+            piece->row != &plan::phrase::mirror_takes_its_place)
+          ++of_view[wording::text(*piece)];
       }
       const model::View& m = *e.view->view;
       if (m.mirror.known() && m.mirror->warmed) of_view["warm water for the mirror"] = 1;
@@ -345,7 +344,8 @@ class Checklist {
     }
     for (const Entry& e : entries_) {
       const std::string turn = said(e.view->facts, fact::turn);
-      if (turn.empty() || turn == "leave as it is") continue;
+      if (e.view->facts.get(fact::turn).value_or(physics::Turn::none) == physics::Turn::none)
+        continue;
       add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
                                        e.instead ? ", if taken" : "", turn));
     }

@@ -66,20 +66,6 @@ bool agrees(const Axes& axes, Orientation wanted) {
   return row && column && dot(axes.right, *row) > counts && dot(-axes.up, *column) > counts;
 }
 
-std::string_view to_text(Turn t) {
-  switch (t) {
-  case Turn::none: return "leave as it is";
-  case Turn::flip_sideways: return "flip sideways, so that left and right change over";
-  case Turn::flip_upside_down: return "flip upside down, so that top and bottom change over";
-  case Turn::half_turn: return "turn by half a turn";
-  case Turn::quarter_left: return "turn by a quarter to the left";
-  case Turn::quarter_right: return "turn by a quarter to the right";
-  case Turn::flip_and_quarter_left: return "flip sideways, then turn by a quarter to the left";
-  case Turn::flip_and_quarter_right: return "flip sideways, then turn by a quarter to the right";
-  }
-  return "";
-}
-
 Axes turned(const Axes& axes, Turn turn) {
   Axes out = axes;
   const bool flips = turn == Turn::flip_sideways || turn == Turn::flip_and_quarter_left ||

@@ -67,8 +67,6 @@ inline constexpr std::array all_turns{Turn::none,
                                       Turn::quarter_right,
                                       Turn::flip_and_quarter_left,
                                       Turn::flip_and_quarter_right};
-/// What the operator reads: "flip it sideways (left and right change over)".
-std::string_view to_text(Turn t);
 Axes turned(const Axes& axes, Turn turn);
 
 /// Where something lies in a picture.

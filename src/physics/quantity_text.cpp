@@ -129,6 +129,7 @@ std::string to_text(Kind kind, double number, bool sign) {
   case Kind::illuminance: return to_text(Illuminance::from_base(number));
   case Kind::count: return fixed(number, 1);
   case Kind::share: return fixed(number * 100, 1) + " %";
+  case Kind::decimal: return fixed(number, 0.01);
   }
   return {};
 }
@@ -146,7 +147,8 @@ std::string_view unit_of(Kind kind) {
   case Kind::power:
   case Kind::iso:
   case Kind::count:
-  case Kind::share: return "";
+  case Kind::share:
+  case Kind::decimal: return "";
   }
   return "";
 }

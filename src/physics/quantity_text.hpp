@@ -23,6 +23,7 @@ enum class Kind {
   illuminance, // lx, step 0.1
   count,       // step 1
   share,       // %, step 1
+  decimal,     // step 0.01
 };
 
 /// `value` rounded to whole steps of `step` (half away from zero), with as many decimals as the

@@ -9,15 +9,15 @@ namespace {
 void set_guide(Job& job) {
   if (!job.view.guide.known() || job.view.guide.get() == "off") return;
   if (!job.kit->guides) {
-    job.facts.set_unknown(fact::guide, "guides of the kit (key `guides`)");
+    job.facts.set_unknown(fact::guide, missing::guides());
     return;
   }
   if (job.kit->guides->empty()) {
-    job.facts.set_impossible<Said>(fact::guide, "distance guide", {}, {});
+    job.facts.set_impossible<Said>(fact::guide, phrase::distance_guide(), {}, {});
     return;
   }
   const kit::Guide& guide = job.kit->guides->front();
-  job.facts.set(fact::guide, guide.name.value_or("guide"), Status::measured);
+  job.facts.set(fact::guide, name_or(guide.name, phrase::guide()), Status::measured);
   if (!guide.keeps.known()) return;
   job.facts.set(fact::guide_keeps, guide.keeps.get(), Status::measured, {&fact::guide});
   const auto distance = job.facts.get(fact::working_distance);
@@ -42,7 +42,7 @@ bool same(Size a, Size b) {
 void set_frame(Job& job) {
   if (!job.view.frame.known()) return;
   const Size asked = job.view.frame.get();
-  job.facts.set(fact::frame_asked, physics::to_text(asked), Status::asked);
+  job.facts.set(fact::frame_asked, asked, Status::asked);
   const auto width = job.facts.get(fact::field_width);
   const auto height = job.facts.get(fact::field_height);
   if (width && height) {
@@ -53,15 +53,15 @@ void set_frame(Job& job) {
   }
   if (job.kit == nullptr) return;
   if (!job.kit->frames) {
-    job.facts.set_unknown(fact::frame, "frames of the kit (key `frames`)");
+    job.facts.set_unknown(fact::frame, missing::frames());
     return;
   }
   for (const kit::Frame& f : *job.kit->frames) {
     if (!f.size.known() || !same(f.size.get(), asked)) continue;
-    job.facts.set(fact::frame, f.name.value_or("frame"), Status::measured);
+    job.facts.set(fact::frame, name_or(f.name, phrase::frame()), Status::measured);
     return;
   }
-  job.facts.set_impossible<Said>(fact::frame, "frame of " + physics::to_text(asked), {}, {});
+  job.facts.set_impossible<Said>(fact::frame, phrase::of_size(phrase::frame(), asked), {}, {});
 }
 
 } // namespace

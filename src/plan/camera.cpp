@@ -28,7 +28,7 @@ void arch_mirror_camera(Job& job) {
   const model::View& view = job.view;
   const auto jaw = shown_jaw(view);
   if (!jaw) {
-    job.facts.set_unknown(fact::elevation, "which jaw the mirror shows (word `must show`)");
+    job.facts.set_unknown(fact::elevation, missing::jaw_in_mirror());
     return;
   }
   const bool upper = *jaw == model::Jaw::upper;
@@ -53,7 +53,8 @@ void arch_mirror_camera(Job& job) {
 /// there is nothing to look at.
 std::optional<physics::Vec> faces_of_shown(Job& job) {
   if (!job.view.must_show.known() || !job.no_teeth.empty()) {
-    job.facts.set_unknown(fact::azimuth, job.no_teeth.empty() ? "word `must show`" : job.no_teeth);
+    job.facts.set_unknown(fact::azimuth,
+                          job.no_teeth.empty() ? missing::must_show() : job.no_teeth);
     return std::nullopt;
   }
   physics::Vec out;
@@ -78,7 +79,7 @@ void buccal_mirror_camera(Job& job) {
   const auto faces = faces_of_shown(job);
   if (!faces) return;
   if (physics::norm(*faces) < 1e-6) {
-    job.facts.set_unknown(fact::azimuth, "one side of the teeth (word `must show`)");
+    job.facts.set_unknown(fact::azimuth, missing::one_side());
     return;
   }
   look_square(job, *faces);
@@ -94,7 +95,7 @@ void inner_mirror_camera(Job& job, bool (*known_place)(const physics::Vec& faces
     return f.face == model::Face::lingual;
   });
   if (!lingual || !shown_jaw(job.view) || !known_place(*faces)) {
-    job.facts.set_unknown(fact::azimuth, "where this kind of mirror stands in the mouth");
+    job.facts.set_unknown(fact::azimuth, missing::place_of_mirror());
     return;
   }
   look_square(job, -*faces);
@@ -129,7 +130,7 @@ void plan_camera(Job& job) {
     return;
   }
   if (!view.mirror.known()) {
-    job.facts.set_unknown(fact::azimuth, "which mirror it is taken in (word `mirror`)");
+    job.facts.set_unknown(fact::azimuth, missing::which_mirror());
     return;
   }
   const model::Mirror& mirror = view.mirror.get();
@@ -140,8 +141,7 @@ void plan_camera(Job& job) {
     job.facts.set(fact::mirror_angle, usual.value * degree, status_of(usual.origin));
   }
   if (view.camera.known() && mirror.use != model::MirrorUse::occlusal) {
-    job.open(question::mirror_shows_camera,
-             "a place of the mirror for a given camera: norma looks for both");
+    job.open(question::mirror_shows_camera, missing::given_camera());
   }
   switch (mirror.use) {
   case model::MirrorUse::occlusal: arch_mirror_camera(job); return;

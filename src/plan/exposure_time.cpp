@@ -13,13 +13,11 @@ void set_sync(Job& job, const kit::Lamp& lamp) {
   if (steady(lamp)) return;
   if (lamp.shortest_shutter.known()) {
     job.facts.set(fact::shortest_shutter, lamp.shortest_shutter.get(), Status::measured);
-    if (job.view.shutter.absent())
-      job.open(question::shutter_open,
-               "shutter of the view (word `shutter`)");
+    if (job.view.shutter.absent()) job.open(question::shutter_open, missing::shutter());
   } else if (lamp.shortest_shutter.broken()) {
     job.facts.set_broken(fact::shortest_shutter);
   } else if (job.view.shutter.known()) {
-    job.facts.set_unknown(fact::shortest_shutter, "shortest shutter of the lamp");
+    job.facts.set_unknown(fact::shortest_shutter, missing::shortest_shutter());
   }
 }
 
@@ -30,7 +28,7 @@ void set_room_light(Job& job) {
     return;
   }
   if (kit.room_light.absent()) {
-    job.facts.set_unknown(fact::room_light, "room light of the kit (key `room light`)");
+    job.facts.set_unknown(fact::room_light, missing::room_light());
     return;
   }
   job.facts.set(fact::room_light, kit.room_light.get(), Status::measured);
@@ -41,9 +39,9 @@ void set_room_light(Job& job) {
   const auto n = job.facts.get(fact::effective_f_number);
   const auto iso = job.facts.get(fact::iso);
   const auto shutter = job.facts.get(fact::shutter);
-  if (!shutter) return job.open(question::room_light, "shutter of the view (word `shutter`)");
-  if (!iso) return job.open(question::room_light, "ISO of the view (word `iso`)");
-  if (!n) return job.open(question::room_light, "aperture to set");
+  if (!shutter) return job.open(question::room_light, missing::shutter());
+  if (!iso) return job.open(question::room_light, missing::iso());
+  if (!n) return job.open(question::room_light, missing::aperture_to_set());
   if (kit.room_light.get() <= Illuminance{}) return; // dark: nothing can show
   job.facts.derive(fact::room_light_under,
                    physics::ambient_under_flash(kit.room_light.get(), *n, *iso, *shutter), from,
@@ -54,7 +52,7 @@ void set_movement(Job& job, const kit::Lamp& lamp) {
   if (steady(lamp)) {
     const auto shutter = job.facts.get(fact::shutter);
     if (!shutter) {
-      job.facts.set_unknown(fact::light_time, "shutter of the view (word `shutter`)");
+      job.facts.set_unknown(fact::light_time, missing::shutter());
       return;
     }
     job.facts.derive(fact::light_time, *shutter, {&fact::shutter});
@@ -64,7 +62,7 @@ void set_movement(Job& job, const kit::Lamp& lamp) {
     job.facts.set_broken(fact::light_time);
     return;
   } else {
-    job.facts.set_unknown(fact::light_time, "flash duration of the lamp");
+    job.facts.set_unknown(fact::light_time, missing::flash_duration());
     return;
   }
   const LimitValue moves = job.limit(physics::defaults::patient_moves);

@@ -61,6 +61,14 @@ struct Fact {
 /// `static constexpr std::pair<E, const diag::Row*> all[]`.
 template <class E> struct TermsOf;
 
+/// The term of one of them.
+template <class E> diag::Said term_of(E e) {
+  for (const auto& [value, term] : TermsOf<E>::all) {
+    if (value == e) return {*term, {}};
+  }
+  return {};
+}
+
 namespace detail {
 /// A value of a type as what facts hold, and back.
 template <class T> struct Convert;
@@ -87,12 +95,7 @@ template <> struct Convert<int> {
 template <class E>
   requires std::is_enum_v<E>
 struct Convert<E> {
-  static diag::Value to(const FactRow& /*row*/, E e) {
-    for (const auto& [value, term] : TermsOf<E>::all) {
-      if (value == e) return diag::Said(*term, {});
-    }
-    return {};
-  }
+  static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {
     const diag::Row* row = std::get<diag::Said>(v.is).row;
     for (const auto& [value, term] : TermsOf<E>::all) {
@@ -104,6 +107,14 @@ struct Convert<E> {
 template <> struct Convert<diag::Said> {
   static diag::Value to(const FactRow& /*row*/, diag::Said said) { return said; }
   static const diag::Said& from(const diag::Value& v) { return std::get<diag::Said>(v.is); }
+};
+template <> struct Convert<Size> {
+  static diag::Value to(const FactRow& /*row*/, Size size) { return size; }
+  static Size from(const diag::Value& v) { return std::get<Size>(v.is); }
+};
+template <> struct Convert<diag::List> {
+  static diag::Value to(const FactRow& /*row*/, diag::List list) { return list; }
+  static const diag::List& from(const diag::Value& v) { return std::get<diag::List>(v.is); }
 };
 template <> struct Convert<diag::Teeth> {
   static diag::Value to(const FactRow& /*row*/, diag::Teeth teeth) { return teeth; }

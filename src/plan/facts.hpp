@@ -4,13 +4,19 @@
 #include <span>
 
 #include "diag/questions.hpp"
+#include "plan/choices.hpp"
 #include "plan/fact.hpp"
 
 namespace norma::plan::fact {
 
+using diag::List;
 using diag::Said;
 using diag::Teeth;
+using kit::LampSide;
+using kit::MirrorSurface;
+using model::Side;
 using physics::Kind;
+using physics::Turn;
 namespace question = diag::question;
 
 /// A fact's place in the list.

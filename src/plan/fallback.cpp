@@ -38,7 +38,7 @@ model::View second_choice_of(const model::View& view) {
 void judge_fallback(Work& first, const Work& second, const model::Faces& asked) {
   const Facts& there = second.facts;
   const auto no_room_for_it = [&] {
-    first.facts.set(fact::fallback_without_room, first.facts.text(fact::mirror), Status::assumed);
+    first.facts.set(fact::fallback_without_room, *first.facts.get(fact::mirror), Status::assumed);
   };
   if (second.shown.empty()) {
     if (there.get(fact::mirror_no_place)) return no_room_for_it();

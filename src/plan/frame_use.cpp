@@ -11,24 +11,23 @@ namespace norma::plan {
 namespace {
 
 /// `3:2`, `4:3`, else with two decimals: `1.50:1`.
-std::string shape_text(Size s) {
+Said shape_of(Size s) {
   const double shape = std::max(s.width, s.height) / std::min(s.width, s.height);
   constexpr double same = 0.01;
   for (int short_side = 1; short_side <= 9; ++short_side) {
     const double long_side = shape * short_side;
     if (std::abs(long_side - std::round(long_side)) <= same * short_side)
-      return std::to_string(static_cast<int>(std::round(long_side))) + ":" +
-             std::to_string(short_side);
+      return phrase::shape(static_cast<int>(std::round(long_side)), short_side);
   }
-  return physics::fixed(shape, 0.01) + ":1";
+  return phrase::shape(diag::Measure{physics::Kind::decimal, shape}, 1);
 }
 
 void set_shapes(Job& job) {
   if (job.kit == nullptr || !job.kit->sensor.known() || !job.protocol.sensor.known()) return;
   const Size here = job.kit->sensor.get();
   const Size asked = job.protocol.sensor.get();
-  job.facts.set(fact::shape_asked, shape_text(asked), Status::asked, {&fact::reference_sensor});
-  job.facts.set(fact::shape_here, shape_text(here), Status::measured, {&fact::sensor});
+  job.facts.set(fact::shape_asked, shape_of(asked), Status::asked, {&fact::reference_sensor});
+  job.facts.set(fact::shape_here, shape_of(here), Status::measured, {&fact::sensor});
   const double a = here.width / here.height;
   const double b = asked.width / asked.height;
   job.facts.derive(fact::shape_apart, Share{std::max(a, b) / std::min(a, b) - 1.0},

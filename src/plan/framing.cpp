@@ -3,7 +3,6 @@
 #include "physics/extent.hpp"
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -18,7 +17,7 @@ std::optional<Point> named_aim(Job& job) {
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
-  job.facts.set(fact::aim, aim_text(aim), Status::asked);
+  job.facts.set(fact::aim, place_of(aim), Status::asked);
   const Point sum = first->edge + second->edge;
   return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
 }
@@ -44,7 +43,8 @@ void choose_hold(Job& job) {
     const bool fits_upright = *need_width <= *height && *need_height <= *width;
     upright = !fits_level && fits_upright;
   }
-  job.facts.set(fact::camera_held, upright ? "upright" : "level", Status::asked);
+  job.facts.set(fact::camera_held, upright ? CameraHeld::upright : CameraHeld::level,
+                Status::asked);
   if (!width || !height) return;
   if (upright && *width > *height) { // not turned yet
     const std::vector<const FactRow*> from{&fact::ratio, &fact::sensor, &fact::camera_held};
@@ -60,15 +60,15 @@ namespace {
 /// What else lies in the frame is not modelled; fingers, saliva and the like nobody can foresee.
 void open_not_shown(Job& job) {
   if (!job.view.must_not_show.known()) return;
-  std::string things;
+  List things;
   for (const std::string& thing : job.view.must_not_show.get()) {
     for (const std::string_view placed :
          {"lips", "cheeks", "retractors", "mirror edge", "tongue", "nose"}) {
-      if (thing == placed) things += (things.empty() ? "" : ", ") + thing;
+      if (thing == placed) things.items.emplace_back(thing);
     }
   }
-  if (!things.empty())
-    job.out.open.push_back({question::picture_free(things), "a model of what else lies in it"});
+  if (!things.items.empty())
+    job.out.open.push_back({question::picture_free(things), missing::model_of_the_rest()});
 }
 
 } // namespace
@@ -76,19 +76,19 @@ void open_not_shown(Job& job) {
 void plan_framing(Job& job) {
   open_not_shown(job);
   const text::Sourced<model::Faces>& shown = job.view.must_show;
-  const auto unknown = [&](const diag::Said& missing) {
+  const auto unknown = [&](const Said& missing) {
     job.facts.set_unknown(fact::needed_width, missing);
     job.facts.set_unknown(fact::needed_height, missing);
   };
   choose_hold(job);
   if (job.view.centre.known() && !job.view.centre->thing.empty()) {
-    job.facts.set(fact::aim, aim_text(job.view.centre.get()), Status::asked);
-    return unknown("where " + the(job.view.centre->thing) + " lies");
+    job.facts.set(fact::aim, place_of(job.view.centre.get()), Status::asked);
+    return unknown(missing::where_lies(the(job.view.centre->thing)));
   }
   if (job.view.things_shown.known()) {
-    return unknown("size of " + the(job.view.things_shown->front()));
+    return unknown(missing::size_of(the(job.view.things_shown->front())));
   }
-  if (shown.absent()) return unknown("what must show (word `must show`)");
+  if (shown.absent()) return unknown(missing::what_must_show());
   if (shown.broken() || job.view.centre.broken()) {
     job.facts.set_broken(fact::needed_width);
     job.facts.set_broken(fact::needed_height);
@@ -101,18 +101,17 @@ void plan_framing(Job& job) {
       job.facts.set_broken(fact::needed_height);
       return;
     }
-    return unknown(azimuth != nullptr && !azimuth->why.empty()
-                       ? azimuth->why
-                       : diag::Said("where the camera looks from"));
+    return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
+                                                               : missing::camera_looks_from());
   }
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, shown.get(), missing);
   if (!points) return unknown(missing);
 
   std::optional<Point> aim = named_aim(job);
   if (!aim) {
     aim = middle_of(*points, *job.axes);
-    job.facts.set(fact::aim, "on the middle of what must show", Status::asked);
+    job.facts.set(fact::aim, phrase::on_middle_of_shown(), Status::asked);
   }
   job.aim = aim;
   const auto extent =
@@ -171,16 +170,20 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
   return crown == nullptr && milk ? crown_of(job, *milk) : crown;
 }
 
-std::string the(const std::string& thing) {
+Said the(const std::string& thing) {
   const std::size_t that = thing.find("that ");
   if (that != std::string::npos) return thing.substr(that);
-  return thing.starts_with("gum of") ? thing : "the " + thing;
+  return thing.starts_with("gum of") ? Said(thing) : phrase::the(thing);
 }
 
-std::string aim_text(const model::Aim& aim) {
-  if (!aim.thing.empty()) return "on " + the(aim.thing);
-  if (aim.first == aim.second) return "on " + std::to_string(aim.first.iso());
-  return "between " + std::to_string(aim.first.iso()) + " and " + std::to_string(aim.second.iso());
+Said place_of(const model::Aim& aim) {
+  if (!aim.thing.empty()) return phrase::on(the(aim.thing));
+  if (aim.first == aim.second) return phrase::on(aim.first);
+  return phrase::between(aim.first, aim.second);
+}
+
+Said name_or(const text::Sourced<std::string>& name, Said kind) {
+  return name.known() && !name->empty() ? Said(name.get()) : std::move(kind);
 }
 
 std::string_view patient_text(physics::Dentition dentition) {
@@ -217,24 +220,22 @@ physics::Surface surface_of(model::Face face) {
 }
 
 std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, std::string& missing) {
+points_of(const Job& job, const model::Faces& faces, Said& missing) {
   std::vector<physics::SurfacePoint> out;
   for (const model::NamedFace& f : standing(job, faces)) {
     const physics::Crown* crown = crown_of(job, f.tooth);
     if (crown == nullptr) {
-      missing = is_missing(job, f.tooth) ? "tooth " + std::to_string(f.tooth.iso()) +
-                                               ", which the protocol says is missing"
-                : job.no_teeth.empty() ? "place of tooth " + std::to_string(f.tooth.iso()) +
-                                             " in the arch of the mean " +
-                                             std::string(patient_text(job.anatomy->dentition))
-                                       : job.no_teeth;
+      missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
+                : job.no_teeth.empty()
+                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy->dentition))
+                    : job.no_teeth;
       return std::nullopt;
     }
     const auto& grid = job.anatomy->surface(*crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
   }
   if (out.empty() && !faces.empty()) {
-    missing = "tooth that stands there: none of those that are named does";
+    missing = missing::tooth_of_those_named();
     return std::nullopt;
   }
   return out;

@@ -4,41 +4,37 @@ namespace norma::plan {
 namespace {
 
 struct Held {
-  int patient = 0;
-  int assistant = 0;
-  int operator_ = 0;
-  std::string by_patient;
-  std::string by_assistant;
-  std::string by_operator;
-  std::string nobody;
+  List by_patient;
+  List by_assistant;
+  List by_operator;
+  List by_nobody;
 
-  [[nodiscard]] std::string text() const {
-    std::string out;
-    for (const auto& [who, what] :
-         {std::pair{"patient", &by_patient}, std::pair{"assistant", &by_assistant},
-          std::pair{"operator", &by_operator}}) {
-      if (what->empty()) continue;
-      out += (out.empty() ? "" : "; ") + std::string(who) + ": " + *what;
+  [[nodiscard]] Said by_whom() const {
+    List out;
+    out.semicolons = true;
+    for (const auto& [who, what] : {std::pair{&phrase::held_by_patient, &by_patient},
+                                    std::pair{&phrase::held_by_assistant, &by_assistant},
+                                    std::pair{&phrase::held_by_operator, &by_operator}}) {
+      if (!what->items.empty()) out.items.emplace_back((*who)(*what));
     }
-    return out.empty() ? "nothing is held" : out;
+    return out.items.empty() ? phrase::nothing_is_held() : phrase::held_things(std::move(out));
   }
 };
 
-void add(Held& held, const std::string& thing, const std::optional<model::Person>& person) {
-  std::string* list = &held.nobody;
+int count(const List& things) { return static_cast<int>(things.items.size()); }
+
+void add(Held& held, const diag::Term& thing, const std::optional<model::Person>& person) {
+  List* list = &held.by_nobody;
   if (person == model::Person::patient) {
-    ++held.patient;
     list = &held.by_patient;
   } else if (person == model::Person::assistant) {
-    ++held.assistant;
     list = &held.by_assistant;
   } else if (person == model::Person::operator_) {
-    ++held.operator_;
     list = &held.by_operator;
   } else if (person == model::Person::itself) {
     return; // it needs no hand
   }
-  *list += (list->empty() ? "" : ", ") + thing;
+  list->items.emplace_back(thing());
 }
 
 } // namespace
@@ -52,28 +48,33 @@ void plan_hands(Job& job) {
     return;
   }
   Held held;
-  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, const char* thing) {
+  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r,
+                                 const diag::Term& thing) {
     if (!r.known() || r->none || r->mirror_takes_place) return;
     add(held, thing, r->held_by);
   };
-  add_retractor(view.right_retractor, "retractor on the right");
-  add_retractor(view.left_retractor, "retractor on the left");
-  if (view.mirror.known()) add(held, "mirror", view.mirror->held_by);
-  const auto add_thing = [&](const text::Sourced<model::HeldThing>& t, const char* thing) {
+  add_retractor(view.right_retractor, phrase::right_retractor);
+  add_retractor(view.left_retractor, phrase::left_retractor);
+  if (view.mirror.known()) add(held, phrase::mirror, view.mirror->held_by);
+  const auto add_thing = [&](const text::Sourced<model::HeldThing>& t, const diag::Term& thing) {
     if (t.known()) add(held, thing, t->held_by);
   };
-  add_thing(view.air, "air");
-  add_thing(view.suction, "suction");
-  add_thing(view.paddle, "contrast paddle");
-  add_thing(view.shade_tab, "shade tab");
-  add_thing(view.ruler, "ruler");
-  job.facts.set(fact::held_things, held.text(), Status::asked);
-  job.facts.set(fact::patient_hands_needed, held.patient, Status::asked, {&fact::held_things});
-  job.facts.set(fact::assistant_hands_needed, held.assistant, Status::asked, {&fact::held_things});
-  job.facts.set(fact::operator_hands_needed, held.operator_, Status::asked, {&fact::held_things});
-  if (!held.by_operator.empty())
+  add_thing(view.air, phrase::air);
+  add_thing(view.suction, phrase::suction);
+  add_thing(view.paddle, phrase::contrast_paddle);
+  add_thing(view.shade_tab, phrase::shade_tab);
+  add_thing(view.ruler, phrase::ruler);
+  job.facts.set(fact::held_things, held.by_whom(), Status::asked);
+  job.facts.set(fact::patient_hands_needed, count(held.by_patient), Status::asked,
+                {&fact::held_things});
+  job.facts.set(fact::assistant_hands_needed, count(held.by_assistant), Status::asked,
+                {&fact::held_things});
+  job.facts.set(fact::operator_hands_needed, count(held.by_operator), Status::asked,
+                {&fact::held_things});
+  if (!held.by_operator.items.empty())
     job.facts.set(fact::held_by_operator, held.by_operator, Status::asked);
-  if (!held.nobody.empty()) job.open(question::hands_enough, "who holds: " + held.nobody);
+  if (!held.by_nobody.items.empty())
+    job.open(question::hands_enough, missing::who_holds(held.by_nobody));
 
   const auto give = [&](const FactDef<int>& def, const text::Sourced<int>* said) {
     if (said != nullptr && said->known()) {

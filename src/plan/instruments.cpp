@@ -9,16 +9,6 @@ namespace {
 
 // Lamp -------------------------------------------------------------------------------------------
 
-std::string kind_text(kit::LampKind kind) {
-  switch (kind) {
-  case kit::LampKind::ring: return "ring light";
-  case kit::LampKind::point: return "point light";
-  case kit::LampKind::clip_on: return "clip-on lamp";
-  case kit::LampKind::built_in: return "lamp built into the lens";
-  }
-  return "lamp";
-}
-
 /// The kind of lamp a view asks for; nothing where any will do.
 std::optional<kit::LampKind> wanted_kind(model::LampWanted wanted) {
   switch (wanted) {
@@ -47,7 +37,7 @@ void choose_lamp(Job& job) {
   const auto wanted = wanted_kind(job.view.lamp.value_or({}).kind);
   const model::LampLook look = job.view.lamp.value_or({}).look;
   if (!wanted && job.kit->lamps.empty()) {
-    job.facts.set_unknown(fact::lamp, "lamp of the kit");
+    job.facts.set_unknown(fact::lamp, missing::lamp());
     return;
   }
   const kit::Lamp* best = nullptr; // the first that will do; one that suits comes before it
@@ -57,12 +47,12 @@ void choose_lamp(Job& job) {
   }
   if (best != nullptr) {
     job.out.chosen.lamp = best;
-    std::string name = best->name.value_or("");
-    if (name.empty() && best->kind.known()) name = kind_text(best->kind.get());
-    job.facts.set(fact::lamp, name, Status::measured);
+    job.facts.set(fact::lamp,
+                  name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()),
+                  Status::measured);
     return;
   }
-  job.facts.set_impossible<Said>(fact::lamp, kind_text(*wanted), {}, {});
+  job.facts.set_impossible<Said>(fact::lamp, term_of(*wanted), {}, {});
 }
 
 // Retractors -------------------------------------------------------------------------------------
@@ -94,14 +84,12 @@ bool fits(const kit::Retractor& r, const model::Retractor& wanted) {
   return std::find(r.ends.begin(), r.ends.end(), end) != r.ends.end();
 }
 
-std::string wanted_text(const model::Retractor& r) {
-  std::string out;
-  for (const std::string& part : {r.finish, r.material}) {
-    if (!part.empty()) out += part + " ";
+Said wanted_piece(const model::Retractor& r) {
+  Said out = phrase::retractor();
+  for (const std::string* quality : {&r.material, &r.finish}) {
+    if (!quality->empty()) out = phrase::such(*quality, std::move(out));
   }
-  out += "retractor";
-  if (!r.end.empty()) out += " with a " + r.end;
-  return out;
+  return r.end.empty() ? out : phrase::with_end(std::move(out), r.end);
 }
 
 /// The first of the kit that fits and is not used up; one that does not glare comes first.
@@ -126,29 +114,29 @@ void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
   if (asked.absent()) return;
   const model::Retractor& wanted = asked.get();
   if (wanted.mirror_takes_place) {
-    job.facts.set(def, "the mirror takes its place", Status::asked);
+    job.facts.set(def, phrase::mirror_takes_its_place(), Status::asked);
     return;
   }
   if (wanted.none) {
-    job.facts.set(def, "none", Status::asked);
+    job.facts.set(def, phrase::none(), Status::asked);
     return;
   }
   if (job.kit == nullptr) {
-    job.facts.set_unknown(def, "a kit");
+    job.facts.set_unknown(def, missing::kit());
     return;
   }
   chosen = choose(job, wanted, taken);
   if (chosen == nullptr) {
     const bool second = taken != nullptr && fits(*taken, wanted);
-    job.facts.set_impossible<Said>(def, (second ? "second " : "") + wanted_text(wanted), {},
-                                          {});
+    job.facts.set_impossible<Said>(
+        def, second ? phrase::second_piece(wanted_piece(wanted)) : wanted_piece(wanted), {}, {});
     return;
   }
-  job.facts.set(def, chosen->name.value_or("retractor"), Status::measured);
+  job.facts.set(def, name_or(chosen->name, phrase::retractor()), Status::measured);
 }
 
 void set_finish(Job& job) {
-  std::string text;
+  List all;
   bool open = false;
   for (const kit::Retractor* r : {job.out.chosen.right_retractor, job.out.chosen.left_retractor}) {
     if (r == nullptr) continue;
@@ -156,31 +144,19 @@ void set_finish(Job& job) {
       open = true;
       continue;
     }
-    const std::string one = std::string(r->finish.get() == kit::Finish::polished  ? "polished"
-                                        : r->finish.get() == kit::Finish::frosted ? "frosted"
-                                                                                  : "clear") +
-                            (r->material.get() == kit::Material::metal ? " metal" : " plastic");
-    if (text.find(one) == std::string::npos) text += (text.empty() ? "" : ", ") + one;
+    const diag::Value one = phrase::such(term_of(r->finish.get()), term_of(r->material.get()));
+    if (std::find(all.items.begin(), all.items.end(), one) == all.items.end())
+      all.items.push_back(one);
   }
   if (open) {
-    job.facts.set_unknown(fact::retractor_finish, "finish and material of the retractors");
-  } else if (!text.empty()) {
-    job.facts.set(fact::retractor_finish, text, Status::measured,
+    job.facts.set_unknown(fact::retractor_finish, missing::finish_of_retractors());
+  } else if (!all.items.empty()) {
+    job.facts.set(fact::retractor_finish, all, Status::measured,
                   {&fact::right_retractor, &fact::left_retractor});
   }
 }
 
 // Mirror -----------------------------------------------------------------------------------------
-
-std::string_view use_text(model::MirrorUse use) {
-  switch (use) {
-  case model::MirrorUse::occlusal: return "occlusal mirror";
-  case model::MirrorUse::buccal: return "buccal mirror";
-  case model::MirrorUse::lingual: return "lingual mirror";
-  case model::MirrorUse::disc: return "disc mirror";
-  }
-  return "mirror";
-}
 
 bool same_use(kit::MirrorKind kind, model::MirrorUse use) {
   switch (use) {
@@ -199,7 +175,7 @@ void set_needed_size(Job& job) {
     return;
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, view.must_show.get(), missing);
   if (!points) {
     job.facts.set_unknown(fact::mirror_width_needed, missing);
@@ -256,33 +232,32 @@ void plan_mirror(Job& job) {
   }
   set_needed_size(job);
   if (job.kit == nullptr) {
-    job.facts.set_unknown(fact::mirror, "a kit");
+    job.facts.set_unknown(fact::mirror, missing::kit());
     return;
   }
   const kit::Mirror* mirror = choose_mirror(job);
   if (mirror == nullptr) {
-    std::string text(use_text(asked->use));
-    if (asked->disc) text += " of " + physics::to_text(*asked->disc);
-    job.facts.set_impossible<Said>(fact::mirror, std::move(text), {}, {});
+    const Said kind = term_of(asked->use);
+    job.facts.set_impossible<Said>(
+        fact::mirror, asked->disc ? phrase::of_size(kind, *asked->disc) : kind, {}, {});
     return;
   }
   job.out.chosen.mirror = mirror;
-  job.facts.set(fact::mirror, mirror->name.value_or(std::string(use_text(asked->use))),
-                Status::measured);
+  job.facts.set(fact::mirror, name_or(mirror->name, term_of(asked->use)), Status::measured);
 }
 
 /// Whose side the mirror is said to be on, and the teeth that it is to show.
 void set_sides(Job& job) {
   const model::View& view = job.view;
   if (!view.mirror.known() || !view.mirror->side) return;
-  job.facts.set(fact::mirror_side, std::string(model::to_text(*view.mirror->side)), Status::asked);
+  job.facts.set(fact::mirror_side, *view.mirror->side, Status::asked);
   if (!view.must_show.known() || view.must_show->empty()) return;
   const model::Faces& faces = view.must_show.get();
   const auto right = [](const model::NamedFace& f) { return f.tooth.is_right(); };
   if (std::all_of(faces.begin(), faces.end(), right)) {
-    job.facts.set(fact::teeth_side, std::string("right"), Status::asked);
+    job.facts.set(fact::teeth_side, model::Side::right, Status::asked);
   } else if (std::none_of(faces.begin(), faces.end(), right)) {
-    job.facts.set(fact::teeth_side, std::string("left"), Status::asked);
+    job.facts.set(fact::teeth_side, model::Side::left, Status::asked);
   }
 }
 
@@ -297,7 +272,7 @@ void plan_instruments(Job& job) {
                    chosen.right_retractor);
   plan_mirror(job);
   if (job.kit == nullptr) {
-    job.facts.set_unknown(fact::lamp, "a kit");
+    job.facts.set_unknown(fact::lamp, missing::kit());
     return;
   }
   choose_lamp(job);

@@ -8,16 +8,6 @@ using model::Side;
 /// From this azimuth on a view is a side view: the cheek can come between lamp and teeth.
 constexpr Angle side_view = 20.0 * degree;
 
-enum class LampAt { front_teeth, cheek, neither };
-std::string_view to_text(LampAt at) {
-  switch (at) {
-  case LampAt::front_teeth: return "the front teeth";
-  case LampAt::cheek: return "the cheek";
-  case LampAt::neither: return "neither";
-  }
-  return "";
-}
-
 /// In a view from the right the front teeth lie at the right of the picture, in one from the left
 /// at its left; the lamp rides on the camera, so a camera turned over takes it to the other side.
 LampAt fixed_lamp_at(kit::LampSide side, Side seen_from, bool upside_down) {
@@ -34,15 +24,25 @@ std::optional<LampAt> lamp_at(Job& job, Side seen_from) {
     return use.towards == model::LampTowards::cheek ? LampAt::cheek : LampAt::front_teeth;
   }
   if (!lamp.side.known()) {
-    job.facts.set_unknown(fact::lamp_side, "side of the lens the lamp sits on");
+    job.facts.set_unknown(fact::lamp_side, missing::side_of_lamp());
     return std::nullopt;
   }
-  if (job.facts.text(fact::camera_held) == "upright") {
-    job.facts.set_unknown(fact::lamp_side, "which way the camera is turned when held upright");
+  if (job.facts.get(fact::camera_held) == CameraHeld::upright) {
+    job.facts.set_unknown(fact::lamp_side, missing::upright_turn());
     return std::nullopt;
   }
   const bool over = abs(*job.facts.get(fact::roll) - 180.0 * degree) < 1.0 * degree;
   return fixed_lamp_at(lamp.side.get(), seen_from, over);
+}
+
+kit::LampSide turned_over(kit::LampSide side) {
+  switch (side) {
+  case kit::LampSide::left: return kit::LampSide::right;
+  case kit::LampSide::right: return kit::LampSide::left;
+  case kit::LampSide::top: return kit::LampSide::bottom;
+  case kit::LampSide::bottom: return kit::LampSide::top;
+  }
+  return side;
 }
 
 /// A camera turned over takes a lamp that is fixed to it to the other side.
@@ -50,14 +50,7 @@ void set_turned(Job& job, const kit::Lamp& lamp) {
   const auto roll = job.facts.get(fact::roll);
   if (!roll || abs(*roll - 180.0 * degree) > 1.0 * degree || !lamp.side.known()) return;
   if (lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand) return;
-  std::string_view now;
-  switch (lamp.side.get()) {
-  case kit::LampSide::left: now = "right"; break;
-  case kit::LampSide::right: now = "left"; break;
-  case kit::LampSide::top: now = "bottom"; break;
-  case kit::LampSide::bottom: now = "top"; break;
-  }
-  job.facts.set(fact::lamp_turned, std::string(now), Status::measured, {&fact::roll});
+  job.facts.set(fact::lamp_turned, turned_over(lamp.side.get()), Status::measured, {&fact::roll});
 }
 
 } // namespace
@@ -68,7 +61,7 @@ void plan_lamp_side(Job& job) {
   const auto azimuth = job.facts.get(fact::azimuth);
   if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
   if (!lamp->kind.known()) {
-    job.facts.set_unknown(fact::lamp_side, "kind of lamp");
+    job.facts.set_unknown(fact::lamp_side, missing::kind_of_lamp());
     return;
   }
   if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in) {
@@ -76,7 +69,7 @@ void plan_lamp_side(Job& job) {
   }
   const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
   if (const auto at = lamp_at(job, seen_from))
-    job.facts.set(fact::lamp_side, std::string(to_text(*at)), Status::measured, {&fact::roll});
+    job.facts.set(fact::lamp_side, *at, Status::measured, {&fact::roll});
 }
 
 } // namespace norma::plan

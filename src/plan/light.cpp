@@ -47,7 +47,7 @@ void set_settings(Job& job) {
              job.kit->least_iso.get() == job.kit->greatest_iso.get()) {
     job.facts.set(fact::iso, job.kit->least_iso.get(), Status::measured); // the camera has one
   } else {
-    job.facts.set_unknown(fact::iso, "ISO of the view (word `iso`)");
+    job.facts.set_unknown(fact::iso, missing::iso());
   }
   if (job.kit != nullptr && job.kit->least_iso.known())
     job.facts.set(fact::least_iso, job.kit->least_iso.get(), Status::measured);
@@ -89,7 +89,7 @@ void set_offset(Job& job, const Reference& reference) {
   const auto shot = shot_of(job.facts, job.view.taken_in_mirror, fallback);
   const auto base = shot_of(reference.facts, reference.view.taken_in_mirror, fallback);
   if (!shot || !base) {
-    job.facts.set_unknown(fact::offset, "settings of view " + reference.view.name);
+    job.facts.set_unknown(fact::offset, missing::settings_of_view(reference.view.name));
     return;
   }
   physics::Shot here = *shot;
@@ -105,10 +105,9 @@ void set_offset(Job& job, const Reference& reference) {
     all.push_back(&fact::offset_distance);
   } else if (job.kit != nullptr) {
     const Fact* open = job.facts.find(fact::lamp_distance);
-    job.open(question::lamp_distance_adds,
-             open == nullptr || open->why.empty()
-                 ? diag::Said("settings of view " + reference.view.name)
-                 : open->why);
+    job.open(question::lamp_distance_adds, open == nullptr || open->why.empty()
+                                               ? missing::settings_of_view(reference.view.name)
+                                               : open->why);
   }
   std::vector<const FactRow*> from_mirror;
   if (job.view.taken_in_mirror) from_mirror.push_back(&fact::mirror_loss);
@@ -138,18 +137,18 @@ void set_stated(Job& job) {
 }
 
 /// Power from the kit's reference shot, or from the guide number.
-std::optional<Power> power_needed(Job& job, std::string& missing) {
+std::optional<Power> power_needed(Job& job, Said& missing) {
   const kit::Lamp& lamp = *job.out.chosen.lamp;
   const auto shot = shot_of(job.facts, job.view.taken_in_mirror, std::nullopt);
   if (!shot) {
-    missing = "working distance";
+    missing = missing::working_distance();
     return std::nullopt;
   }
   if (lamp.reference) {
     const kit::ReferenceShot& r = *lamp.reference;
     if (!r.aperture.known() || !r.iso.known() || !r.ratio.known() || !r.power.known() ||
         !r.distance.known()) {
-      missing = "reference shot of the lamp, whole";
+      missing = missing::whole_reference_shot();
       return std::nullopt;
     }
     physics::Shot base;
@@ -167,7 +166,7 @@ std::optional<Power> power_needed(Job& job, std::string& missing) {
                                     *job.facts.get(fact::pupil_ratio)),
         shot->distance, lamp.guide_number.get(), shot->iso, shot->mirror_loss);
   }
-  missing = "reference shot or guide number of the lamp";
+  missing = missing::reference_or_guide_number();
   return std::nullopt;
 }
 
@@ -197,10 +196,10 @@ void set_power(Job& job) {
   if (!job.facts.needs(fact::power_needed, inputs)) return;
   const kit::Lamp& used = *job.out.chosen.lamp;
   if (used.light.known() && used.light.get() == kit::LampLight::steady) {
-    job.facts.set_unknown(fact::power_needed, "meter of the camera: norma works out flashes");
+    job.facts.set_unknown(fact::power_needed, missing::meter());
     return;
   }
-  std::string missing;
+  Said missing;
   auto needed = power_needed(job, missing);
   // More or less light than a right exposure; against another view it is held elsewhere.
   const auto& exposure = job.view.exposure;
@@ -219,8 +218,8 @@ void set_power(Job& job) {
   if (least_known) job.facts.derive(fact::excess, setting.excess, {&fact::power_needed});
   if (setting.shortfall > Stops{}) {
     set_iso_that_does(job, setting.shortfall);
-    job.facts.set_impossible(fact::power, "the flash has less than is needed",
-                             std::optional(Power{1.0}), {&fact::power_needed});
+    job.facts.set_impossible(fact::power, phrase::flash_has_less(), std::optional(Power{1.0}),
+                             {&fact::power_needed});
   } else {
     job.facts.derive(fact::power, setting.set, {&fact::power_needed});
     if (const auto spread = job.facts.get(fact::mirror_loss_spread))

@@ -24,9 +24,9 @@ bool set_loss_by_grey_card(Job& job, const kit::Mirror& mirror) {
   job.facts.set(fact::grey_cards_outliers, static_cast<int>(found.outliers.size()),
                 Status::measured);
   const auto numbers = [](const std::vector<std::size_t>& pairs) {
-    std::string out;
+    List out;
     for (const std::size_t p : pairs)
-      out += (out.empty() ? "" : ", ") + std::to_string(p + 1);
+      out.items.emplace_back(static_cast<int>(p + 1));
     return out;
   };
   std::vector<std::size_t> out_of_use = found.clipped;
@@ -35,8 +35,8 @@ bool set_loss_by_grey_card(Job& job, const kit::Mirror& mirror) {
   if (!out_of_use.empty())
     job.facts.set(fact::grey_cards_left_out, numbers(out_of_use), Status::measured);
   if (found.used == 0) {
-    job.facts.set_unknown(fact::mirror_loss, "grey cards of " + mirror.name.value_or("the mirror") +
-                                                 " that are neither too dark nor too bright");
+    job.facts.set_unknown(fact::mirror_loss,
+                          missing::grey_cards(name_or(mirror.name, phrase::the_mirror())));
     return false;
   }
   job.facts.set(fact::mirror_loss, found.mean, Status::measured,
@@ -63,7 +63,7 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
     return;
   } else {
     job.facts.set_unknown(fact::mirror_loss,
-                          "loss of " + mirror.name.value_or("the mirror") + ", by grey card");
+                          missing::loss(name_or(mirror.name, phrase::the_mirror())));
     return;
   }
   if (job.facts.get(fact::mirror_loss_spread)) {
@@ -77,11 +77,10 @@ void set_loss(Job& job, const kit::Mirror& mirror) {
   switch (age.since) {
   case kit::Age::Since::unreadable: return;
   case kit::Age::Since::nobody_said:
-    job.open(question::loss_holds, "day on which it was measured");
+    job.open(question::loss_holds, missing::day_measured());
     return;
   case kit::Age::Since::ahead:
-    job.open(question::loss_holds,
-             "day on which it was measured; the one that is given lies ahead");
+    job.open(question::loss_holds, missing::day_measured_ahead());
     return;
   case kit::Age::Since::day: break;
   }
@@ -96,21 +95,17 @@ void set_ghost(Job& job, const kit::Mirror& mirror) {
     return;
   }
   if (mirror.surface.absent()) {
-    job.facts.set_unknown(fact::mirror_surface,
-                          "whether the mirror's silver is in front of its glass");
+    job.facts.set_unknown(fact::mirror_surface, missing::silver());
     return;
   }
-  const bool rear = mirror.surface.get() == kit::MirrorSurface::rear;
-  job.facts.set(fact::mirror_surface, rear ? "rear of the glass" : "front of the glass",
-                Status::measured);
-  if (!rear) return;
+  job.facts.set(fact::mirror_surface, mirror.surface.get(), Status::measured);
+  if (mirror.surface.get() != kit::MirrorSurface::rear) return;
   if (!mirror.glass.known()) {
     if (mirror.glass.broken()) {
       job.facts.set_broken(fact::ghost);
     } else {
-      job.facts.set_unknown(fact::ghost, "thickness of the mirror's glass");
-      job.open(question::second_image_beside,
-               "thickness of the mirror's glass");
+      job.facts.set_unknown(fact::ghost, missing::glass());
+      job.open(question::second_image_beside, missing::glass());
     }
     return;
   }

@@ -39,16 +39,15 @@ std::optional<Axes> set_turn(Job& job, const Axes& shot) {
   }
   const model::Picture picture = job.view.picture.value_or({});
   if (picture.stays_mirrored && picture.as_seen) {
-    job.facts.set_impossible<Said>(
-        fact::turn, "it cannot stay mirrored and be as seen directly", {}, {});
+    job.facts.set_impossible<Turn>(fact::turn, phrase::cannot_stay_mirrored(), {}, {});
     return std::nullopt;
   }
   if (picture.stays_mirrored || (job.view.picture.absent() && !job.view.taken_in_mirror)) {
-    job.facts.set(fact::turn, std::string(physics::to_text(Turn::none)), Status::asked);
+    job.facts.set(fact::turn, Turn::none, Status::asked);
     return shot;
   }
   if (job.view.picture.absent()) {
-    job.facts.set_unknown(fact::turn, "the wanted picture (word `picture`)");
+    job.facts.set_unknown(fact::turn, missing::wanted_picture());
     return std::nullopt;
   }
   std::optional<physics::Wish> wish;
@@ -58,31 +57,27 @@ std::optional<Axes> set_turn(Job& job, const Axes& shot) {
   const std::vector<const FactRow*> from{&fact::orientation_shot, &fact::mirrored};
   const auto turn = physics::turn_for(shot, wish);
   if (!turn) {
-    std::string where;
-    if (const auto upright = physics::turn_for(shot, std::nullopt); upright && picture.edge) {
-      where = picture.landmark + " do not come to the " +
-              std::string(model::to_text(*picture.edge)) +
-              " of a picture as seen directly; unmirrored it is " +
-              physics::to_text(physics::orientation(physics::turned(shot, *upright)));
-    } else {
-      where = "no flip or turn leads there";
-    }
-    job.facts.set_impossible<Said>(fact::turn, where, {}, from);
+    const auto upright = physics::turn_for(shot, std::nullopt);
+    job.facts.set_impossible<Turn>(
+        fact::turn,
+        upright && picture.edge ? phrase::do_not_come_to(picture.landmark, term_of(*picture.edge),
+                                                         physics::to_text(physics::orientation(
+                                                             physics::turned(shot, *upright))))
+                                : phrase::no_turn_leads_there(),
+        {}, from);
     return std::nullopt;
   }
   const Axes kept = physics::turned(shot, *turn);
   job.facts.derive(fact::orientation_wanted, physics::to_text(physics::orientation(kept)), from);
-  job.facts.derive(fact::turn, std::string(physics::to_text(*turn)),
-                   {&fact::orientation_shot, &fact::orientation_wanted});
+  job.facts.derive(fact::turn, *turn, {&fact::orientation_shot, &fact::orientation_wanted});
   return kept;
 }
 
 // The view's code ---------------------------------------------------------------------------------
 
-/// What about the code does not fit, "" where all does; `better` is set where the table has the one
-/// that would.
-std::string code_fault(const Job& job, const words::ViewCode& code,
-                       const words::ViewCode*& better) {
+/// What about the code does not fit, empty where all does; `better` is set where the table has the
+/// one that would.
+Said code_fault(const Job& job, const words::ViewCode& code, const words::ViewCode*& better) {
   const model::View& view = job.view;
   const MirrorState state = !view.taken_in_mirror ? MirrorState::none
                             : view.picture.known() && view.picture->stays_mirrored
@@ -92,12 +87,11 @@ std::string code_fault(const Job& job, const words::ViewCode& code,
   if (states_known && code.mirror != state) {
     better = words::in_state(code, state);
     switch (state) {
-    case MirrorState::none: return "its picture is taken in a mirror, and this one is not";
-    case MirrorState::uncorrected: return "its picture is not one that stays mirrored";
+    case MirrorState::none: return phrase::code_in_mirror();
+    case MirrorState::uncorrected: return phrase::code_not_uncorrected();
     case MirrorState::corrected:
-      return code.mirror == MirrorState::none
-                 ? "its picture is taken without a mirror"
-                 : "its picture stays mirrored, and this one is corrected";
+      return code.mirror == MirrorState::none ? phrase::code_without_mirror()
+                                              : phrase::code_uncorrected();
     }
   }
   const auto azimuth = job.facts.get(fact::azimuth);
@@ -105,18 +99,18 @@ std::string code_fault(const Job& job, const words::ViewCode& code,
   const bool of_left = code.has_part("LB") || code.has_part("LL") || code.has_part("LP");
   if (azimuth && of_right && *azimuth <= Angle{}) {
     better = words::other_side(code);
-    return *azimuth < Angle{} ? "its picture is taken from the right, and this one from the left"
-                              : "its picture is taken from the right, and this one straight ahead";
+    return *azimuth < Angle{} ? phrase::code_from_right_view_from_left()
+                              : phrase::code_from_right_view_ahead();
   }
   if (azimuth && of_left && *azimuth >= Angle{}) {
     better = words::other_side(code);
-    return *azimuth > Angle{} ? "its picture is taken from the left, and this one from the right"
-                              : "its picture is taken from the left, and this one straight ahead";
+    return *azimuth > Angle{} ? phrase::code_from_left_view_from_right()
+                              : phrase::code_from_left_view_ahead();
   }
   const auto jaw = shown_jaw(view);
-  if (code.has_part("MX") && jaw != model::Jaw::upper) return "it is of the upper arch";
+  if (code.has_part("MX") && jaw != model::Jaw::upper) return phrase::code_of_upper_arch();
   if (code.has_part("MD") && code.has_part("OV") && jaw != model::Jaw::lower) {
-    return "it is of the lower arch";
+    return phrase::code_of_lower_arch();
   }
   return {};
 }
@@ -133,22 +127,22 @@ void set_code_fit(Job& job, const std::optional<Axes>& kept) {
   if (wanted)
     job.facts.set(fact::orientation_of_code, physics::to_text(*wanted), Status::published);
   const words::ViewCode* better = nullptr;
-  std::string fault = code_fault(job, code, better);
+  Said fault = code_fault(job, code, better);
   // The standard's row for the uncorrected upper arch (IV24) contradicts its own mirror state; a
   // picture that stays mirrored is held against its state, side and jaw only.
   const bool stays = job.view.picture.known() && job.view.picture->stays_mirrored;
   if (fault.empty() && kept && wanted && !stays && !physics::agrees(*kept, *wanted)) {
-    fault = "its picture lies " + physics::to_text(*wanted) + ", and this one " +
-            physics::to_text(physics::orientation(*kept));
+    fault =
+        phrase::code_lies(physics::to_text(*wanted), physics::to_text(physics::orientation(*kept)));
   }
   if (fault.empty()) {
-    job.facts.set(fact::code_fits, "yes", Status::published, {&fact::orientation_of_code});
+    job.facts.set(fact::code_fits, CodeFit::fits, Status::published, {&fact::orientation_of_code});
     return;
   }
   if (better != nullptr && better != &code) {
     job.facts.set(fact::code_that_fits, std::string(better->code), Status::published);
   }
-  job.facts.set_impossible<Said>(fact::code_fits, std::move(fault), {}, {});
+  job.facts.set_impossible<CodeFit>(fact::code_fits, std::move(fault), {}, {});
 }
 
 } // namespace
@@ -164,13 +158,13 @@ void plan_picture(Job& job) {
     const Fact* open = azimuth != nullptr ? azimuth : elevation;
     job.facts.set_unknown(fact::orientation_wanted, open != nullptr && !open->why.empty()
                                                         ? open->why
-                                                        : diag::Said("where the camera looks from"));
+                                                        : missing::camera_looks_from());
     set_code_fit(job, std::nullopt);
     return;
   }
   job.facts.derive(fact::orientation_shot, physics::to_text(physics::orientation(*job.axes)),
                    {&fact::azimuth, &fact::elevation, &fact::roll});
-  job.facts.derive(fact::mirrored, job.axes->mirrored() ? "mirrored" : "not mirrored",
+  job.facts.derive(fact::mirrored, job.axes->mirrored() ? Mirroring::mirrored : Mirroring::none,
                    {&fact::orientation_shot});
   set_code_fit(job, set_turn(job, *job.axes));
 }

@@ -19,9 +19,6 @@
 
 namespace norma::plan {
 
-/// The focus where a protocol names none.
-inline constexpr std::string_view middle_of_depth = "on the middle of the depth";
-
 /// Something nobody can say, and the datum that would answer it.
 struct OpenQuestion {
   diag::Said what;

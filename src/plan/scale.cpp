@@ -9,13 +9,11 @@ namespace {
 
 std::optional<Size> set_sensors(Job& job) {
   if (job.protocol.sensor.known()) {
-    job.facts.set(fact::reference_sensor, physics::to_text(job.protocol.sensor.get()),
-                  Status::asked);
+    job.facts.set(fact::reference_sensor, job.protocol.sensor.get(), Status::asked);
   } else if (job.protocol.sensor.broken()) {
     job.facts.set_broken(fact::reference_sensor);
   } else {
-    job.facts.set_unknown(fact::reference_sensor,
-                          "sensor the ratios are meant for (word `sensor`)");
+    job.facts.set_unknown(fact::reference_sensor, missing::sensor_of_ratios());
   }
   if (job.kit == nullptr) {
     // Without a kit the protocol is held against the sensor it is written for.
@@ -23,41 +21,41 @@ std::optional<Size> set_sensors(Job& job) {
       job.facts.needs(fact::sensor, {&fact::reference_sensor});
       return std::nullopt;
     }
-    job.facts.set(fact::sensor, physics::to_text(job.protocol.sensor.get()), Status::asked);
+    job.facts.set(fact::sensor, job.protocol.sensor.get(), Status::asked);
     return job.protocol.sensor.get();
   }
   if (job.kit->sensor.known()) {
-    job.facts.set(fact::sensor, physics::to_text(job.kit->sensor.get()), Status::measured);
+    job.facts.set(fact::sensor, job.kit->sensor.get(), Status::measured);
     return job.kit->sensor.get();
   }
   if (job.kit->sensor.broken()) {
     job.facts.set_broken(fact::sensor);
   } else {
-    job.facts.set_unknown(fact::sensor, "sensor of the kit");
+    job.facts.set_unknown(fact::sensor, missing::sensor());
   }
   return std::nullopt;
 }
 
 void set_lens(Job& job) {
   if (job.kit == nullptr || !job.kit->lens) {
-    const char* missing = job.kit == nullptr ? "a kit" : "lens of the kit";
+    const Said missing = job.kit == nullptr ? missing::kit() : missing::lens();
     job.facts.set_unknown(fact::focal_length, missing);
     job.facts.set_unknown(fact::lens_greatest, missing);
     job.facts.set_unknown(fact::lens_least, missing);
   } else {
     const kit::Lens& lens = *job.kit->lens;
-    const auto give = [&](const auto& def, const auto& value, const char* missing) {
+    const auto give = [&](const auto& def, const auto& value, const diag::Term& missing) {
       if (value.known()) {
         job.facts.set(def, value.get(), Status::measured);
       } else if (value.broken()) {
         job.facts.set_broken(def);
       } else {
-        job.facts.set_unknown(def, missing);
+        job.facts.set_unknown(def, missing());
       }
     };
-    give(fact::focal_length, lens.focal_length, "focal length of the lens");
-    give(fact::lens_greatest, lens.greatest_ratio, "ratios the lens can be set to");
-    give(fact::lens_least, lens.least_ratio, "ratios the lens can be set to");
+    give(fact::focal_length, lens.focal_length, missing::focal_length);
+    give(fact::lens_greatest, lens.greatest_ratio, missing::lens_ratios);
+    give(fact::lens_least, lens.least_ratio, missing::lens_ratios);
     if (lens.pupil_ratio.known()) {
       job.facts.set(fact::pupil_ratio, lens.pupil_ratio.get(), Status::measured);
     }
@@ -76,17 +74,17 @@ void set_mark(Job& job) {
   std::optional<Magnification> above;
   for (const Magnification mark : job.kit->lens->marks) {
     if (std::abs(mark.value() / wanted - 1.0) <= same) {
-      job.facts.set(fact::lens_mark, physics::to_text(mark), Status::measured, {&fact::ratio});
+      job.facts.set(fact::lens_mark, phrase::mark(mark), Status::measured, {&fact::ratio});
       return;
     }
     if (mark.value() < wanted && (!below || *below < mark)) below = mark;
     if (mark.value() > wanted && (!above || mark < *above)) above = mark;
   }
-  const std::string text =
-      below && above ? "between " + physics::to_text(*below) + " and " + physics::to_text(*above)
-      : below        ? "past " + physics::to_text(*below)
-                     : "before " + physics::to_text(*above);
-  job.facts.set(fact::lens_mark, text, Status::measured, {&fact::ratio});
+  job.facts.set(fact::lens_mark,
+                below && above ? phrase::mark_between(*below, *above)
+                : below        ? phrase::mark_past(*below)
+                               : phrase::mark_before(*above),
+                Status::measured, {&fact::ratio});
 }
 
 /// A camera with one ratio and no other: the kit's lens says which.
@@ -94,9 +92,9 @@ void set_ratio_of_camera(Job& job) {
   const auto greatest = job.facts.get(fact::lens_greatest);
   const auto least = job.facts.get(fact::lens_least);
   if (!greatest || !least) {
-    job.facts.set_unknown(fact::ratio, "ratio of the camera (key `ratio` of the lens)");
+    job.facts.set_unknown(fact::ratio, missing::ratio_of_camera());
   } else if (greatest->value() > least->value() * (1.0 + 1e-9)) {
-    job.facts.set_unknown(fact::ratio, "the one ratio of the camera: the kit's lens has many");
+    job.facts.set_unknown(fact::ratio, missing::one_ratio());
   } else {
     job.facts.derive(fact::ratio, *greatest, {&fact::lens_greatest, &fact::lens_least});
   }
@@ -110,7 +108,7 @@ void set_ratio(Job& job, const std::optional<Size>& sensor) {
   } else if (asked.broken()) {
     job.facts.set_broken(fact::ratio_asked);
   } else {
-    job.facts.set_unknown(fact::ratio_asked, "ratio of the view (word `ratio`)");
+    job.facts.set_unknown(fact::ratio_asked, missing::ratio());
   }
   if (!job.facts.needs(fact::ratio, {&fact::ratio_asked, &fact::reference_sensor, &fact::sensor})) {
     return;
@@ -127,7 +125,7 @@ void set_ratio(Job& job, const std::optional<Size>& sensor) {
   const bool too_large = greatest && carried.nominal.value() > greatest->value() * slack;
   const bool too_small = least && carried.nominal.value() * slack < least->value();
   if (too_large || too_small) {
-    job.facts.set_impossible(fact::ratio, "the lens cannot be set to it",
+    job.facts.set_impossible(fact::ratio, phrase::lens_cannot_be_set(),
                              std::optional(too_large ? *greatest : *least),
                              {&fact::ratio_exact, &fact::lens_greatest, &fact::lens_least});
     return;
@@ -135,7 +133,7 @@ void set_ratio(Job& job, const std::optional<Size>& sensor) {
   job.facts.derive(fact::ratio, carried.nominal, {&fact::ratio_exact});
   set_mark(job);
   if (!greatest && job.kit != nullptr) {
-    job.open(question::lens_reaches, "ratios the lens can be set to");
+    job.open(question::lens_reaches, missing::lens_ratios());
   }
 }
 
@@ -157,11 +155,10 @@ void set_distances(Job& job) {
   if (distance) {
     job.facts.set(fact::working_distance, *distance, Status::measured, {&fact::ratio});
   } else if (table.empty()) {
-    job.facts.set_unknown(fact::working_distance, "working distances of the lens");
+    job.facts.set_unknown(fact::working_distance, missing::working_distances());
   } else {
-    job.facts.set_unknown(fact::working_distance, "working distance at " +
-                                                      job.facts.text(fact::ratio) +
-                                                      " (the lens's table does not reach it)");
+    job.facts.set_unknown(fact::working_distance,
+                          missing::working_distance_at(*job.facts.get(fact::ratio)));
   }
 }
 

@@ -18,11 +18,11 @@ constexpr int ring_points = 16;
 std::optional<physics::Vec> beside(const Job& job, const Setting& setting) {
   const kit::Lamp& lamp = *job.out.chosen.lamp;
   const physics::Axes& axes = setting.axes;
-  const std::string side = job.facts.text(fact::lamp_side);
-  if (side == "the front teeth" || side == "the cheek") {
+  const auto side = job.facts.get(fact::lamp_side);
+  if (side && *side != LampAt::neither) {
     // In a view from the right, held level, the front teeth lie at the right of the picture.
     const bool over = abs(setting.roll - 180.0 * degree) < 1.0 * degree;
-    const bool right = (setting.azimuth > Angle{}) == (side == "the front teeth");
+    const bool right = (setting.azimuth > Angle{}) == (*side == LampAt::front_teeth);
     return right != over ? axes.right : -axes.right;
   }
   const bool moves = lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand;

@@ -24,7 +24,7 @@ double shown_there(const Job& job, const Setting& tried) {
 
 /// How far back the surfaces that must show reach.
 Length last_back(const Job& job) {
-  std::string missing;
+  Said missing;
   Length back;
   if (const auto points = points_of(job, job.view.must_show.get(), missing)) {
     for (const physics::SurfacePoint& p : *points)
@@ -37,7 +37,7 @@ Length last_back(const Job& job) {
 /// incisor of the other may be named, too); none where both sides must show, or where it is wide
 /// enough as it lies.
 Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
   if (!points || points->empty()) return {};
   Length right = points->front().at.x;
@@ -158,7 +158,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
   constexpr Angle widest = 60.0 * degree;
   constexpr Angle step = 2.5 * degree;
   constexpr Angle camera_aside = 60.0 * degree; // farther aside the head is in its way
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
   if (!points) return std::nullopt;
   Length side;

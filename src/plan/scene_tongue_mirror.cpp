@@ -364,9 +364,9 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
   std::vector<physics::Box> bodies = physics::make_mouth(setting.mouth).boxes;
   for (const physics::Box& b : physics::palate_and_floor(setting.mouth))
     bodies.push_back(b);
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
-  if (!points) return missing;
+  if (!points) return "place of the teeth that must show"; // they are what it is aimed at
   const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);

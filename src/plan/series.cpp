@@ -8,26 +8,29 @@ namespace norma::plan {
 namespace {
 
 /// What is in the mouth in one view: names that stay the same as long as the piece stays in.
-std::vector<std::string> pieces_in(const ViewPlan& v) {
-  std::vector<std::string> out;
-  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, std::string_view side,
+std::vector<Said> pieces_in(const ViewPlan& v) {
+  std::vector<Said> out;
+  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, model::Side side,
                                  const kit::Retractor* chosen) {
     if (!r.known() || r->none || r->mirror_takes_place) return;
-    std::string name = chosen == nullptr ? std::string("retractor") : chosen->name.value_or("");
-    if (!r->end.empty()) name += ", " + r->end;
-    out.push_back(name + " on the " + std::string(side));
+    Said name =
+        chosen == nullptr ? phrase::retractor() : name_or(chosen->name, phrase::retractor());
+    if (!r->end.empty()) name = phrase::piece_with_end(std::move(name), r->end);
+    out.push_back(phrase::piece_on_side(std::move(name), term_of(side)));
   };
-  add_retractor(v.view->right_retractor, "right", v.chosen.right_retractor);
-  add_retractor(v.view->left_retractor, "left", v.chosen.left_retractor);
+  add_retractor(v.view->right_retractor, model::Side::right, v.chosen.right_retractor);
+  add_retractor(v.view->left_retractor, model::Side::left, v.chosen.left_retractor);
   if (v.view->mirror.known()) {
     const model::Mirror& m = v.view->mirror.get();
-    std::string name = v.chosen.mirror == nullptr ? std::string("mirror")
-                                                  : v.chosen.mirror->name.value_or("mirror");
-    const auto jaw = shown_jaw(*v.view);
-    if (m.side) name += m.side == model::Side::right ? " on the right" : " on the left";
-    if (jaw && !m.side)
-      name += jaw == model::Jaw::upper ? " for the upper jaw" : " for the lower jaw";
-    out.push_back(name);
+    Said name = v.chosen.mirror == nullptr ? phrase::mirror()
+                                           : name_or(v.chosen.mirror->name, phrase::mirror());
+    if (m.side) {
+      name = phrase::piece_on_side(std::move(name), term_of(*m.side));
+    } else if (const auto jaw = shown_jaw(*v.view)) {
+      name = *jaw == model::Jaw::upper ? phrase::piece_for_upper_jaw(std::move(name))
+                                       : phrase::piece_for_lower_jaw(std::move(name));
+    }
+    out.push_back(std::move(name));
   }
   return out;
 }
@@ -35,7 +38,7 @@ std::vector<std::string> pieces_in(const ViewPlan& v) {
 struct Course {
   int insertions = 0;
   double minutes = 0;
-  std::string again;      // a piece that is put in a second time
+  Said again;             // a piece that is put in a second time
   std::string again_view; // there
 };
 
@@ -43,8 +46,8 @@ Course run(const Plan& plan, const model::Series& series) {
   Course course;
   const double each = limit_of(plan.kit, physics::defaults::minutes_for_view).value;
   const double insertion = limit_of(plan.kit, physics::defaults::minutes_for_insertion).value;
-  std::vector<std::string> inside;
-  std::map<std::string, bool> been_out; // pieces that were in; true: and came out again
+  std::vector<Said> inside;
+  std::map<Said, bool> been_out; // pieces that were in; true: and came out again
   std::string dentures;
   for (const model::SeriesEntry& entry : series.entries) {
     const ViewPlan* v = plan.view(entry.view);
@@ -55,8 +58,8 @@ Course run(const Plan& plan, const model::Series& series) {
       inside.clear();
     }
     dentures = now;
-    std::vector<std::string> next = pieces_in(*v);
-    for (const std::string& piece : next) {
+    std::vector<Said> next = pieces_in(*v);
+    for (const Said& piece : next) {
       if (std::find(inside.begin(), inside.end(), piece) != inside.end()) continue;
       ++course.insertions;
       course.minutes += insertion;
@@ -66,10 +69,10 @@ Course run(const Plan& plan, const model::Series& series) {
         course.again_view = entry.view;
       }
     }
-    for (const std::string& piece : inside) {
+    for (const Said& piece : inside) {
       if (std::find(next.begin(), next.end(), piece) == next.end()) been_out[piece] = true;
     }
-    for (const std::string& piece : next)
+    for (const Said& piece : next)
       been_out.try_emplace(piece, false);
     if (!next.empty()) course.minutes += each;
     if (v->view->wait_after.known() && !v->view->patient_rests && !next.empty())

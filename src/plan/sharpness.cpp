@@ -4,7 +4,6 @@
 #include "physics/extent.hpp"
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -20,7 +19,7 @@ struct FaceDepth {
 };
 
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
-                                                std::string& missing) {
+                                                Said& missing) {
   std::vector<FaceDepth> out;
   for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
     auto points = points_of(job, {f}, missing);
@@ -36,7 +35,7 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
     out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, axes.forward)});
   }
   if (out.empty()) {
-    missing = "tooth that stands there: none of those that must be sharp does";
+    missing = missing::sharp_tooth_that_stands();
     return std::nullopt;
   }
   return out;
@@ -82,9 +81,8 @@ void set_range(Job& job) {
     status = Status::measured;
   }
   if (!widest || !narrowest) {
-    const char* missing = "aperture of the view (word `aperture`), or of the lens";
-    job.facts.set_unknown(fact::widest_allowed, missing);
-    job.facts.set_unknown(fact::narrowest_allowed, missing);
+    job.facts.set_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
+    job.facts.set_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
     return;
   }
   job.facts.set(fact::widest_allowed, *widest, status);
@@ -116,21 +114,21 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
   }
   if (!job.view.focus.known()) {
     const auto [nearest, farthest] = reach_of(depths);
-    job.facts.set(fact::focus, std::string(middle_of_depth), Status::asked);
+    job.facts.set(fact::focus, phrase::on_middle_of_depth(), Status::asked);
     return 0.5 * (nearest + farthest);
   }
   const model::Aim aim = job.view.focus.get();
   if (!aim.thing.empty()) {
-    job.facts.set_unknown(fact::focus, "where " + the(aim.thing) + " lies");
+    job.facts.set_unknown(fact::focus, missing::where_lies(the(aim.thing)));
     return std::nullopt;
   }
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) {
-    job.facts.set_unknown(fact::focus, "place of the tooth that is focused on");
+    job.facts.set_unknown(fact::focus, missing::focused_tooth());
     return std::nullopt;
   }
-  job.facts.set(fact::focus, aim_text(aim), Status::asked);
+  job.facts.set(fact::focus, place_of(aim), Status::asked);
   const physics::Surface surface = surface_of(main_face(job.view));
   return depth_between(*first, *second, surface, *job.axes);
 }
@@ -194,9 +192,9 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
-    job.facts.derive(fact::better_focus, "on " + std::to_string(closest->tooth.iso()), from);
+    job.facts.derive(fact::better_focus, phrase::on(closest->tooth), from);
     if (!holds(needed_of(depths, closest->centre))) {
-      job.facts.derive(fact::better_focus, std::string(middle_of_depth), from);
+      job.facts.derive(fact::better_focus, phrase::on_middle_of_depth(), from);
     }
   }
   const Needed need = needed_of(depths, focus);
@@ -269,28 +267,26 @@ void set_aperture_without_depth(Job& job, FNumber widest, FNumber narrowest) {
   if (job.view.aperture.known() || widest == narrowest) {
     set_first_aperture(job, widest, narrowest);
   } else {
-    job.facts.set_unknown(fact::aperture, "aperture of the view (word `aperture`), or what must be "
-                                          "sharp (word `must be sharp`)");
+    job.facts.set_unknown(fact::aperture, missing::aperture_or_sharp());
   }
 }
 
-/// Asked for and had, as texts, where they do not meet.
+/// Asked for and had, where they do not meet.
 void set_reach(Job& job) {
-  const auto text = [](FNumber a, FNumber b) {
-    const std::string first = physics::to_text(a);
-    return a == b ? first : first + " to " + physics::to_text(b);
-  };
   const model::ApertureRange& asked = job.view.aperture.get();
-  job.facts.set(fact::aperture_asked, text(asked.widest, asked.narrowest), Status::asked);
+  job.facts.set(fact::aperture_asked,
+                asked.widest == asked.narrowest ? phrase::aperture(asked.widest)
+                                                : phrase::apertures(asked.widest, asked.narrowest),
+                Status::asked);
   const kit::Lens& lens = *job.kit->lens;
   const bool one =
       lens.widest.known() && lens.smallest.known() && lens.widest.get() == lens.smallest.get();
-  std::string reach = one ? "it has only " + physics::to_text(lens.smallest.get()) : "it ends at ";
-  if (!one) {
-    const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
-    reach += physics::to_text(too_narrow ? lens.smallest.get() : lens.widest.get());
-  }
-  job.facts.set(fact::aperture_reach, reach, Status::measured);
+  const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
+  job.facts.set(fact::aperture_reach,
+                one          ? phrase::has_only(lens.smallest.get())
+                : too_narrow ? phrase::it_ends_at(lens.smallest.get())
+                             : phrase::it_ends_at(lens.widest.get()),
+                Status::measured);
 }
 
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
@@ -310,7 +306,7 @@ bool sharp_from(const Job& job, const physics::Axes& axes) {
   const auto blur = job.facts.get(fact::allowed_blur);
   const auto pupil = job.facts.get(fact::pupil_ratio);
   if (!job.view.must_be_sharp.known() || !range || !ratio || !blur || !pupil) return true;
-  std::string missing;
+  Said missing;
   const auto depths = depths_of(job, axes, missing);
   if (!depths) return true;
   Length focus;
@@ -334,7 +330,7 @@ void plan_sharpness(Job& job) {
   const auto& shown = job.view.must_show;
   if (job.view.must_be_sharp.absent() && job.view.things_sharp.absent() && shown.known() &&
       !shown->empty())
-    job.open(question::shown_sharp, "what must be sharp (word `must be sharp`)");
+    job.open(question::shown_sharp, missing::what_must_be_sharp());
   set_blur(job);
   set_range(job);
   if (!job.facts.needs(fact::aperture, {&fact::widest_allowed, &fact::narrowest_allowed,
@@ -349,7 +345,7 @@ void plan_sharpness(Job& job) {
   const std::vector<const FactRow*> range{&fact::widest_allowed, &fact::narrowest_allowed};
   if (widest > narrowest) {
     set_reach(job);
-    job.facts.set_impossible(fact::aperture, "the lens has no aperture of the range",
+    job.facts.set_impossible(fact::aperture, phrase::lens_has_no_aperture(),
                              std::optional<FNumber>(), range);
     return;
   }
@@ -362,13 +358,13 @@ void plan_sharpness(Job& job) {
     set_aperture_without_depth(job, widest, narrowest);
     return;
   }
-  std::string missing = "where the camera looks from";
+  Said missing = missing::camera_looks_from();
   std::optional<std::vector<FaceDepth>> depths;
   if (job.axes) depths = depths_of(job, *job.axes, missing);
   std::optional<Length> focus;
   if (depths) focus = set_focus(job, *depths);
   if (!focus) {
-    if (depths) missing = "place of the tooth that is focused on";
+    if (depths) missing = missing::focused_tooth();
     job.facts.set_unknown(fact::near_needed, missing);
     set_aperture_without_depth(job, widest, narrowest);
     return;
@@ -388,11 +384,11 @@ void plan_sharpness(Job& job) {
   if (n) job.facts.derive(fact::aperture_needed, *n, from);
   if (n && set_first_aperture(job, widest, narrowest, *n)) return;
   if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need, narrowest)) {
-    job.facts.set_unknown(fact::aperture, "focal length of the lens");
+    job.facts.set_unknown(fact::aperture, missing::focal_length());
     return;
   }
-  job.facts.set_impossible(fact::aperture, "no aperture of the range holds the named teeth sharp",
-                           n, {&fact::near_needed, &fact::far_needed, &fact::narrowest_allowed});
+  job.facts.set_impossible(fact::aperture, phrase::no_aperture_holds(), n,
+                           {&fact::near_needed, &fact::far_needed, &fact::narrowest_allowed});
   set_depths(job, narrowest);
   set_remedies(job, *depths, *focus);
 }

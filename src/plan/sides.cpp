@@ -36,28 +36,26 @@ bool same_apertures(const text::Sourced<model::ApertureRange>& a,
   return a->widest == b->widest && a->narrowest == b->narrowest;
 }
 
-/// What is not the same on both sides, "" where all is.
-std::string differences(const ViewPlan& a, const ViewPlan& b) {
-  std::string out;
-  const auto add = [&](bool same, std::string_view what) {
-    if (same) return;
-    out += out.empty() ? "" : ", ";
-    out += what;
+/// What is not the same on both sides.
+List differences(const ViewPlan& a, const ViewPlan& b) {
+  List out;
+  const auto add = [&](bool same, const diag::Term& what) {
+    if (!same) out.items.emplace_back(what());
   };
   const model::View& x = *a.view;
   const model::View& y = *b.view;
-  add(alike(x.ratio, y.ratio), "ratio");
+  add(alike(x.ratio, y.ratio), phrase::differs_ratio);
   constexpr Angle same_angle = 0.5 * degree;
   add(abs(abs(*a.facts.get(fact::azimuth)) - abs(*b.facts.get(fact::azimuth))) < same_angle,
-      "angle of the camera");
+      phrase::differs_angle);
   const auto up_a = a.facts.get(fact::elevation);
   const auto up_b = b.facts.get(fact::elevation);
-  if (up_a && up_b) add(abs(*up_a - *up_b) < same_angle, "height of the camera");
-  add(same_apertures(x.aperture, y.aperture), "aperture");
-  add(alike(x.iso, y.iso), "ISO");
-  add(alike(x.must_show, y.must_show), "teeth that must show");
-  add(alike(x.must_be_sharp, y.must_be_sharp), "teeth that must be sharp");
-  add(x.camera_held.value_or("") == y.camera_held.value_or(""), "how the camera is held");
+  if (up_a && up_b) add(abs(*up_a - *up_b) < same_angle, phrase::differs_height);
+  add(same_apertures(x.aperture, y.aperture), phrase::differs_aperture);
+  add(alike(x.iso, y.iso), phrase::differs_iso);
+  add(alike(x.must_show, y.must_show), phrase::differs_shown);
+  add(alike(x.must_be_sharp, y.must_be_sharp), phrase::differs_sharp);
+  add(x.camera_held.value_or("") == y.camera_held.value_or(""), phrase::differs_hold);
   return out;
 }
 
@@ -82,20 +80,21 @@ bool comparable(const ViewPlan& a, const ViewPlan& b) {
 /// The view of the other side that is most like this one, and what still differs.
 void set_other_side(ViewPlan& v, const std::vector<ViewPlan*>& others) {
   const ViewPlan* best = nullptr;
-  std::string best_text;
+  List least;
   for (const ViewPlan* other : others) {
     if (!comparable(v, *other)) continue;
-    std::string text = differences(v, *other);
+    List apart = differences(v, *other);
+    const bool alike = apart.items.empty();
     const bool better =
-        best == nullptr || (text.empty() && !best_text.empty()) ||
-        (!text.empty() && !best_text.empty() && in_common(v, *other) > in_common(v, *best));
+        best == nullptr || (alike && !least.items.empty()) ||
+        (!alike && !least.items.empty() && in_common(v, *other) > in_common(v, *best));
     if (!better) continue;
     best = other;
-    best_text = std::move(text);
+    least = std::move(apart);
   }
   if (best == nullptr) return;
   v.company.set(fact::other_side_view, best->view->name, Status::asked);
-  if (!best_text.empty()) v.company.set(fact::other_side_differs, best_text, Status::asked);
+  if (!least.items.empty()) v.company.set(fact::other_side_differs, least, Status::asked);
 }
 
 } // namespace

@@ -19,6 +19,24 @@ std::string_view who(const std::optional<model::Person>& person, std::string_vie
   return anybody;
 }
 
+/// Where camera or focus is aimed, in words.
+std::string aim_text(const Said& aim) {
+  if (aim.row == &phrase::on_middle_of_depth) return "on the middle of the depth";
+  if (aim.row == &phrase::on_middle_of_shown) return "on the middle of what must show";
+  std::vector<std::string> places;
+  for (const diag::Value& v : aim.arguments) {
+    if (const auto* teeth = std::get_if<diag::Teeth>(&v.is)) {
+      places.push_back(std::to_string(teeth->front().iso()));
+    } else if (const auto* thing = std::get_if<Said>(&v.is)) {
+      places.push_back(thing->row == nullptr
+                           ? thing->own
+                           : "the " + std::get<std::string>(thing->arguments[0].is));
+    }
+  }
+  if (places.empty()) return {};
+  return places.size() == 1 ? "on " + places[0] : "between " + places[0] + " and " + places[1];
+}
+
 class Steps {
  public:
   explicit Steps(Job& job) : job_(job), view_(job.view) {
@@ -140,7 +158,7 @@ class Steps {
     }
     std::string what = side + " side: ";
     const auto chosen = job_.facts.get(def);
-    what += chosen ? chosen->own : "retractor";
+    what += chosen && chosen->row == nullptr ? chosen->own : "retractor";
     if (!r.end.empty()) what += ", " + r.end;
     what += ", wetted and turned in";
     if (!r.tension.empty()) what += ", tension " + r.tension;
@@ -165,9 +183,9 @@ class Steps {
               helper_),
           "warm the mirror in water first, so that it does not fog");
     std::string what = view_.mirror->turned_over ? "turn over " : "put in ";
-    what += name ? name->own : std::string("the mirror");
-    const std::string on = job_.facts.text(fact::mirror_side);
-    if (!on.empty()) what += ", on the patient's " + on;
+    what += name && name->row == nullptr ? name->own : std::string("the mirror");
+    if (const auto on = job_.facts.get(fact::mirror_side))
+      what += ", on the patient's " + std::string(model::to_text(*on));
     if (!view_.mirror->end.empty()) what += ", " + view_.mirror->end;
     const std::string angle = job_.facts.text(fact::mirror_angle);
     if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
@@ -222,7 +240,9 @@ class Steps {
       }
       add(operator_, behind);
     }
-    std::string what = "hold the camera " + job_.facts.text(fact::camera_held);
+    std::string what = job_.facts.get(fact::camera_held) == CameraHeld::upright
+                           ? "hold the camera upright"
+                           : "hold the camera level";
     if (view_.camera.known()) {
       const model::CameraPlace& c = view_.camera.get();
       if (c.from) {
@@ -255,18 +275,19 @@ class Steps {
 
   void aim() {
     std::string what;
-    const std::string aim = job_.facts.text(fact::aim);
+    const std::string aim = aim_text(job_.facts.get(fact::aim).value_or(Said()));
     if (!aim.empty()) what = "centre " + aim;
-    std::string focus = job_.facts.text(fact::focus);
-    if (focus.empty() && view_.focus.known()) focus = aim_text(view_.focus.get());
+    std::string focus = aim_text(job_.facts.get(fact::focus).value_or(Said()));
+    if (focus.empty() && view_.focus.known()) focus = aim_text(place_of(view_.focus.get()));
     if (focus.empty() && !aim.empty() && view_.kind == model::ViewKind::mouth) focus = "there";
     if (!focus.empty()) what += std::string(what.empty() ? "" : ", ") + "focus " + focus;
     if (!what.empty()) add(operator_, what);
   }
 
   void lamp() {
-    const std::string side = job_.facts.text(fact::lamp_side);
-    if (side.empty() || side == "neither") return;
+    const auto at = job_.facts.get(fact::lamp_side);
+    if (!at || *at == LampAt::neither) return;
+    const std::string side = *at == LampAt::cheek ? "the cheek" : "the front teeth";
     const kit::Lamp* lamp = job_.out.chosen.lamp;
     const bool moves =
         lamp != nullptr && lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand;
@@ -279,7 +300,7 @@ class Steps {
     if (view_.must_show.known()) all = model::to_text(view_.must_show.get());
     if (view_.things_shown.known()) {
       for (const std::string& thing : view_.things_shown.get())
-        all += (all.empty() ? "" : ", ") + (thing == "whole head" ? the(thing) : thing);
+        all += (all.empty() ? "" : ", ") + (thing == "whole head" ? "the " + thing : thing);
     }
     if (view_.every_tooth_present) all += ", every tooth that is there";
     if (!all.empty()) add(operator_, "look for: all of " + all);

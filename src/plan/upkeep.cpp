@@ -6,20 +6,20 @@ namespace norma::plan {
 namespace {
 
 void set_frosting(Job& job, const kit::Retractor& r, const kit::Frosting& frosting) {
-  job.facts.set(fact::frosting_of, r.name.value_or("retractor"), Status::measured);
+  job.facts.set(fact::frosting_of, name_or(r.name, phrase::retractor()), Status::measured);
   if (frosting.cycles) {
     job.facts.set(fact::frosting_cycles, frosting.cycles->passed, Status::measured);
     job.facts.set(fact::frosting_cycles_limit, frosting.cycles->last_for, Status::measured);
     return;
   }
-  const std::string day = "day on which " + r.name.value_or("the retractor") + " was frosted";
+  const Said which = name_or(r.name, phrase::the_retractor());
   switch (frosting.age.since) {
   case kit::Age::Since::unreadable: job.facts.set_broken(fact::frosting_age); return;
   case kit::Age::Since::nobody_said:
-    job.facts.set_unknown(fact::frosting_age, day + ", or its cycles since");
+    job.facts.set_unknown(fact::frosting_age, missing::day_frosted(which));
     return;
   case kit::Age::Since::ahead:
-    job.facts.set_unknown(fact::frosting_age, day + "; the one that is given lies ahead");
+    job.facts.set_unknown(fact::frosting_age, missing::day_frosted_ahead(which));
     return;
   case kit::Age::Since::day: break;
   }
@@ -33,13 +33,8 @@ void set_reference_age(Job& job, const kit::Lamp& lamp) {
   const kit::Age age = kit::age_of(lamp.reference->date, job.on);
   switch (age.since) {
   case kit::Age::Since::unreadable: return;
-  case kit::Age::Since::nobody_said:
-    job.open(question::shot_holds, "day on which it was taken");
-    return;
-  case kit::Age::Since::ahead:
-    job.open(question::shot_holds,
-             "day on which it was taken; the one that is given lies ahead");
-    return;
+  case kit::Age::Since::nobody_said: job.open(question::shot_holds, missing::day_taken()); return;
+  case kit::Age::Since::ahead: job.open(question::shot_holds, missing::day_taken_ahead()); return;
   case kit::Age::Since::day: break;
   }
   job.facts.set(fact::reference_age, age.months, Status::measured);

@@ -11,9 +11,8 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
   auto& d = out.report(diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
                               v.facts.text(field), v.facts.text(needed)));
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
-  d.with_note(fmt::format("at {} on {}, held {}, centred {}", v.facts.text(fact::ratio),
-                          v.facts.text(fact::sensor), v.facts.text(fact::camera_held),
-                          v.facts.text(fact::aim)));
+  d.with_note(note::field_too_small_at(v.facts.value(fact::ratio), v.facts.value(fact::sensor),
+                                       v.facts.value(fact::camera_held), v.facts.value(fact::aim)));
   if (v.facts.get(fact::teeth_cut))
     d.with_note(fmt::format("the frame cuts {}", v.facts.text(fact::teeth_cut)));
   if (const auto fits = v.facts.get(fact::ratio_that_fits_asked)) {

@@ -13,7 +13,7 @@ void frosting_due(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const std::string why = worn ? fmt::format("{} cycles of {}", *cycles, *cycles_limit)
                                : fmt::format("{} months", *age);
   auto& d = out.report(diag::make(catalogue::frosting_due, place_of(v.view->right_retractor, v),
-                              v.facts.text(fact::frosting_of), why));
+                                  v.facts.value(fact::frosting_of), why));
   if (worn) {
     d.with_evidence(evidence(v.facts, fact::frosting_cycles, diag::Relation::at_most,
                              fact::frosting_cycles_limit));

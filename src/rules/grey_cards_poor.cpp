@@ -20,8 +20,8 @@ void grey_cards_poor(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
                               v.chosen.mirror->name.value_or("the mirror"), what));
   d.with_evidence(
       evidence(v.facts, fact::grey_cards_used, diag::Relation::at_least, fact::grey_cards_least));
-  if (v.facts.get(fact::grey_cards_left_out))
-    d.with_note(fmt::format("left out: pair {}", v.facts.text(fact::grey_cards_left_out)));
+  if (const auto pairs = v.facts.get(fact::grey_cards_left_out))
+    d.with_note(note::grey_cards_poor_left_out(*pairs));
   d.with_help("photograph the card again, in the middle of the scale, four times and more");
 }
 

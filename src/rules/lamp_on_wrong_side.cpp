@@ -5,13 +5,15 @@ namespace norma::rules {
 void lamp_on_wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.view->lamp.known()) return;
   const model::LampTowards towards = v.view->lamp->towards;
-  const std::string at = v.facts.text(fact::lamp_side);
-  const bool wrong = (towards == model::LampTowards::front_teeth && at == "the cheek") ||
-                     (towards == model::LampTowards::cheek && at == "the front teeth");
+  const auto at = v.facts.get(fact::lamp_side);
+  const bool wrong = (towards == model::LampTowards::front_teeth && at == plan::LampAt::cheek) ||
+                     (towards == model::LampTowards::cheek && at == plan::LampAt::front_teeth);
   if (!wrong) return;
-  auto& d = out.report(diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
-                              at == "the cheek" ? "the front teeth" : "the cheek",
-                              v.facts.text(fact::lamp), at));
+  auto& d = out.report(
+      diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
+                 plan::term_of(towards == model::LampTowards::cheek ? plan::LampAt::cheek
+                                                                    : plan::LampAt::front_teeth),
+                 v.facts.value(fact::lamp), v.facts.value(fact::lamp_side)));
   d.with_label(v.chosen.lamp->side.span(), "it does not move");
   d.with_help(v.view->picture.absent()
                   ? "hold the camera upside down in this view and say in `picture` how the "

@@ -8,8 +8,8 @@ void lamp_turns_with_camera(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   const text::Span place = v.view->camera.known() && v.view->camera->upside_down
                                ? v.view->camera.span()
                                : place_of(v.view->operator_place, v);
-  auto& d =
-      out.report(diag::make(catalogue::lamp_turns_with_camera, place, v.facts.text(fact::lamp), *at));
+  auto& d = out.report(diag::make(catalogue::lamp_turns_with_camera, place,
+                                  v.facts.value(fact::lamp), plan::term_of(*at)));
   d.with_label(v.chosen.lamp->side.span(), "where it is with the camera level");
   d.with_help("look where its shadow falls; pictures taken the other way up are lit from the other "
               "side");

@@ -16,7 +16,7 @@ void between_jaws(const plan::ViewPlan& v, Sink& out) {
                         v.facts.text(fact::mirror_angle), v.facts.text(fact::opening_for_mirror),
                         v.facts.text(fact::mouth_opening));
   auto& d = out.report(diag::make(catalogue::mirror_does_not_fit, place_of(v.view->mirror, v),
-                              v.facts.text(fact::mirror), why));
+                                  v.facts.value(fact::mirror), why));
   if (!never)
     d.with_evidence(
         evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
@@ -31,10 +31,10 @@ void between_jaws(const plan::ViewPlan& v, Sink& out) {
 void between_corners(const plan::ViewPlan& v, Sink& out) {
   if (!plan::exceeds(v.facts, fact::mirror_at_corners, fact::between_corners)) return;
   auto& d = out.report(diag::make(
-          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          fmt::format("it is {} wide between the corners of the mouth, and they "
-                      "are {} apart",
-                      v.facts.text(fact::mirror_at_corners), v.facts.text(fact::between_corners))));
+      catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.value(fact::mirror),
+      fmt::format("it is {} wide between the corners of the mouth, and they "
+                  "are {} apart",
+                  v.facts.text(fact::mirror_at_corners), v.facts.text(fact::between_corners))));
   d.with_evidence(
       evidence(v.facts, fact::between_corners, diag::Relation::at_least, fact::mirror_at_corners));
   d.with_note("where the corners of the mouth are held is assumed; nothing is forced");
@@ -46,11 +46,10 @@ void between_corners(const plan::ViewPlan& v, Sink& out) {
 void in_cheek(const plan::ViewPlan& v, Sink& out) {
   if (!plan::exceeds(v.facts, fact::mirror_at_corner, fact::corner_by_mirror)) return;
   auto& d = out.report(diag::make(
-          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          fmt::format(
-              "where it shows most it holds the corner of the mouth {} from the midline, and "
-              "it may be held {} from it",
-              v.facts.text(fact::mirror_at_corner), v.facts.text(fact::corner_by_mirror))));
+      catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.value(fact::mirror),
+      fmt::format("where it shows most it holds the corner of the mouth {} from the midline, and "
+                  "it may be held {} from it",
+                  v.facts.text(fact::mirror_at_corner), v.facts.text(fact::corner_by_mirror))));
   d.with_evidence(
       evidence(v.facts, fact::corner_by_mirror, diag::Relation::at_least, fact::mirror_at_corner));
   d.with_note("worked out for the mean mouth; nothing is forced");
@@ -72,9 +71,8 @@ void beside_tongue(const plan::ViewPlan& v, Sink& out) {
   if (!nowhere && !narrower && v.facts.get(fact::teeth_beside_mirror))
     return; // it has room, and is too narrow: that is told there
   auto& d = out.report(diag::make(
-          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          nowhere
-              ? fmt::format("{} wide, it finds no place {} in which it shows them, the "
+      catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.value(fact::mirror),
+      nowhere ? fmt::format("{} wide, it finds no place {} in which it shows them, the "
                             "mouth open by {}",
                             v.facts.text(fact::mirror_width), v.facts.text(fact::mirror_no_place),
                             v.facts.text(fact::mouth_opening))

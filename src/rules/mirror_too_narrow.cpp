@@ -4,8 +4,9 @@ namespace norma::rules {
 
 void mirror_too_narrow(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.facts.get(fact::teeth_beside_mirror)) return;
-  auto& d = out.report(diag::make(catalogue::mirror_too_narrow, place_of(v.view->mirror, v),
-                              v.facts.text(fact::mirror), v.facts.text(fact::teeth_beside_mirror)));
+  auto& d =
+      out.report(diag::make(catalogue::mirror_too_narrow, place_of(v.view->mirror, v),
+                            v.facts.value(fact::mirror), v.facts.text(fact::teeth_beside_mirror)));
   if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
     d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
   if (v.facts.get(fact::mirror_width_that_shows)) {

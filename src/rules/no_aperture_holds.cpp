@@ -12,17 +12,14 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
       out.report(diag::make(catalogue::no_aperture_holds, place_of(v.view->must_be_sharp, v), teeth));
   d.with_evidence(
       evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
-  d.with_note(fmt::format(
-      "focus {}; the teeth reach {} in front of it and {} behind it; {} at {} is sharp {} in front "
-      "and {} behind",
-      v.facts.text(fact::focus), v.facts.text(fact::near_needed), v.facts.text(fact::far_needed),
-      v.facts.text(fact::narrowest_allowed), v.facts.text(fact::ratio),
-      v.facts.text(fact::near_depth), v.facts.text(fact::far_depth)));
-  if (v.facts.get(fact::better_focus)) {
-    const std::string focus = v.facts.text(fact::better_focus);
-    d.with_help(focus == plan::middle_of_depth
-                    ? "leave `focus on` out: focused on the middle of the depth the range does"
-                    : fmt::format("focus {} instead: then the range does", focus));
+  d.with_note(note::no_aperture_holds_reach(
+      v.facts.value(fact::focus), v.facts.value(fact::near_needed), v.facts.value(fact::far_needed),
+      v.facts.value(fact::narrowest_allowed), v.facts.value(fact::ratio),
+      v.facts.value(fact::near_depth), v.facts.value(fact::far_depth)));
+  if (const auto focus = v.facts.get(fact::better_focus)) {
+    d.with_help(focus->row == &plan::phrase::on_middle_of_depth
+                    ? note::no_aperture_holds_middle_of_depth()
+                    : note::no_aperture_holds_focus_instead(*focus));
   }
   const auto needed = v.facts.get(fact::aperture_needed);
   const auto narrowest = v.facts.get(fact::lens_narrowest);

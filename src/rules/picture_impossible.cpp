@@ -9,8 +9,8 @@ void picture_impossible(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
     if (f == nullptr || f->state != plan::State::impossible) continue;
     auto& d = out.report(diag::make(catalogue::picture_impossible, place_of(v.view->picture, v), f->why));
     if (v.facts.get(fact::orientation_shot)) {
-      d.with_note(fmt::format("as shot: {}, {}", v.facts.text(fact::orientation_shot),
-                              v.facts.text(fact::mirrored)));
+      d.with_note(note::picture_impossible_as_shot(v.facts.value(fact::orientation_shot),
+                                                   v.facts.value(fact::mirrored)));
     }
     return;
   }

@@ -5,7 +5,7 @@ namespace norma::rules {
 void print_cannot_be_turned(const Context& c, const plan::ViewPlan& v, Sink& out) {
   if (c.kit == nullptr || !c.kit->pictures.known()) return;
   if (c.kit->pictures.get() != kit::Pictures::prints) return;
-  if (v.facts.text(fact::mirrored) != "mirrored" || !v.view->picture.known()) return;
+  if (v.facts.get(fact::mirrored) != plan::Mirroring::mirrored || !v.view->picture.known()) return;
   if (!v.view->picture->as_seen) return;
   auto& d = out.report(diag::make(catalogue::print_cannot_be_turned, place_of(v.view->picture, v)));
   d.with_label(c.kit->pictures.span(), "the kit's camera");

@@ -16,10 +16,10 @@ void ratio_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   d.with_evidence(
       too_large ? evidence(v.facts, fact::ratio_exact, diag::Relation::at_most, fact::lens_greatest)
                 : evidence(v.facts, fact::ratio_exact, diag::Relation::at_least, fact::lens_least));
-  if (v.facts.text(fact::reference_sensor) != v.facts.text(fact::sensor)) {
-    d.with_note(fmt::format("{} on {} is {} on {}", v.facts.text(fact::ratio_asked),
-                            v.facts.text(fact::reference_sensor), v.facts.text(fact::ratio_exact),
-                            v.facts.text(fact::sensor)));
+  if (v.facts.value(fact::reference_sensor) != v.facts.value(fact::sensor)) {
+    d.with_note(note::ratio_out_of_reach_same_field(
+        v.facts.value(fact::ratio_asked), v.facts.value(fact::reference_sensor),
+        v.facts.value(fact::ratio_exact), v.facts.value(fact::sensor)));
   }
   d.with_help(too_large
                   ? "this view needs another lens, or an extension ring"

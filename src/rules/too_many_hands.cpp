@@ -10,7 +10,7 @@ void hands_of(const plan::ViewPlan& v, const plan::FactDef<int>& needed,
   if (!n || !h || *n <= *h) return;
   auto& d = out.report(diag::make(catalogue::too_many_hands, v.view->heading, who, *n, *h));
   d.with_evidence(evidence(v.facts, needed, diag::Relation::at_most, have));
-  d.with_note(v.facts.text(fact::held_things));
+  d.with_note(*v.facts.get(fact::held_things));
   d.with_help("let somebody else hold one of them, or do without it");
 }
 

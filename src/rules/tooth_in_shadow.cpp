@@ -9,8 +9,9 @@ void tooth_in_shadow(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
                               v.facts.value(fact::teeth_in_shadow), v.facts.value(fact::shaded_by)));
   if (v.chosen.lamp != nullptr && v.chosen.lamp->side.span().known())
     d.with_label(v.chosen.lamp->side.span(), note::kits_lamp());
-  d.with_note(side ? note::tooth_in_shadow_lamp_at(*side, note::mean_mouth_corners_assumed())
-                   : note::mean_mouth_corners_assumed());
+  d.with_note(
+      side ? note::tooth_in_shadow_lamp_at(plan::term_of(*side), note::mean_mouth_corners_assumed())
+           : note::mean_mouth_corners_assumed());
   const auto other = v.facts.get(fact::in_shadow_other_side);
   if (other && other->empty()) {
     d.with_help(note::tooth_in_shadow_none_there());

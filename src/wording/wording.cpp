@@ -42,6 +42,7 @@ struct Writer {
     return teeth.empty() ? std::string(pattern("phrase.none")) : words::teeth_text(teeth);
   }
   std::string operator()(const diag::Said& said) const { return text(said); }
+  std::string operator()(const Size& size) const { return physics::to_text(size); }
   std::string operator()(const diag::List& list) const {
     std::string out;
     for (const diag::Value& item : list.items)

@@ -89,7 +89,7 @@ TEST_CASE("what goes into the mouth, counted from view to view") {
   series odd = upper, front, upper_too
   series record)"),
                    chair(3));
-  CHECK(*series(twice, "odd").facts.get(fact::goes_in_again) ==
+  CHECK(said(series(twice, "odd").facts, fact::goes_in_again) ==
         "occlusal mirror, narrow for the upper jaw");
   CHECK(twice.count("Q009") == 1);
   // Waits count unless the patient rests.

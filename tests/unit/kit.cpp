@@ -101,7 +101,7 @@ TEST_CASE("days that lie ahead settle nothing") {
                                "measured: 2026-09-14", "measured: 2030-01-01"));
   const auto& open = w.view("upper").open;
   CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
-    return q.missing == "day on which it was taken; the one that is given lies ahead";
+    return q.missing == diag::missing::day_taken_ahead();
   }));
 }
 
