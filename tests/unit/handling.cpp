@@ -152,6 +152,8 @@ TEST_CASE("the share of the frame and the room in it, by hand") {
   // Shapes: 3:2 against 4:3 is an eighth apart.
   const Work phone(five(), changed(chair(3), "sensor: 36 x 24 mm", "sensor: 17.2 x 12.9 mm"));
   CHECK(said(phone.view("front").facts, fact::shape_here) == "4:3");
+  const Work odd(five(), changed(chair(3), "sensor: 36 x 24 mm", "sensor: 29.4 x 20 mm"));
+  CHECK(said(odd.view("front").facts, fact::shape_here) == "1.47:1");
   CHECK(phone.view("front").facts.get(fact::shape_apart)->value() == Approx(0.125));
 }
 
