@@ -15,7 +15,8 @@ void mirror_too_narrow(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   }
   const bool over_arch =
       v.view->mirror.known() && v.view->mirror->use == model::MirrorUse::occlusal;
-  d.with_note(over_arch ? note::mirror_too_narrow_behind_last_tooth() : note::mean_mouth());
+  d.with_note(over_arch ? note::mirror_too_narrow_behind_last_tooth()
+                        : note::mirror_too_narrow_mean_mouth());
   note_fallback(v, d);
   if (const auto wide = v.facts.get(fact::mirror_width_that_shows)) {
     d.with_help(v.facts.get(fact::wider_mirror_without_room)
@@ -24,7 +25,7 @@ void mirror_too_narrow(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   }
   const auto fits = v.facts.get(fact::mirror_width_that_fits);
   if (fits && *fits > *v.facts.get(fact::mirror_width)) {
-    d.with_help(note::mirror_too_narrow_wide_goes_in(*fits));
+    d.with_help(note::mirror_of_this_shape_fits(*fits));
   }
   if (const auto length = v.facts.get(fact::mirror_length_that_shows))
     d.with_help(note::mirror_too_narrow_long(*length));

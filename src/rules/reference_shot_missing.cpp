@@ -8,7 +8,7 @@ void reference_shot_missing(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   auto& d = out.report(
       diag::make(catalogue::reference_shot_missing, lamp->span, v.facts.value(fact::lamp)));
   d.with_note(note::reference_shot_missing_guide_number());
-  d.with_help(note::reference_shot_missing_photograph());
+  d.with_help(note::photograph_grey_card());
 }
 
 } // namespace norma::rules
