@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "diag/questions.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
 #include "plan/facts.hpp"
@@ -145,7 +146,11 @@ class Checklist {
     std::vector<const report::NotChecked*> out;
     const auto take = [&](int view) {
       std::copy_if(all.begin(), all.end(), std::back_inserter(out),
-                   [&](const report::NotChecked* n) { return n->about.view == view; });
+                   [&](const report::NotChecked* n) {
+                     // Whether an exception meets anything is asked of all kits together.
+                     return n->about.view == view &&
+                            n->what.row != &diag::question::accepted_comes_up;
+                   });
     };
     for (const Entry& e : entries_)
       take(static_cast<int>(e.view - plan_.views.data()));

@@ -246,9 +246,15 @@ void Session::settle_exceptions(const Numbering& number) {
 void Session::ask_what_holds_for_all() {
   const auto& held = report_.held;
   if (held.empty()) return;
-  if (std::any_of(held.begin(), held.end(),
-                  [](const report::Held& h) { return h.protocol->adopted.absent(); }))
-    report_.not_checked.push_back({{}, diag::question::record_settled(), diag::missing::adopted()});
+  for (const report::Held& h : held) {
+    const diag::Subject file{h.about.file};
+    const auto& asked = report_.not_checked;
+    const bool told = !asked.empty() && asked.back().about == file &&
+                      asked.back().what.row == &diag::question::record_settled;
+    if (h.protocol->adopted.absent() && !told)
+      report_.not_checked.push_back(
+          {file, diag::question::record_settled(), diag::missing::adopted()});
+  }
   for (const plan::OpenQuestion& always : plan::never_checked())
     report_.not_checked.push_back({{}, always.what, always.missing});
 }
