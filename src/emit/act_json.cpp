@@ -67,12 +67,9 @@ struct ToJson {
 Json value_json(const diag::Value& value) { return std::visit(ToJson{}, value.is); }
 
 Json act_json(const plan::Act& act) {
-  return {{"who", to_text(act.who)},
-          {"verb", plan::row_of(act.verb).id},
-          {"objects", array_of(act.objects)},
-          {"how", array_of(act.how)},
-          {"when", to_text(act.when)},
-          {"text", act_text(act)}};
+  return {{"who", to_text(act.who)},          {"verb", plan::row_of(act.verb).id},
+          {"objects", array_of(act.objects)}, {"how", array_of(act.how)},
+          {"when", to_text(act.when)},        {"text", act_text(act)}};
 }
 
 } // namespace norma::emit

@@ -355,9 +355,8 @@ class Checklist {
     add(BlockKind::heading, "Signed");
     add(BlockKind::blank, who_text(plan::Who::operator_));
     const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
-      return std::any_of(e.view->acts.begin(), e.view->acts.end(), [](const plan::Act& act) {
-        return act.who == plan::Who::assistant;
-      });
+      return std::any_of(e.view->acts.begin(), e.view->acts.end(),
+                         [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
     if (assistant) add(BlockKind::blank, who_text(plan::Who::assistant));
     add(BlockKind::blank, "Looked through by");

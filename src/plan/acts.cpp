@@ -39,8 +39,8 @@ Said side_object(bool right) { return right ? object::right() : object::left(); 
 List faces_list(const model::Faces& faces) {
   List out;
   for (const auto& [face, row] : {std::pair{model::Face::facial, &object::facial},
-                                     std::pair{model::Face::biting, &object::occlusal},
-                                     std::pair{model::Face::lingual, &object::lingual}}) {
+                                  std::pair{model::Face::biting, &object::occlusal},
+                                  std::pair{model::Face::lingual, &object::lingual}}) {
     diag::Teeth teeth;
     for (const model::NamedFace& f : faces) {
       if (f.face == face) teeth.push_back(f.tooth);
@@ -146,8 +146,7 @@ class Acts {
       add<Verb::leave_out_retractor>(helper_, side());
       return;
     }
-    Act& act =
-        add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));
+    Act& act = add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));
     if (!r.end.empty()) act.how.push_back(how::with_end(r.end));
     act.how.push_back(how::wetted());
     if (!r.tension.empty()) act.how.push_back(how::tension(r.tension));
@@ -167,16 +166,15 @@ class Acts {
     if (m.warmed) add<Verb::warm_mirror>(bringer(m.held_by, helper_));
     const Value name = value(fact::mirror, object::mirror());
     const Who who = doer(m.held_by, helper_);
-    Act& act =
-        m.turned_over ? add<Verb::turn_over_mirror>(who, name) : add<Verb::put_in_mirror>(who, name);
+    Act& act = m.turned_over ? add<Verb::turn_over_mirror>(who, name)
+                             : add<Verb::put_in_mirror>(who, name);
     if (job_.facts.has(fact::mirror_side))
       act.how.push_back(how::on_side(value(fact::mirror_side)));
     if (!m.end.empty()) act.how.push_back(how::with_end(m.end));
     if (job_.facts.has(fact::mirror_angle))
       act.how.push_back(how::opened_from_biting_plane(value(fact::mirror_angle)));
     if (job_.facts.has(fact::mirror_moved)) {
-      act.how.push_back(
-          how::middle_moved(value(fact::mirror_moved), value(fact::mirror_moved_to)));
+      act.how.push_back(how::middle_moved(value(fact::mirror_moved), value(fact::mirror_moved_to)));
     }
     if (job_.facts.has(fact::mirror_from_midline))
       act.how.push_back(how::beside_cheek(value(fact::mirror_from_midline)));
@@ -221,8 +219,7 @@ class Acts {
     if (view_.frame.known()) add<Verb::set_frame>(Who::operator_, view_.frame.get());
     if (view_.background.known()) {
       Act& act = add<Verb::set_background>(Who::operator_, view_.background.get());
-      if (view_.behind_head.known())
-        act.how.push_back(how::behind_head(view_.behind_head.get()));
+      if (view_.behind_head.known()) act.how.push_back(how::behind_head(view_.behind_head.get()));
     } else if (view_.behind_head.known()) {
       add<Verb::keep_background_behind>(Who::operator_, view_.behind_head.get());
     }
@@ -236,8 +233,8 @@ class Acts {
           c.from ? how::from_midline(c.azimuth, side_object(*c.from == model::Side::right))
                  : how::straight_ahead());
       if (c.elevation != Angle{}) {
-        act.how.push_back((c.elevation > Angle{} ? how::from_above
-                                                 : how::from_below)(abs(c.elevation)));
+        act.how.push_back(
+            (c.elevation > Angle{} ? how::from_above : how::from_below)(abs(c.elevation)));
       }
       if (c.upside_down) act.how.push_back(how::upside_down());
     } else if (view_.taken_in_mirror && view_.mirror.known()) {

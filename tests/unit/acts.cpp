@@ -42,8 +42,8 @@ TEST_CASE("an act holds values, not their words") {
   CHECK(retractor.how[2] == how::patient_holds());
   const Act& camera = act_of(front, Verb::hold_camera);
   REQUIRE(camera.how.size() == 2);
-  CHECK(camera.how[1] == how::lens_from(front.facts.get(plan::fact::working_distance).value(),
-                                        object::the_teeth()));
+  CHECK(camera.how[1] ==
+        how::lens_from(front.facts.get(plan::fact::working_distance).value(), object::the_teeth()));
   const Act& look = act_of(front, Verb::look_for);
   const auto& shown = std::get<diag::List>(look.objects.front().is).items;
   REQUIRE(shown.size() == 1);
@@ -71,8 +71,8 @@ TEST_CASE("each verb has its number of objects, in every view that is shipped") 
 TEST_CASE("when: before the picture, at it, after it") {
   const Work w(changed(five(), "  view front \"Front, teeth together\" {",
                        "  view front \"Front, teeth together\" {\n"
-                       "    air onto the teeth\n"
-                       "    wait after 2 s, patient rests"),
+                       "    air on the teeth\n"
+                       "    after picture wait 2 s, patient rests"),
                chair(3));
   const plan::ViewPlan& front = w.view("front");
   CHECK(act_of(front, Verb::put_in_retractor).when == When::before);
