@@ -101,7 +101,7 @@ class Acts {
 
  private:
   template <Verb verb, class... Objects> Act& add(Who who, Objects&&... objects) {
-    static_assert(sizeof...(Objects) == row_of(verb).arguments, "the verb has other objects");
+    static_assert(sizeof...(Objects) == row_of(verb).arguments);
     Act act{who, verb, {}, {}, when_};
     act.objects.reserve(sizeof...(Objects));
     (act.objects.emplace_back(std::forward<Objects>(objects)), ...);
