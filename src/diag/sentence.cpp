@@ -37,6 +37,7 @@ Value::Value(Teeth teeth) : is(std::move(teeth)) {}
 Value::Value(physics::Tooth tooth) : is(Teeth{tooth}) {}
 Value::Value(Said said) : is(std::move(said)) {}
 Value::Value(List list) : is(std::move(list)) {}
+Value::Value(Size size) : is(size) {}
 Value::Value(Length l) : is(Measure{physics::Kind::length, l.base()}) {}
 Value::Value(Angle a) : is(Measure{physics::Kind::angle, a.base()}) {}
 Value::Value(Stops s) : is(Measure{physics::Kind::stops, s.base()}) {}

@@ -62,7 +62,7 @@ struct List {
 
 /// An argument of a sentence.
 struct Value {
-  using Is = std::variant<std::string, int, Measure, Teeth, Said, List>;
+  using Is = std::variant<std::string, int, Measure, Teeth, Said, List, Size>;
   Is is;
 
   /// Nothing: an empty text.
@@ -76,6 +76,7 @@ struct Value {
   Value(physics::Tooth tooth);   // NOLINT(google-explicit-constructor)
   Value(Said said);              // NOLINT(google-explicit-constructor)
   Value(List list);              // NOLINT(google-explicit-constructor)
+  Value(Size size);              // NOLINT(google-explicit-constructor)
   Value(Length l);               // NOLINT(google-explicit-constructor)
   Value(Angle a);                // NOLINT(google-explicit-constructor)
   Value(Stops s);                // NOLINT(google-explicit-constructor)

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "diag/questions.hpp"
+#include "emit/act_words.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
 #include "plan/facts.hpp"
@@ -265,7 +266,7 @@ class Checklist {
     add(BlockKind::subheading, title);
     const std::string settings = settings_of(v);
     if (!settings.empty()) add(BlockKind::paragraph, settings);
-    steps(v, false);
+    acts(v, false);
     for (const auto& caution : m.cautions) {
       if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
     }
@@ -279,15 +280,14 @@ class Checklist {
       add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
     }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
-    steps(v, true);
+    acts(v, true);
     if (!entry.instead) add(BlockKind::blank, "Not taken, because");
   }
 
-  void steps(const plan::ViewPlan& v, bool after) {
-    for (const plan::Step& step : v.steps) {
-      if (step.after != after) continue;
-      add(BlockKind::tick,
-          step.who.empty() ? step.what : fmt::format("{}: {}", step.who, step.what));
+  void acts(const plan::ViewPlan& v, bool after) {
+    for (const plan::Act& act : v.acts) {
+      if ((act.when == plan::When::after) == after)
+        add(BlockKind::tick, fmt::format("{}: {}", who_text(act.who), act_text(act)));
     }
   }
 
@@ -366,12 +366,12 @@ class Checklist {
 
   void sign_off() {
     add(BlockKind::heading, "Signed");
-    add(BlockKind::blank, "Operator");
+    add(BlockKind::blank, who_text(plan::Who::operator_));
     const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
-      return std::any_of(e.view->steps.begin(), e.view->steps.end(),
-                         [](const plan::Step& s) { return s.who == "Assistant"; });
+      return std::any_of(e.view->acts.begin(), e.view->acts.end(),
+                         [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
-    if (assistant) add(BlockKind::blank, "Assistant");
+    if (assistant) add(BlockKind::blank, who_text(plan::Who::assistant));
     add(BlockKind::blank, "Looked through by");
   }
 

@@ -42,6 +42,7 @@ struct Writer {
     return teeth.empty() ? std::string(pattern("phrase.none")) : words::teeth_text(teeth);
   }
   std::string operator()(const diag::Said& said) const { return text(said); }
+  std::string operator()(const Size& size) const { return physics::to_text(size); }
   std::string operator()(const diag::List& list) const {
     std::string out;
     for (const diag::Value& item : list.items)
@@ -68,6 +69,19 @@ std::string text(const diag::Said& said) {
   for (const diag::Value& value : said.arguments)
     arguments.push_back(text(value));
   return fmt::vformat(fmt::string_view(with.data(), with.size()), arguments);
+}
+
+std::string text(const diag::Said& said, const std::vector<diag::Said>& details) {
+  constexpr std::string_view signs = ";:";
+  std::string out = text(said);
+  for (const diag::Said& detail : details) {
+    const std::string more = text(detail);
+    // The row's text brings a sign; what is put into it does not.
+    const std::string_view with = detail.row == nullptr ? "" : pattern(detail.row->id);
+    const bool own_sign = !with.empty() && signs.find(with.front()) != std::string_view::npos;
+    out += (own_sign ? "" : ", ") + more;
+  }
+  return out;
 }
 
 std::string text(const diag::Value& value) { return std::visit(Writer{}, value.is); }

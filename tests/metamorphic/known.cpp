@@ -174,6 +174,7 @@ constexpr Known all_known[] = {
 
 TEST_CASE("faults that this suite has found and that are mended stay so") {
   const Folder folder;
+  const Inside inside(folder.path());
   CHECK_FALSE(findings_on_other_lists());
   CHECK_FALSE(lists_hide_findings());
   CHECK_FALSE(other_groups_on_lists());
