@@ -6,6 +6,8 @@
 #include <map>
 #include <set>
 
+#include "diag/questions.hpp"
+#include "emit/act_words.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
 #include "plan/facts.hpp"
@@ -118,7 +120,7 @@ class Checklist {
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic* d : findings) {
         if (d->severity != severity) continue;
-        const std::string views = views_text(view_labels(report_, d->about));
+        const std::string views = views_text(labels_here(*d));
         add(BlockKind::bullet,
             fmt::format("{}{}: {}{}{} [{}]{}", d->accepted.empty() ? "" : "accepted ",
                         diag::to_text(d->severity), views, views.empty() ? "" : ": ",
@@ -131,13 +133,25 @@ class Checklist {
       add(BlockKind::bullet, std::move(line));
   }
 
+  /// The views of this protocol that a finding speaks of; it may speak of others, too.
+  [[nodiscard]] std::vector<std::string> labels_here(const diag::Diagnostic& d) const {
+    std::vector<diag::Subject> here;
+    std::copy_if(d.about.begin(), d.about.end(), std::back_inserter(here),
+                 [&](const diag::Subject& one) { return one.meets(held_.about); });
+    return view_labels(report_, here);
+  }
+
   /// Those about the views of the list, in its order, then those about all of it.
   [[nodiscard]] std::vector<const report::NotChecked*> open_questions() const {
     const std::vector<const report::NotChecked*> all = report_.not_checked_for(held_);
     std::vector<const report::NotChecked*> out;
     const auto take = [&](int view) {
       std::copy_if(all.begin(), all.end(), std::back_inserter(out),
-                   [&](const report::NotChecked* n) { return n->about.view == view; });
+                   [&](const report::NotChecked* n) {
+                     // Whether an exception meets anything is asked of all kits together.
+                     return n->about.view == view &&
+                            n->what.row != &diag::question::accepted_comes_up;
+                   });
     };
     for (const Entry& e : entries_)
       take(static_cast<int>(e.view - plan_.views.data()));
@@ -251,7 +265,7 @@ class Checklist {
     add(BlockKind::subheading, title);
     const std::string settings = settings_of(v);
     if (!settings.empty()) add(BlockKind::paragraph, settings);
-    steps(v, false);
+    acts(v, false);
     for (const auto& caution : m.cautions) {
       if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
     }
@@ -265,15 +279,14 @@ class Checklist {
       add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
     }
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
-    steps(v, true);
+    acts(v, true);
     if (!entry.instead) add(BlockKind::blank, "Not taken, because");
   }
 
-  void steps(const plan::ViewPlan& v, bool after) {
-    for (const plan::Step& step : v.steps) {
-      if (step.after != after) continue;
-      add(BlockKind::tick,
-          step.who.empty() ? step.what : fmt::format("{}: {}", step.who, step.what));
+  void acts(const plan::ViewPlan& v, bool after) {
+    for (const plan::Act& act : v.acts) {
+      if ((act.when == plan::When::after) == after)
+        add(BlockKind::tick, fmt::format("{}: {}", who_text(act.who), act_text(act)));
     }
   }
 
@@ -353,12 +366,12 @@ class Checklist {
 
   void sign_off() {
     add(BlockKind::heading, "Signed");
-    add(BlockKind::blank, "Operator");
+    add(BlockKind::blank, who_text(plan::Who::operator_));
     const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
-      return std::any_of(e.view->steps.begin(), e.view->steps.end(),
-                         [](const plan::Step& s) { return s.who == "Assistant"; });
+      return std::any_of(e.view->acts.begin(), e.view->acts.end(),
+                         [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
-    if (assistant) add(BlockKind::blank, "Assistant");
+    if (assistant) add(BlockKind::blank, who_text(plan::Who::assistant));
     add(BlockKind::blank, "Looked through by");
   }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "emit/act_json.hpp"
 #include "emit/json.hpp"
 #include "plan/facts.hpp"
 #include "text/utf8.hpp"
@@ -88,9 +89,9 @@ Json view_object(const plan::ViewPlan& v) {
     j["facts"].push_back(fact_json(f));
   if (!v.shown.empty()) j["teeth"] = teeth_json(v);
   j["not_checked"] = open_questions(v.open);
-  j["steps"] = Json::array();
-  for (const plan::Step& s : v.steps)
-    j["steps"].push_back({{"who", s.who}, {"what", s.what}, {"after_picture", s.after}});
+  j["acts"] = Json::array();
+  for (const plan::Act& act : v.acts)
+    j["acts"].push_back(act_json(act));
   return j;
 }
 

@@ -88,7 +88,8 @@ void plan_upkeep(Job& job);
 void plan_lens_room(Job& job);
 /// Which check is the tightest, and on what it hangs.
 void plan_hangs(Job& job);
-void plan_steps(Job& job);
+/// What is done at the chair, in its order.
+void plan_acts(Job& job);
 
 // Over all views ---------------------------------------------------------------------------------
 

@@ -112,7 +112,7 @@ class Planner {
     }
     plan_exposure_time(job);
     plan_hangs(job);
-    plan_steps(job);
+    plan_acts(job);
     collect_open(*work);
     if (!key.empty()) keep(key, work);
     return work;

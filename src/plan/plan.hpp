@@ -1,4 +1,4 @@
-// Protocol x kit -> plan: for each view its facts, what remains open, and the steps at the chair.
+// Protocol x kit -> plan: for each view its facts, what remains open, and the acts at the chair.
 #pragma once
 
 #include <memory>
@@ -14,6 +14,7 @@
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
+#include "plan/act.hpp"
 #include "plan/fact.hpp"
 #include "words/literal.hpp"
 
@@ -27,13 +28,6 @@ struct OpenQuestion {
 
 /// What norma checks in no view, whatever protocol and kit say: it is said with every plan.
 const std::vector<OpenQuestion>& never_checked();
-
-/// One thing to do, in order; `who` is operator, assistant or patient.
-struct Step {
-  std::string who;
-  std::string what;
-  bool after = false; // once the picture is taken
-};
 
 /// What a view asks for and which piece of the kit was taken for it; null where there is none.
 struct Chosen {
@@ -63,14 +57,14 @@ struct Work {
   /// looked at.
   std::vector<physics::Shown> shown;
   std::vector<OpenQuestion> open;
-  std::vector<Step> steps;
+  std::vector<Act> acts; // in their order
 };
 
 /// A view, and what was worked out for it.
 struct ViewPlan {
   ViewPlan(const model::View& v, std::shared_ptr<const Work> w)
       : view(&v), work(std::move(w)), facts(work->facts), chosen(work->chosen), scene(work->scene),
-        shown(work->shown), open(work->open), steps(work->steps) {}
+        shown(work->shown), open(work->open), acts(work->acts) {}
 
   const model::View* view;
   std::shared_ptr<const Work> work; // holds what the references below name
@@ -79,7 +73,7 @@ struct ViewPlan {
   const std::optional<Scene>& scene;
   const std::vector<physics::Shown>& shown;
   const std::vector<OpenQuestion>& open;
-  const std::vector<Step>& steps;
+  const std::vector<Act>& acts;
   Facts company; // what rests on the other views of the protocol
 };
 

@@ -9,10 +9,9 @@ void lamp_turns_with_camera(const Context& /*c*/, const plan::ViewPlan& v, Sink&
                                ? v.view->camera.span()
                                : place_of(v.view->operator_place, v);
   auto& d = out.report(diag::make(catalogue::lamp_turns_with_camera, place,
-                                  v.facts.value(fact::lamp), plan::term_of(*at)));
-  d.with_label(v.chosen.lamp->side.span(), "where it is with the camera level");
-  d.with_help("look where its shadow falls; pictures taken the other way up are lit from the other "
-              "side");
+                                  v.facts.value(fact::lamp), v.facts.value(fact::lamp_turned)));
+  d.with_label(v.chosen.lamp->side.span(), note::lamp_turns_with_camera_level());
+  d.with_help(note::lamp_turns_with_camera_look());
 }
 
 } // namespace norma::rules

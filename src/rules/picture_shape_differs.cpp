@@ -9,9 +9,10 @@ void picture_shape_differs(const Context& c, const plan::ViewPlan& v, Sink& out)
   auto& d =
       out.report(diag::make(catalogue::picture_shape_differs, place_of(c.protocol.sensor, v),
                             v.facts.value(fact::shape_here), v.facts.value(fact::shape_asked)));
-  if (c.kit->sensor.span().known()) d.with_label(c.kit->sensor.span(), "the kit's sensor");
-  d.with_note("side by side, one of them has to be cropped; the field that must show is kept");
-  d.with_help("set the camera to the other shape, or note the crop");
+  if (c.kit->sensor.span().known())
+    d.with_label(c.kit->sensor.span(), note::picture_shape_differs_kits_sensor());
+  d.with_note(note::picture_shape_differs_cropped());
+  d.with_help(note::picture_shape_differs_set());
 }
 
 } // namespace norma::rules

@@ -71,6 +71,19 @@ std::string text(const diag::Said& said) {
   return fmt::vformat(fmt::string_view(with.data(), with.size()), arguments);
 }
 
+std::string text(const diag::Said& said, const std::vector<diag::Said>& details) {
+  constexpr std::string_view signs = ";:";
+  std::string out = text(said);
+  for (const diag::Said& detail : details) {
+    const std::string more = text(detail);
+    // The row's text brings a sign; what is put into it does not.
+    const std::string_view with = detail.row == nullptr ? "" : pattern(detail.row->id);
+    const bool own_sign = !with.empty() && signs.find(with.front()) != std::string_view::npos;
+    out += (own_sign ? "" : ", ") + more;
+  }
+  return out;
+}
+
 std::string text(const diag::Value& value) { return std::visit(Writer{}, value.is); }
 
 std::string text(const diag::Measure& measure) {

@@ -15,6 +15,8 @@ namespace norma::wording {
 /// What is said, in English. A row that has no text yet comes out as its key (a test sees to it
 /// that none does).
 std::string text(const diag::Said& said);
+/// An act, say, with its details: each behind a comma, or behind the sign its text starts with.
+std::string text(const diag::Said& said, const std::vector<diag::Said>& details);
 std::string text(const diag::Value& value);
 std::string text(const diag::Measure& measure);
 

@@ -275,9 +275,9 @@ Lines facts_of(std::string_view document) {
         out.push_back(fmt::format("{}not checked: {} (missing: {})", where, text_of(q, "what"),
                                   text_of(q, "missing")));
       std::size_t number = 0;
-      for (const Json& s : v["steps"]) {
-        out.push_back(fmt::format("{}step no_{}: {} {} {}", where, ++number, text_of(s, "who"),
-                                  text_of(s, "what"), text_of(s, "after_picture")));
+      for (const Json& act : v["acts"]) {
+        out.push_back(fmt::format("{}step no_{}: {} {} {}", where, ++number, text_of(act, "who"),
+                                  text_of(act, "text"), text_of(act, "when")));
       }
     }
   }

@@ -9,6 +9,7 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
+#include "plan/act.hpp"
 #include "plan/facts.hpp"
 #include "plan/phrases.hpp"
 #include "rules/notes.hpp"
@@ -41,6 +42,11 @@ std::map<std::string_view, int> rows() {
 #define NORMA_PHRASE(name, count) add(plan::phrase::name);
 #include "plan/phrases.def"
 #undef NORMA_PHRASE
+#define NORMA_WHO(name, key) add(plan::row_of(plan::Who::name));
+#define NORMA_ACT(verb, objects) add(plan::row_of(plan::Verb::verb));
+#define NORMA_HOW(name, arguments) add(plan::how::name);
+#define NORMA_OBJECT(name, arguments) add(plan::object::name);
+#include "plan/acts.def"
 #define NORMA_NOTE(name, count) add(rules::note::name);
 #include "rules/notes.def"
 #undef NORMA_NOTE

@@ -365,17 +365,18 @@ TEST_CASE(
 }
 
 TEST_CASE("with no assistant nobody is asked to assist; teeth meet when all is in; focus is told") {
-  const auto steps = [](const Work& w, const char* view) {
+  const auto acts = [](const Work& w, const char* view) {
     std::string out;
-    for (const plan::Step& s : w.view(view).steps)
-      out += s.who + ": " + s.what + "\n";
+    for (const plan::Act& act : w.view(view).acts)
+      out += said(act) + "\n";
     return out;
   };
   const Work alone(read_file(root() / "protocols/two_hands.norma"), chair(3));
   for (const plan::ViewPlan& v : alone.session->report().held.front().plan.views)
-    CHECK(steps(alone, v.view->name.c_str()).find("Assistant") == std::string::npos);
+    for (const plan::Act& act : v.acts)
+      CHECK(act.who != plan::Who::assistant);
   const Work sides(read_file(root() / "protocols/sides.norma"), chair(3));
-  const std::string right = steps(sides, "right_mirror");
+  const std::string right = acts(sides, "right_mirror");
   const std::size_t apart = right.find("while things go in");
   const std::size_t together = right.find("teeth together");
   REQUIRE(apart != std::string::npos);
@@ -385,8 +386,8 @@ TEST_CASE("with no assistant nobody is asked to assist; teeth meet when all is i
   const Work restoration(read_file(root() / "protocols/restoration.norma"), chair(3));
   bool told = false;
   for (const plan::ViewPlan& v : restoration.session->report().held.front().plan.views)
-    told = told || steps(restoration, v.view->name.c_str()).find("focus on that tooth") !=
-                       std::string::npos;
+    told = told ||
+           acts(restoration, v.view->name.c_str()).find("focus on that tooth") != std::string::npos;
   CHECK(told);
 }
 

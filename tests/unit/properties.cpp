@@ -36,8 +36,8 @@ std::string told(const Work& w) {
   std::string out;
   for (const plan::ViewPlan& v : w.session->report().held.front().plan.views) {
     out += fmt::format("view {}\n{}", v.view->name, told(v));
-    for (const plan::Step& s : v.steps)
-      out += fmt::format("> {} {}\n", s.who, s.what);
+    for (const plan::Act& act : v.acts)
+      out += fmt::format("> {}\n", said(act));
   }
   // Findings come in the order of the text.
   std::vector<std::string> findings;

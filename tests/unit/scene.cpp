@@ -55,8 +55,10 @@ TEST_CASE("a side view by mirror shows the last molars squarer than a direct one
   // Where it stands was searched, and is said.
   CHECK(mirror.facts.get(fact::mirror_from_midline));
   CHECK(mirror.facts.get(fact::camera_azimuth));
-  CHECK(std::any_of(mirror.steps.begin(), mirror.steps.end(), [](const plan::Step& s) {
-    return s.what.find("between cheek and teeth, opened about") != std::string::npos;
+  CHECK(std::any_of(mirror.acts.begin(), mirror.acts.end(), [](const plan::Act& act) {
+    return std::any_of(act.how.begin(), act.how.end(), [](const diag::Said& detail) {
+      return detail.row == &plan::how::beside_cheek;
+    });
   }));
 }
 

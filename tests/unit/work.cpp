@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "emit/act_words.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::test {
@@ -15,6 +16,10 @@ std::string changed(std::string text, std::string_view from, std::string_view to
 
 std::string said(const plan::Facts& facts, const plan::FactRow& row) {
   return wording::text(facts.value(row));
+}
+
+std::string said(const plan::Act& act) {
+  return emit::who_text(act.who) + ": " + emit::act_text(act);
 }
 
 } // namespace norma::test

@@ -47,6 +47,8 @@ struct Work {
 
 /// A fact in words; "" where it has no value.
 std::string said(const plan::Facts& facts, const plan::FactRow& row);
+/// An act as the checklist has it: `Patient: teeth together`.
+std::string said(const plan::Act& act);
 
 inline std::string five() { return read_file(root() / "protocols/five.norma"); }
 inline std::string chair(int number) {
