@@ -61,6 +61,14 @@ struct Fact {
 /// `static constexpr std::pair<E, const diag::Row*> all[]`.
 template <class E> struct TermsOf;
 
+/// The term of one of its values.
+template <class E> diag::Said term_of(E e) {
+  for (const auto& [value, term] : TermsOf<E>::all) {
+    if (value == e) return {*term, {}};
+  }
+  return {};
+}
+
 namespace detail {
 /// A value of a type as what facts hold, and back.
 template <class T> struct Convert;
@@ -87,12 +95,7 @@ template <> struct Convert<int> {
 template <class E>
   requires std::is_enum_v<E>
 struct Convert<E> {
-  static diag::Value to(const FactRow& /*row*/, E e) {
-    for (const auto& [value, term] : TermsOf<E>::all) {
-      if (value == e) return diag::Said(*term, {});
-    }
-    return {};
-  }
+  static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {
     const diag::Row* row = std::get<diag::Said>(v.is).row;
     for (const auto& [value, term] : TermsOf<E>::all) {
@@ -108,6 +111,10 @@ template <> struct Convert<diag::Said> {
 template <> struct Convert<diag::Teeth> {
   static diag::Value to(const FactRow& /*row*/, diag::Teeth teeth) { return teeth; }
   static const diag::Teeth& from(const diag::Value& v) { return std::get<diag::Teeth>(v.is); }
+};
+template <> struct Convert<diag::List> {
+  static diag::Value to(const FactRow& /*row*/, diag::List list) { return list; }
+  static const diag::List& from(const diag::Value& v) { return std::get<diag::List>(v.is); }
 };
 } // namespace detail
 

@@ -5,9 +5,11 @@
 
 #include "diag/questions.hpp"
 #include "plan/fact.hpp"
+#include "plan/scene_terms.hpp"
 
 namespace norma::plan::fact {
 
+using diag::List;
 using diag::Said;
 using diag::Teeth;
 using physics::Kind;

@@ -105,7 +105,7 @@ void plan_framing(Job& job) {
                        ? azimuth->why
                        : diag::Said("where the camera looks from"));
   }
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, shown.get(), missing);
   if (!points) return unknown(missing);
 
@@ -183,15 +183,6 @@ std::string aim_text(const model::Aim& aim) {
   return "between " + std::to_string(aim.first.iso()) + " and " + std::to_string(aim.second.iso());
 }
 
-std::string_view patient_text(physics::Dentition dentition) {
-  switch (dentition) {
-  case physics::Dentition::adult: return "adult";
-  case physics::Dentition::mixed: return "child with mixed teeth";
-  case physics::Dentition::primary: return "child with milk teeth";
-  }
-  return "";
-}
-
 model::Faces standing(const Job& job, const model::Faces& faces) {
   if (!job.view.every_tooth_present || !job.no_teeth.empty()) return faces;
   model::Faces out;
@@ -217,24 +208,22 @@ physics::Surface surface_of(model::Face face) {
 }
 
 std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, std::string& missing) {
+points_of(const Job& job, const model::Faces& faces, Said& missing) {
   std::vector<physics::SurfacePoint> out;
   for (const model::NamedFace& f : standing(job, faces)) {
     const physics::Crown* crown = crown_of(job, f.tooth);
     if (crown == nullptr) {
-      missing = is_missing(job, f.tooth) ? "tooth " + std::to_string(f.tooth.iso()) +
-                                               ", which the protocol says is missing"
-                : job.no_teeth.empty() ? "place of tooth " + std::to_string(f.tooth.iso()) +
-                                             " in the arch of the mean " +
-                                             std::string(patient_text(job.anatomy->dentition))
-                                       : job.no_teeth;
+      missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
+                : job.no_teeth.empty()
+                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy->dentition))
+                    : job.no_teeth;
       return std::nullopt;
     }
     const auto& grid = job.anatomy->surface(*crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
   }
   if (out.empty() && !faces.empty()) {
-    missing = "tooth that stands there: none of those that are named does";
+    missing = missing::tooth_of_those_named();
     return std::nullopt;
   }
   return out;

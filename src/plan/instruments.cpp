@@ -199,7 +199,7 @@ void set_needed_size(Job& job) {
     return;
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, view.must_show.get(), missing);
   if (!points) {
     job.facts.set_unknown(fact::mirror_width_needed, missing);

@@ -15,7 +15,9 @@
 
 namespace norma::plan {
 
+namespace missing = diag::missing;
 namespace question = diag::question;
+using diag::List;
 using diag::Said;
 
 struct Job {
@@ -30,8 +32,8 @@ struct Job {
   std::optional<physics::Axes> axes;
   // Set by plan_framing: the place the camera is aimed at; nothing where it is not known.
   std::optional<physics::Point> aim;
-  // Why the teeth cannot be placed, "" where they can.
-  std::string no_teeth;
+  // What is missing to place the teeth; empty where they can be placed.
+  Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy;
 
@@ -41,7 +43,7 @@ struct Job {
   /// norma's limit, or the kit's own.
   [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
   /// A question that stays open for want of a datum.
-  void open(const diag::Term& question, diag::Said missing) {
+  void open(const diag::Term& question, Said missing) {
     out.open.push_back({question(), std::move(missing)});
   }
 };
@@ -63,8 +65,8 @@ void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
-/// `why_not`: why the view is not to be looked at in three dimensions, "" where it is.
-void plan_scene(Job& job, const std::string& why_not);
+/// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
+void plan_scene(Job& job, const Said& why_not);
 void plan_glare(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);
@@ -113,14 +115,13 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth);
 physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
-std::string_view patient_text(physics::Dentition dentition);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 std::string the(const std::string& thing);
 /// `on 12`, `between 11 and 21`, `on that tooth`.
 std::string aim_text(const model::Aim& aim);
 /// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
 std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, std::string& missing);
+points_of(const Job& job, const model::Faces& faces, Said& missing);
 /// The middle of a tooth's face.
 physics::Point face_centre(const physics::Crown& crown, physics::Surface surface);
 /// The face that a view is about: facial where any facial face is named, else biting, else lingual.

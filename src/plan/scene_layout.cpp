@@ -15,7 +15,7 @@ const std::vector<const FactRow*>& inputs() {
 }
 
 void set_margins(Job& job, const Setting& setting, const physics::Pinhole& lens) {
-  std::string missing;
+  Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
   if (!points) return;
   const double m = setting.ratio.value();

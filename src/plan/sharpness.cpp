@@ -20,7 +20,7 @@ struct FaceDepth {
 };
 
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
-                                                std::string& missing) {
+                                                Said& missing) {
   std::vector<FaceDepth> out;
   for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
     auto points = points_of(job, {f}, missing);
@@ -310,7 +310,7 @@ bool sharp_from(const Job& job, const physics::Axes& axes) {
   const auto blur = job.facts.get(fact::allowed_blur);
   const auto pupil = job.facts.get(fact::pupil_ratio);
   if (!job.view.must_be_sharp.known() || !range || !ratio || !blur || !pupil) return true;
-  std::string missing;
+  Said missing;
   const auto depths = depths_of(job, axes, missing);
   if (!depths) return true;
   Length focus;
@@ -362,7 +362,7 @@ void plan_sharpness(Job& job) {
     set_aperture_without_depth(job, widest, narrowest);
     return;
   }
-  std::string missing = "where the camera looks from";
+  Said missing = "where the camera looks from";
   std::optional<std::vector<FaceDepth>> depths;
   if (job.axes) depths = depths_of(job, *job.axes, missing);
   std::optional<Length> focus;

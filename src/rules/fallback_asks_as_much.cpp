@@ -3,7 +3,7 @@
 namespace norma::rules {
 
 void fallback_asks_as_much(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  const std::string asks = v.facts.text(fact::fallback_against_first);
+  const diag::Value asks = v.facts.value(fact::fallback_against_first);
   if (asks.empty()) return;
   auto& d = out.report(diag::make(catalogue::fallback_asks_as_much, place_of(v.view->or_else_show, v), asks));
   d.with_label(v.view->must_show.span(), "what comes first");

@@ -7,7 +7,8 @@ void fallback_not_shown(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const auto add = [&](const std::string& what) { why += (why.empty() ? "" : "; ") + what; };
   const std::string unseen = v.facts.text(fact::fallback_not_seen);
   const std::string cut = v.facts.text(fact::fallback_cut);
-  const std::string other = v.facts.text(fact::fallback_of_other_face);
+  const auto face = v.facts.get(fact::fallback_of_other_face);
+  const std::string other(face ? model::to_text(*face) : "");
   if (!unseen.empty()) add(fmt::format("not enough of {} is seen", unseen));
   if (!cut.empty()) add(fmt::format("the picture's edge cuts {}", cut));
   if (!other.empty()) add(fmt::format("the view is about {} surfaces", other));

@@ -74,9 +74,9 @@ void beside_tongue(const plan::ViewPlan& v, Sink& out) {
   auto& d = out.report(diag::make(
           catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
           nowhere
-              ? fmt::format("{} wide, it finds no place {} in which it shows them, the "
+              ? fmt::format("{} wide, it finds no place between tongue and teeth in which it shows them, the "
                             "mouth open by {}",
-                            v.facts.text(fact::mirror_width), v.facts.text(fact::mirror_no_place),
+                            v.facts.text(fact::mirror_width),
                             v.facts.text(fact::mouth_opening))
               : fmt::format("{} wide, it finds a place only where it does not show all, "
                             "the mouth open by {}",
