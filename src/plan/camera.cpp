@@ -53,7 +53,8 @@ void arch_mirror_camera(Job& job) {
 /// there is nothing to look at.
 std::optional<physics::Vec> faces_of_shown(Job& job) {
   if (!job.view.must_show.known() || !job.no_teeth.empty()) {
-    job.facts.set_unknown(fact::azimuth, job.no_teeth.empty() ? Said("word `must show`") : job.no_teeth);
+    job.facts.set_unknown(fact::azimuth,
+                          job.no_teeth.empty() ? Said("word `must show`") : job.no_teeth);
     return std::nullopt;
   }
   physics::Vec out;

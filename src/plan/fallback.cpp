@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -54,8 +53,8 @@ model::View second_choice_of(const model::View& view) {
 void judge_fallback(Work& first, const Work& second, const model::Faces& asked) {
   const Facts& there = second.facts;
   const auto no_room_for_it = [&] {
-    first.facts.set(fact::fallback_without_room,
-                    first.facts.get(fact::mirror).value_or(Said()), Status::assumed);
+    first.facts.set(fact::fallback_without_room, first.facts.get(fact::mirror).value_or(Said()),
+                    Status::assumed);
   };
   if (second.shown.empty()) {
     if (there.get(fact::mirror_no_place)) return no_room_for_it();

@@ -98,8 +98,8 @@ class Planner {
       if (auto done = find(key)) return done;
     }
     // A copy only where others are matched to the view by itself, too.
-    auto work = references_.count(view.name) == 0 ? by_itself(view)
-                                                  : std::make_shared<Work>(*alone(view));
+    auto work =
+        references_.count(view.name) == 0 ? by_itself(view) : std::make_shared<Work>(*alone(view));
     Job job = job_for(view, *work);
     if (reference != nullptr) {
       const auto there = itself ? nullptr : alone(*reference);
@@ -162,8 +162,8 @@ class Planner {
     return key + protocol_.contents[static_cast<std::size_t>(view.content)];
   }
 
-  /// For want of what the view is not looked at in three dimensions, empty where it is. Views that say the same
-  /// count once; one that names very many surfaces counts for several.
+  /// What is missing to look at the view in three dimensions; empty where it is looked at. Views
+  /// that say the same count once; one that names very many surfaces counts for several.
   const Said& why_not(const model::View& view) {
     static const Said none;
     static const Said unasked = missing::scene_left_out();

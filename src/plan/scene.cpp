@@ -5,8 +5,6 @@
 
 #include <algorithm>
 
-#include "words/teeth.hpp"
-
 namespace norma::plan {
 namespace {
 

@@ -1,12 +1,10 @@
 // What the kit's lamp lights of what the lens sees.
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include "physics/mirror.hpp"
 #include "physics/scene/glare.hpp"
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -103,8 +101,8 @@ void set_lamp_place(Job& job, const Setting& setting, physics::Point at) {
   };
   const int row = third(on->up, setting.sensor.height);
   const int column = third(on->right, setting.sensor.width);
-  job.facts.derive(fact::lamp_in_mirror_at,
-                   static_cast<PicturePart>(3 * (row + 1) + column + 1), {&fact::mirror, &fact::pupil_distance}, Status::assumed);
+  job.facts.derive(fact::lamp_in_mirror_at, static_cast<PicturePart>(3 * (row + 1) + column + 1),
+                   {&fact::mirror, &fact::pupil_distance}, Status::assumed);
 }
 
 /// An arch mirror opened otherwise, the camera where the protocol has it, else square to the arch.
@@ -152,8 +150,7 @@ void light_scene(Job& job, const Setting& setting) {
       ring || built_in ? std::optional(physics::Vec{}) : beside(job, setting);
   if (!towards) {
     const Fact* f = job.facts.find(fact::lamp_side);
-    return job.open(question::lamp_shadow,
-                    f == nullptr ? missing::side_of_lamp() : f->why);
+    return job.open(question::lamp_shadow, f == nullptr ? missing::side_of_lamp() : f->why);
   }
   Said missing;
   const auto here = lamp_of(job, setting, *towards, missing);

@@ -6,7 +6,6 @@
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -398,8 +397,8 @@ void try_side_mirror(Job& job, const Setting& setting) {
     if (!shows_all(look_at(found->setting))) continue;
     if (const auto corner = farthest_corner(job))
       job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
-    job.facts.set(fact::mirror_that_shows, m.name.known() ? Said(m.name.get()) : phrase::buccal_mirror(),
-                  Status::assumed);
+    job.facts.set(fact::mirror_that_shows,
+                  m.name.known() ? Said(m.name.get()) : phrase::buccal_mirror(), Status::assumed);
     return;
   }
 }

@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -124,8 +123,9 @@ void try_smaller_mirror(Job& job, const Setting& setting) {
     if (shows_all(look_at(other))) best = &m;
   }
   if (best != nullptr)
-    job.facts.set(fact::smaller_mirror, best->name.known() ? Said(best->name.get()) : phrase::narrower_mirror(), Status::assumed,
-                  {&fact::mirror, &fact::mirror_angle});
+    job.facts.set(fact::smaller_mirror,
+                  best->name.known() ? Said(best->name.get()) : phrase::narrower_mirror(),
+                  Status::assumed, {&fact::mirror, &fact::mirror_angle});
 }
 
 void try_without_mirror(Job& job, const Setting& setting) {

@@ -173,8 +173,8 @@ class Steps {
     if (!angle.empty()) what += ", opened " + angle + " from the biting plane";
     const std::string moved = job_.facts.text(fact::mirror_moved);
     if (!moved.empty())
-      what +=
-          ", its middle " + moved + " to the patient's " + std::string(model::to_text(*job_.facts.get(fact::mirror_moved_to)));
+      what += ", its middle " + moved + " to the patient's " +
+              std::string(model::to_text(*job_.facts.get(fact::mirror_moved_to)));
     const std::string from_midline = job_.facts.text(fact::mirror_from_midline);
     if (!from_midline.empty())
       what += ", between cheek and teeth, opened about " + from_midline + " from the midline";

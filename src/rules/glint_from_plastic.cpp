@@ -8,7 +8,8 @@ void glint_from_plastic(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const bool on_right = *at != plan::GlintAt::left_corner;
   const kit::Retractor* retractor = on_right ? v.chosen.right_retractor : v.chosen.left_retractor;
   const auto& place = on_right ? v.view->right_retractor : v.view->left_retractor;
-  auto& d = out.report(diag::make(catalogue::glint_from_plastic, place_of(place, v), v.facts.value(fact::plastic_glint_at)));
+  auto& d = out.report(diag::make(catalogue::glint_from_plastic, place_of(place, v),
+                                  v.facts.value(fact::plastic_glint_at)));
   d.with_label(retractor->finish.span(), "the kit's retractor");
   d.with_note("faint: a smooth plastic face gives back a few hundredths of the light; the blade's "
               "shape and place are assumed");

@@ -72,15 +72,15 @@ void beside_tongue(const plan::ViewPlan& v, Sink& out) {
   if (!nowhere && !narrower && v.facts.get(fact::teeth_beside_mirror))
     return; // it has room, and is too narrow: that is told there
   auto& d = out.report(diag::make(
-          catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
-          nowhere
-              ? fmt::format("{} wide, it finds no place between tongue and teeth in which it shows them, the "
-                            "mouth open by {}",
-                            v.facts.text(fact::mirror_width),
-                            v.facts.text(fact::mouth_opening))
-              : fmt::format("{} wide, it finds a place only where it does not show all, "
-                            "the mouth open by {}",
-                            v.facts.text(fact::mirror_width), v.facts.text(fact::mouth_opening))));
+      catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.text(fact::mirror),
+      nowhere
+          ? fmt::format(
+                "{} wide, it finds no place between tongue and teeth in which it shows them, the "
+                "mouth open by {}",
+                v.facts.text(fact::mirror_width), v.facts.text(fact::mouth_opening))
+          : fmt::format("{} wide, it finds a place only where it does not show all, "
+                        "the mouth open by {}",
+                        v.facts.text(fact::mirror_width), v.facts.text(fact::mouth_opening))));
   if (v.chosen.mirror != nullptr && v.chosen.mirror->width.span().known())
     d.with_label(v.chosen.mirror->width.span(), "the kit's mirror");
   if (fits) {

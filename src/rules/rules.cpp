@@ -64,7 +64,8 @@ text::Span entry_span(const model::Series& series, std::string_view view) {
 
 void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d) {
   if (view.facts.has(fact::fallback_seen))
-    d.with_note("what `or else show` names is seen: " + model::to_text(view.view->or_else_show.get()));
+    d.with_note("what `or else show` names is seen: " +
+                model::to_text(view.view->or_else_show.get()));
   if (view.facts.get(fact::fallback_without_room))
     d.with_note("for what `or else show` names the mirror has no room either");
 }

@@ -4,8 +4,9 @@ namespace norma::rules {
 
 void tooth_hidden(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (!v.facts.get(fact::teeth_hidden)) return;
-  auto& d = out.report(diag::make(catalogue::tooth_hidden, place_of(v.view->must_show, v),
-                              v.facts.text(fact::teeth_hidden), v.facts.value(fact::hidden_by)));
+  auto& d =
+      out.report(diag::make(catalogue::tooth_hidden, place_of(v.view->must_show, v),
+                            v.facts.text(fact::teeth_hidden), v.facts.value(fact::hidden_by)));
   const plan::Fact* corner = v.facts.find(fact::corner_side);
   const bool measured = corner != nullptr && corner->status == plan::Status::measured;
   d.with_note(measured
