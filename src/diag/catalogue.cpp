@@ -42,6 +42,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &nothing_inherited,
     &nothing_to_remove,
     &protocol_too_large,
+    &unknown_series,
 
     &unknown_word,
     &misplaced_word,

@@ -52,6 +52,7 @@ inline constexpr Def<2> accept_meets_nothing{"R020", "accept_meets_nothing", war
 inline constexpr Def<1> nothing_inherited{"R021", "nothing_inherited", warning};
 inline constexpr Def<1> nothing_to_remove{"R022", "nothing_to_remove", warning};
 inline constexpr Def<1> protocol_too_large{"R023", "protocol_too_large", error};
+inline constexpr Def<1> unknown_series{"R024", "unknown_series", error};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<1> unknown_word{"M001", "unknown_word", error};

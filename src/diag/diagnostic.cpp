@@ -66,7 +66,12 @@ void Findings::settle() {
     const auto key = [](const Diagnostic& d) {
       return std::tie(d.span, d.definition->code, d.message, d.accepted, d.notes, d.help);
     };
-    return a.kit() == b.kit() && key(a) == key(b);
+    const auto same_place = [](const Label& x, const Label& y) {
+      return x.span == y.span && x.text == y.text;
+    };
+    return a.kit() == b.kit() && key(a) == key(b) &&
+           std::equal(a.labels.begin(), a.labels.end(), b.labels.begin(), b.labels.end(),
+                      same_place);
   };
   std::stable_sort(all_.begin(), all_.end(), [&](const Diagnostic& a, const Diagnostic& b) {
     const int kit_a = a.kit();
@@ -151,7 +156,7 @@ void Findings::accept(std::string_view name, const Subject& about, std::string_v
                       bool& met) {
   for (Diagnostic& d : all_) {
     const bool meant = std::any_of(d.about.begin(), d.about.end(),
-                                   [&](const Subject& one) { return about.holds(one); });
+                                   [&](const Subject& one) { return about.is_said_of(one); });
     if (d.definition->name != name || !meant) continue;
     d.accepted = because.empty() ? std::string("no reason is given") : std::string(because);
     met = true;

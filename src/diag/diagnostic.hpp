@@ -118,8 +118,8 @@ class Findings {
   /// words becomes one finding about all of them.
   void settle();
 
-  /// Marks the findings of that name about that subject, or a part of it, as accepted; `met` becomes
-  /// true where any is.
+  /// Marks the findings of that name about that very view, series or protocol as accepted; `met`
+  /// becomes true where any is.
   void accept(std::string_view name, const Subject& about, std::string_view because, bool& met);
   [[nodiscard]] std::size_t accepted() const;
 

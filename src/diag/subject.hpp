@@ -28,11 +28,14 @@ struct Subject {
   [[nodiscard]] constexpr Subject without_kit() const {
     return {file, group, none, view, series};
   }
-  /// Is what is said of this one said of `narrower`, too: the same, or a part of it?
-  [[nodiscard]] constexpr bool holds(const Subject& narrower) const {
-    const auto same = [](int all, int one) { return all == none || all == one; };
-    return same(file, narrower.file) && same(group, narrower.group) && same(kit, narrower.kit) &&
-           same(view, narrower.view) && same(series, narrower.series);
+  /// Can both be of one protocol with one kit: does neither name what the other names otherwise?
+  [[nodiscard]] constexpr bool meets(const Subject& other) const {
+    const auto fits = [](int a, int b) { return a == none || b == none || a == b; };
+    return fits(file, other.file) && fits(group, other.group) && fits(kit, other.kit);
+  }
+  /// Is it the same view, the same series, or the same protocol as a whole?
+  [[nodiscard]] constexpr bool is_said_of(const Subject& other) const {
+    return view == other.view && series == other.series && meets(other);
   }
   friend constexpr auto operator<=>(const Subject&, const Subject&) = default;
 };

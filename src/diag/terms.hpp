@@ -10,7 +10,8 @@ namespace norma::diag {
 // NORMA_TERM(name, number of arguments)
 #define NORMA_TERMS(NORMA_TERM) \
   NORMA_TERM(view, 1) \
-  NORMA_TERM(series, 1)
+  NORMA_TERM(series, 1) \
+  NORMA_TERM(the_protocol, 0)
 // clang-format on
 
 namespace term {

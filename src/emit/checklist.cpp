@@ -118,7 +118,7 @@ class Checklist {
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic* d : findings) {
         if (d->severity != severity) continue;
-        const std::string views = views_text(view_labels(report_, d->about));
+        const std::string views = views_text(labels_here(*d));
         add(BlockKind::bullet,
             fmt::format("{}{}: {}{}{} [{}]{}", d->accepted.empty() ? "" : "accepted ",
                         diag::to_text(d->severity), views, views.empty() ? "" : ": ",
@@ -129,6 +129,14 @@ class Checklist {
     add(BlockKind::heading, "Not checked");
     for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view))
       add(BlockKind::bullet, std::move(line));
+  }
+
+  /// The views of this protocol that a finding speaks of; it may speak of others, too.
+  [[nodiscard]] std::vector<std::string> labels_here(const diag::Diagnostic& d) const {
+    std::vector<diag::Subject> here;
+    std::copy_if(d.about.begin(), d.about.end(), std::back_inserter(here),
+                 [&](const diag::Subject& one) { return one.meets(held_.about); });
+    return view_labels(report_, here);
   }
 
   /// Those about the views of the list, in its order, then those about all of it.

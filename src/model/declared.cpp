@@ -235,9 +235,21 @@ class Reader {
       }
       return;
     }
-    out_.exceptions.push_back({name, std::string(part.values[1].as<words::Name>()->text), {},
-                               text_at(part, 2), s.span, s.place(part.values[0]),
-                               s.place(part.values[1])});
+    Exception e;
+    e.finding = name;
+    e.span = s.span;
+    e.finding_span = s.place(part.values[0]);
+    bool in_series = false;
+    for (std::size_t i = 1; i < part.values.size(); ++i) {
+      const words::Value& v = part.values[i];
+      if (v.symbol() == "series") in_series = true;
+      if (v.as<words::Quoted>() != nullptr) e.because = text_at(part, i);
+      if (const auto* where = v.as<words::Name>()) {
+        (in_series ? e.series : e.view) = std::string(where->text);
+        e.place_span = s.place(v);
+      }
+    }
+    out_.exceptions.push_back(std::move(e));
   }
 
   void read_base(const Statement& s) {

@@ -211,7 +211,7 @@ struct View {
   [[nodiscard]] bool teeth_together() const;
 };
 
-/// `accept glare_from_metal in right because "..."`.
+/// `accept glare_from_metal in right because "..."`; without a place it is about the protocol.
 struct Exception {
   std::string finding;
   std::string view;   // "" where it is not about a view
@@ -219,7 +219,7 @@ struct Exception {
   std::string because;
   text::Span span;
   text::Span finding_span;
-  text::Span view_span;
+  text::Span place_span; // of the view or series
 };
 
 struct SeriesEntry {

@@ -253,12 +253,32 @@ class Resolver {
 
   void check_exceptions() {
     for (const Exception& e : declared_.exceptions) {
-      if (names_.count(e.view) == 0) {
-        report_unknown_view(declared_, e.view_span, e.view, findings_);
-        continue;
+      if (!e.view.empty() && names_.count(e.view) == 0) {
+        report_unknown_view(declared_, e.place_span, e.view, findings_);
+      } else if (!e.series.empty() && !has_series(e.series)) {
+        report_unknown_series(e);
+      } else {
+        protocol_.exceptions.push_back(e);
       }
-      protocol_.exceptions.push_back(e);
     }
+  }
+
+  [[nodiscard]] bool has_series(std::string_view name) const {
+    const auto& all = declared_.series;
+    return std::any_of(all.begin(), all.end(),
+                       [&](const DeclaredSeries& s) { return s.name == name; });
+  }
+
+  void report_unknown_series(const Exception& e) {
+    std::vector<std::string_view> names;
+    for (const DeclaredSeries& s : declared_.series)
+      names.push_back(s.name);
+    auto& d = findings_.add(diag::make(catalogue::unknown_series, e.place_span, e.series));
+    if (const auto near = text::nearest(e.series, names))
+      d.with_fix(e.place_span, std::string(*near), false)
+          .with_help(fmt::format("did you mean `{}`?", *near));
+    else
+      d.with_help("write the name of a series of this protocol, or of the one it builds on");
   }
 
   /// Teeth that the patients do not have, or only now and then.

@@ -130,7 +130,10 @@ class Show {
       line(1, fmt::format("series {}", values_text(s.statement)), place(s.statement.span));
     }
     for (const Exception& e : declared_.exceptions) {
-      line(1, fmt::format("accept {} in {} because {}", e.finding, e.view, quoted(e.because)),
+      const std::string where = !e.series.empty() ? " in series " + e.series
+                                : !e.view.empty() ? " in " + e.view
+                                                  : std::string();
+      line(1, fmt::format("accept {}{} because {}", e.finding, where, quoted(e.because)),
            place(e.span));
     }
   }

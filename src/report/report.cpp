@@ -11,15 +11,6 @@ template <class T> const T* at(const std::vector<T>& list, int index) {
              : &list[static_cast<std::size_t>(index)];
 }
 
-/// Do the two have something in common: does the one name nothing that the other names otherwise?
-bool meets(const diag::Subject& a, const diag::Subject& b) {
-  const auto fits = [](int x, int y) {
-    return x == diag::Subject::none || y == diag::Subject::none || x == y;
-  };
-  return fits(a.file, b.file) && fits(a.group, b.group) && fits(a.kit, b.kit) &&
-         fits(a.view, b.view) && fits(a.series, b.series);
-}
-
 } // namespace
 
 diag::SubjectNames Report::names(const diag::Subject& about) const {
@@ -53,7 +44,7 @@ std::vector<const diag::Diagnostic*> Report::findings_for(const Held& held_one) 
     const bool in = d.about.empty() ? about_files(d)
                                     : std::any_of(d.about.begin(), d.about.end(),
                                                   [&](const diag::Subject& subject) {
-                                                    return meets(subject, held_one.about);
+                                                    return subject.meets(held_one.about);
                                                   });
     if (in) out.push_back(&d);
   }
@@ -63,15 +54,14 @@ std::vector<const diag::Diagnostic*> Report::findings_for(const Held& held_one) 
 std::vector<const NotChecked*> Report::not_checked_for(const Held& held_one) const {
   std::vector<const NotChecked*> out;
   for (const NotChecked& n : not_checked) {
-    if (meets(n.about, held_one.about)) out.push_back(&n);
+    if (n.about.meets(held_one.about)) out.push_back(&n);
   }
   return out;
 }
 
 bool Report::speaks_of(const diag::Diagnostic& d, const diag::Subject& about) {
-  return std::any_of(d.about.begin(), d.about.end(), [&](const diag::Subject& subject) {
-    return subject.view == about.view && subject.series == about.series && meets(subject, about);
-  });
+  return std::any_of(d.about.begin(), d.about.end(),
+                     [&](const diag::Subject& subject) { return subject.is_said_of(about); });
 }
 
 Report findings_alone(diag::Findings findings, text::Sources sources) {

@@ -7,10 +7,10 @@ void automatic_flash_in_mirror(const Context& /*c*/, const plan::ViewPlan& v, Si
   if (lamp == nullptr || !v.view->taken_in_mirror || !lamp->control.known()) return;
   if (lamp->control.get() != kit::LampControl::automatic) return;
   auto& d = out.report(diag::make(catalogue::automatic_flash_in_mirror, place_of(v.view->mirror, v),
-                              v.facts.text(fact::lamp)));
-  d.with_label(lamp->control.span(), "the kit's lamp");
-  d.with_note("mirror edge, dark palate and lips change its answer from patient to patient");
-  d.with_help("set the flash by hand in mirror views, at a power that was tested");
+                                  v.facts.value(fact::lamp)));
+  d.with_label(lamp->control.span(), note::kits_lamp());
+  d.with_note(note::automatic_flash_in_mirror_answer());
+  d.with_help(note::automatic_flash_in_mirror_by_hand());
 }
 
 } // namespace norma::rules

@@ -7,9 +7,9 @@ void camera_hand_in_mouth(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
   const auto has = v.facts.get(fact::operator_hands);
   if (!needs || !has || *needs <= *has) return;
   auto& d = out.report(diag::make(catalogue::camera_hand_in_mouth, v.view->heading,
-                              v.facts.text(fact::held_by_operator)));
-  d.with_note("hands that touch the mouth do not touch the camera");
-  d.with_help("let assistant or patient hold it, or take one that holds itself");
+                                  v.facts.value(fact::held_by_operator)));
+  d.with_note(note::camera_hand_in_mouth_touch());
+  d.with_help(note::camera_hand_in_mouth_other());
 }
 
 } // namespace norma::rules

@@ -15,9 +15,10 @@ void care_unsaid(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const text::Span place =
       beside ? view.mirror.span()
              : place_of(firm(view.right_retractor) ? view.right_retractor : view.left_retractor, v);
-  auto& d = out.report(diag::make(catalogue::care_unsaid, place,
-                 beside ? "a mirror goes deep into the mouth" : "a retractor is pulled firmly"));
-  d.with_help("for example: `stop if \"the patient raises a hand\"`");
+  auto& d =
+      out.report(diag::make(catalogue::care_unsaid, place,
+                            beside ? note::care_unsaid_mirror() : note::care_unsaid_retractor()));
+  d.with_help(note::care_unsaid_example());
 }
 
 } // namespace norma::rules

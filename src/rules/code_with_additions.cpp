@@ -7,18 +7,19 @@ void code_with_additions(const Context& /*c*/, const plan::ViewPlan& v, Sink& ou
   const words::ViewCode& code = *v.view->code.get();
   // Terms with a blank to be filled in are for views of one's own.
   if (code.term.find('[') != std::string_view::npos) return;
-  std::string what;
-  const auto add = [&](bool there, std::string_view name) {
-    if (there) what += (what.empty() ? "" : " and ") + std::string(name);
+  diag::Said what;
+  const auto add = [&](bool there, const diag::Term& thing) {
+    if (there) what = what.empty() ? thing() : note::code_with_additions_and(what, thing());
   };
-  add(v.view->ruler.known(), "a ruler");
-  add(v.view->shade_tab.known(), "a shade tab");
-  add(v.view->paddle.known(), "a contrast paddle");
-  add(v.view->frame.known(), "a frame");
+  add(v.view->ruler.known(), note::code_with_additions_ruler);
+  add(v.view->shade_tab.known(), note::code_with_additions_shade_tab);
+  add(v.view->paddle.known(), note::code_with_additions_paddle);
+  add(v.view->frame.known(), note::code_with_additions_frame);
   if (what.empty()) return;
-  auto& d = out.report(diag::make(catalogue::code_with_additions, place_of(v.view->code, v), code.code, what));
-  d.with_note("who sorts pictures by their codes lays this one beside plain ones");
-  d.with_help("leave the code out, or take the plain view as well");
+  auto& d = out.report(
+      diag::make(catalogue::code_with_additions, place_of(v.view->code, v), code.code, what));
+  d.with_note(note::code_with_additions_sorted());
+  d.with_help(note::code_with_additions_leave_out());
 }
 
 } // namespace norma::rules

@@ -12,9 +12,8 @@ void consent_missing(const Context& c, Sink& out) {
       std::all_of(views.begin(), views.end(), [](const auto& v) { return !v.consent.absent(); });
   if (by_views) return;
   auto& d = out.report(diag::make(catalogue::consent_missing, c.protocol.heading));
-  d.with_note("consent is for stated purposes, and comes before the first picture; local codes "
-              "decide what it has to say");
-  d.with_help("for example: `consent for record, referral`");
+  d.with_note(note::consent_missing_purposes());
+  d.with_help(note::consent_missing_example());
 }
 
 } // namespace norma::rules

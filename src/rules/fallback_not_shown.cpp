@@ -3,20 +3,18 @@
 namespace norma::rules {
 
 void fallback_not_shown(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  std::string why;
-  const auto add = [&](const std::string& what) { why += (why.empty() ? "" : "; ") + what; };
-  const std::string unseen = v.facts.text(fact::fallback_not_seen);
-  const std::string cut = v.facts.text(fact::fallback_cut);
-  const auto face = v.facts.get(fact::fallback_of_other_face);
-  const std::string other(face ? model::to_text(*face) : "");
-  if (!unseen.empty()) add(fmt::format("not enough of {} is seen", unseen));
-  if (!cut.empty()) add(fmt::format("the picture's edge cuts {}", cut));
-  if (!other.empty()) add(fmt::format("the view is about {} surfaces", other));
-  if (why.empty()) return;
-  auto& d = out.report(diag::make(catalogue::fallback_not_shown, place_of(v.view->or_else_show, v), why));
-  if (other.empty())
-    d.with_note("worked out for the mean mouth, with this in the place of what must show");
-  d.with_help("name in `or else show` what is seen all the same, or another view: `or else view`");
+  diag::List why{{}, true};
+  const auto unseen = v.facts.get(fact::fallback_not_seen);
+  const auto cut = v.facts.get(fact::fallback_cut);
+  const diag::Value other = v.facts.value(fact::fallback_of_other_face);
+  if (unseen && !unseen->empty()) why.items.emplace_back(note::fallback_not_shown_unseen(*unseen));
+  if (cut && !cut->empty()) why.items.emplace_back(note::fallback_not_shown_cut(*cut));
+  if (!other.empty()) why.items.emplace_back(note::fallback_not_shown_other_face(other));
+  if (why.items.empty()) return;
+  auto& d =
+      out.report(diag::make(catalogue::fallback_not_shown, place_of(v.view->or_else_show, v), why));
+  if (other.empty()) d.with_note(note::fallback_not_shown_mean_mouth());
+  d.with_help(note::fallback_not_shown_name());
 }
 
 } // namespace norma::rules

@@ -11,13 +11,12 @@ void field_needlessly_large(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   // Where the lens goes no closer there is nothing to choose.
   const auto fits = v.facts.get(fact::ratio_in_reach);
   if (!fits || *fits <= *v.facts.get(fact::ratio)) return;
-  auto& d = out.report(diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
-                              v.facts.text(fact::field_use), v.facts.text(fact::field_use_least)));
+  auto& d =
+      out.report(diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
+                            v.facts.value(fact::field_use), v.facts.value(fact::field_use_least)));
   d.with_evidence(
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));
-  d.with_help(fmt::format("what must show fits up to {}; a ratio that other views have, too, is a "
-                          "reason to stay",
-                          v.facts.text(fact::ratio_in_reach_asked)));
+  d.with_help(note::field_needlessly_large_fits(v.facts.value(fact::ratio_in_reach_asked)));
 }
 
 } // namespace norma::rules

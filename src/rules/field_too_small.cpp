@@ -5,28 +5,26 @@ namespace {
 
 void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
                 const plan::FactDef<Length>& needed, const plan::FactDef<Length>& spare,
-                std::string_view side, Sink& out) {
+                const diag::Term& side, Sink& out) {
   const auto rest = v.facts.get(spare);
   if (!rest || *rest >= 0.0 * mm) return;
-  auto& d = out.report(diag::make(catalogue::field_too_small, place_of(v.view->must_show, v), side,
-                              v.facts.text(field), v.facts.text(needed)));
+  auto& d = out.report(diag::make(catalogue::field_too_small, place_of(v.view->must_show, v),
+                                  side(), v.facts.value(field), v.facts.value(needed)));
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
-  d.with_note(fmt::format("at {} on {}, held {}, centred {}", v.facts.text(fact::ratio),
-                          v.facts.text(fact::sensor), v.facts.text(fact::camera_held),
-                          v.facts.text(fact::aim)));
-  if (v.facts.get(fact::teeth_cut))
-    d.with_note(fmt::format("the frame cuts {}", v.facts.text(fact::teeth_cut)));
-  if (const auto fits = v.facts.get(fact::ratio_that_fits_asked)) {
-    d.with_help(fmt::format("a ratio of {} or smaller shows all of it; or name fewer teeth",
-                            physics::to_text(*fits)));
-  }
+  d.with_note(note::field_too_small_at(v.facts.value(fact::ratio), v.facts.value(fact::sensor),
+                                       v.facts.value(fact::camera_held), v.facts.value(fact::aim)));
+  if (const auto cut = v.facts.get(fact::teeth_cut)) d.with_note(note::field_too_small_cut(*cut));
+  if (const auto fits = v.facts.get(fact::ratio_that_fits_asked))
+    d.with_help(note::field_too_small_fits(*fits));
 }
 
 } // namespace
 
 void field_too_small(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  check_side(v, fact::field_width, fact::needed_width, fact::spare_width, "width", out);
-  check_side(v, fact::field_height, fact::needed_height, fact::spare_height, "height", out);
+  check_side(v, fact::field_width, fact::needed_width, fact::spare_width,
+             note::field_too_small_width, out);
+  check_side(v, fact::field_height, fact::needed_height, fact::spare_height,
+             note::field_too_small_height, out);
 }
 
 } // namespace norma::rules

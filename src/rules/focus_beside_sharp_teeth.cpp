@@ -6,9 +6,9 @@ void focus_beside_sharp_teeth(const Context& /*c*/, const plan::ViewPlan& v, Sin
   const auto off = v.facts.get(fact::focus_off);
   if (!off || !v.facts.get(fact::aperture)) return; // where no aperture holds, that is said
   auto& d = out.report(diag::make(catalogue::focus_beside_sharp_teeth, place_of(v.view->focus, v),
-                              v.facts.text(fact::focus), v.facts.text(fact::focus_off)));
-  d.with_note("sharp depth lies on both sides of the focus: one side of it is given away");
-  d.with_help("focus on a tooth about the middle of those that must be sharp");
+                                  v.facts.value(fact::focus), *off));
+  d.with_note(note::focus_beside_sharp_teeth_given_away());
+  d.with_help(note::focus_beside_sharp_teeth_middle());
 }
 
 } // namespace norma::rules

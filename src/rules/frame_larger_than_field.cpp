@@ -7,10 +7,10 @@ void frame_larger_than_field(const Context& /*c*/, const plan::ViewPlan& v, Sink
   constexpr Length slip = 0.25 * mm; // a field as large as the frame is what is wanted
   if (!spare || *spare >= -slip) return;
   auto& d = out.report(diag::make(catalogue::frame_larger_than_field, place_of(v.view->frame, v),
-                              v.facts.text(fact::frame_asked), physics::to_text(-*spare)));
-  d.with_note(fmt::format("the field is {} by {}", v.facts.text(fact::field_width),
-                          v.facts.text(fact::field_height)));
-  d.with_help("a smaller image shows all of the frame, or take a smaller frame");
+                                  v.facts.value(fact::frame_asked), -*spare));
+  d.with_note(note::frame_larger_than_field_field(v.facts.value(fact::field_width),
+                                                  v.facts.value(fact::field_height)));
+  d.with_help(note::frame_larger_than_field_smaller());
 }
 
 } // namespace norma::rules

@@ -10,19 +10,19 @@ void frosting_due(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const bool worn = cycles && cycles_limit && *cycles >= *cycles_limit;
   const bool old = age && age_limit && *age >= *age_limit;
   if (!worn && !old) return;
-  const std::string why = worn ? fmt::format("{} cycles of {}", *cycles, *cycles_limit)
-                               : fmt::format("{} months", *age);
+  const diag::Said why =
+      worn ? note::frosting_due_cycles(*cycles, *cycles_limit) : note::frosting_due_months(*age);
   auto& d = out.report(diag::make(catalogue::frosting_due, place_of(v.view->right_retractor, v),
-                              v.facts.text(fact::frosting_of), why));
+                                  v.facts.value(fact::frosting_of), why));
   if (worn) {
     d.with_evidence(evidence(v.facts, fact::frosting_cycles, diag::Relation::at_most,
                              fact::frosting_cycles_limit));
   } else {
     d.with_evidence(
         evidence(v.facts, fact::frosting_age, diag::Relation::at_most, fact::frosting_age_limit));
-    d.with_note("by the calendar alone; cycles, where they are counted, tell more");
+    d.with_note(note::frosting_due_by_calendar());
   }
-  d.with_help("look at it against a lamp; where it shines, have it blasted anew");
+  d.with_help(note::frosting_due_look());
 }
 
 } // namespace norma::rules

@@ -10,10 +10,9 @@ void glint_from_plastic(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const auto& place = on_right ? v.view->right_retractor : v.view->left_retractor;
   auto& d = out.report(diag::make(catalogue::glint_from_plastic, place_of(place, v),
                                   v.facts.value(fact::plastic_glint_at)));
-  d.with_label(retractor->finish.span(), "the kit's retractor");
-  d.with_note("faint: a smooth plastic face gives back a few hundredths of the light; the blade's "
-              "shape and place are assumed");
-  d.with_help("frosted plastic does not; or look out for it, and turn the blade a little");
+  d.with_label(retractor->finish.span(), note::kits_retractor());
+  d.with_note(note::glint_from_plastic_faint());
+  d.with_help(note::glint_from_plastic_frosted());
 }
 
 } // namespace norma::rules

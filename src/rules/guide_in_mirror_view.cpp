@@ -6,8 +6,8 @@ void guide_in_mirror_view(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
   if (!v.view->guide.known() || v.view->guide.get() != "resting on the chin") return;
   if (!v.view->taken_in_mirror) return;
   auto& d = out.report(diag::make(catalogue::guide_in_mirror_view, place_of(v.view->guide, v)));
-  d.with_note("by the mirror the teeth are farther away than the chin");
-  d.with_help("write `guide off`");
+  d.with_note(note::guide_in_mirror_view_farther());
+  d.with_help(note::guide_in_mirror_view_write());
 }
 
 } // namespace norma::rules

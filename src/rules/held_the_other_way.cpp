@@ -16,16 +16,17 @@ void held_the_other_way(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const bool level_head = !upright && things.known() &&
                           std::find(things->begin(), things->end(), "whole head") != things->end();
   if (!fits_better && !level_head) return;
-  auto& d = out.report(diag::make(catalogue::held_the_other_way, held.span(), held.get(),
-                              upright ? "level" : "upright"));
+  const diag::Said level = note::held_the_other_way_level();
+  const diag::Said stood = note::held_the_other_way_upright();
+  const diag::Said& now = upright ? stood : level;
+  const diag::Said& other = upright ? level : stood;
+  auto& d = out.report(diag::make(catalogue::held_the_other_way, held.span(), now, other));
   if (fits_better) {
-    d.with_note(fmt::format("what must show fits up to {} here, and up to {} the other way",
-                            v.facts.text(fact::ratio_that_fits),
-                            v.facts.text(fact::ratio_that_fits_other_hold)));
+    d.with_note(note::held_the_other_way_fits(*here, *there));
   } else {
-    d.with_note("a head is taller than it is wide");
+    d.with_note(note::held_the_other_way_head());
   }
-  d.with_help(fmt::format("hold the camera {}", upright ? "level" : "upright"));
+  d.with_help(note::held_the_other_way_hold(other));
 }
 
 } // namespace norma::rules

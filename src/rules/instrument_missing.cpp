@@ -1,17 +1,19 @@
+#include "diag/terms.hpp"
 #include "rules/rules.hpp"
 
 namespace norma::rules {
 namespace {
 
 template <class T>
-void missing_piece(const plan::ViewPlan& v, const plan::FactRow& row,
-           const text::Sourced<T>& said, Sink& out) {
+void missing_piece(const plan::ViewPlan& v, const plan::FactRow& row, const text::Sourced<T>& said,
+                   Sink& out) {
   const plan::Fact* f = v.facts.find(row);
   if (f == nullptr || f->state != plan::State::impossible) return;
   auto& d = out.report(diag::make(catalogue::instrument_missing, place_of(said, v), f->why));
   if (v.view->or_else_view.known())
-    d.with_note(fmt::format("the view's second choice is view `{}`", v.view->or_else_view.get()));
-  d.with_help("add it to the kit, or let the view do without it");
+    d.with_note(
+        note::instrument_missing_second_choice(diag::term::view(v.view->or_else_view.get())));
+  d.with_help(note::instrument_missing_add());
 }
 
 } // namespace

@@ -11,12 +11,11 @@ void iso_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) 
   const bool too_high = greatest && *greatest < *iso;
   if (!too_low && !too_high) return;
   const bool one = least && greatest && *least == *greatest;
-  const std::string has = one       ? "it has only ISO " + v.facts.text(fact::least_iso)
-                          : too_low ? "it begins at ISO " + v.facts.text(fact::least_iso)
-                                    : "it ends at ISO " + v.facts.text(fact::greatest_iso);
-  auto& d = out.report(diag::make(catalogue::iso_out_of_reach, v.view->iso.span(), v.facts.text(fact::iso), has));
-  d.with_help(fmt::format("ask for ISO {}, or use another camera",
-                          v.facts.text(too_low ? fact::least_iso : fact::greatest_iso)));
+  const diag::Said has = one       ? note::iso_out_of_reach_only(*least)
+                         : too_low ? note::iso_out_of_reach_begins(*least)
+                                   : note::iso_out_of_reach_ends(*greatest);
+  auto& d = out.report(diag::make(catalogue::iso_out_of_reach, v.view->iso.span(), *iso, has));
+  d.with_help(note::iso_out_of_reach_ask(too_low ? *least : *greatest));
 }
 
 } // namespace norma::rules

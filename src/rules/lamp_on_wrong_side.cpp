@@ -10,13 +10,13 @@ void lamp_on_wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
                      (towards == model::LampTowards::cheek && at == "the front teeth");
   if (!wrong) return;
   auto& d = out.report(diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
-                              at == "the cheek" ? "the front teeth" : "the cheek",
-                              v.facts.text(fact::lamp), at));
-  d.with_label(v.chosen.lamp->side.span(), "it does not move");
-  d.with_help(v.view->picture.absent()
-                  ? "hold the camera upside down in this view and say in `picture` how the "
-                    "picture is to lie, or take a lamp that moves"
-                  : "hold the camera upside down in this view, or take a lamp that moves");
+                                  towards == model::LampTowards::cheek
+                                      ? note::lamp_on_wrong_side_cheek()
+                                      : note::lamp_on_wrong_side_front_teeth(),
+                                  v.facts.value(fact::lamp), v.facts.value(fact::lamp_side)));
+  d.with_label(v.chosen.lamp->side.span(), note::lamp_on_wrong_side_fixed());
+  d.with_help(v.view->picture.absent() ? note::lamp_on_wrong_side_turn_and_say()
+                                       : note::lamp_on_wrong_side_turn());
 }
 
 } // namespace norma::rules

@@ -8,11 +8,10 @@ void lamp_turns_with_camera(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   const text::Span place = v.view->camera.known() && v.view->camera->upside_down
                                ? v.view->camera.span()
                                : place_of(v.view->operator_place, v);
-  auto& d =
-      out.report(diag::make(catalogue::lamp_turns_with_camera, place, v.facts.text(fact::lamp), *at));
-  d.with_label(v.chosen.lamp->side.span(), "where it is with the camera level");
-  d.with_help("look where its shadow falls; pictures taken the other way up are lit from the other "
-              "side");
+  auto& d = out.report(
+      diag::make(catalogue::lamp_turns_with_camera, place, v.facts.value(fact::lamp), *at));
+  d.with_label(v.chosen.lamp->side.span(), note::lamp_turns_with_camera_level());
+  d.with_help(note::lamp_turns_with_camera_look());
 }
 
 } // namespace norma::rules

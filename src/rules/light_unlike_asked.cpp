@@ -11,13 +11,13 @@ void light_unlike_asked(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const bool flat = look == model::LampLook::modelling && around;
   const bool one_sided = look == model::LampLook::even && !around;
   if (!flat && !one_sided) return;
-  auto& d = out.report(diag::make(catalogue::light_unlike_asked, place_of(v.view->lamp, v),
-                              flat ? "modelling light" : "even light", v.facts.text(fact::lamp),
-                              flat ? "around the lens: its light is even and flat"
-                                   : "beside the lens: its light models"));
-  d.with_label(lamp->kind.span(), "the kit's lamp");
-  d.with_help(flat ? "a point light beside the lens models the teeth"
-                   : "a ring light is even; so is one built into the lens");
+  auto& d = out.report(
+      diag::make(catalogue::light_unlike_asked, place_of(v.view->lamp, v),
+                 flat ? note::light_unlike_asked_modelling() : note::light_unlike_asked_even(),
+                 v.facts.value(fact::lamp),
+                 flat ? note::light_unlike_asked_around() : note::light_unlike_asked_beside()));
+  d.with_label(lamp->kind.span(), note::kits_lamp());
+  d.with_help(flat ? note::light_unlike_asked_point() : note::light_unlike_asked_ring());
 }
 
 } // namespace norma::rules

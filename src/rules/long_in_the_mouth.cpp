@@ -7,13 +7,11 @@ void long_in_the_mouth(const Context& /*c*/, const plan::SeriesPlan& s, Sink& ou
   const auto limit = s.facts.get(fact::minutes_limit);
   if (!minutes || !limit || *minutes <= *limit) return;
   auto& d = out.report(diag::make(catalogue::long_in_the_mouth, s.series->span, s.series->name,
-                               s.facts.text(fact::minutes_in_mouth)));
+                                  s.facts.value(fact::minutes_in_mouth)));
   d.with_evidence(
       evidence(s.facts, fact::minutes_in_mouth, diag::Relation::at_most, fact::minutes_limit));
-  d.with_note(
-      "so long for each view, and for each piece that goes in, as `limits` of the kit or norma's "
-      "own say");
-  d.with_help("plan a rest, or make some views optional");
+  d.with_note(note::long_in_the_mouth_limits());
+  d.with_help(note::long_in_the_mouth_rest());
 }
 
 } // namespace norma::rules

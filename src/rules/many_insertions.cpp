@@ -9,8 +9,7 @@ void many_insertions(const Context& /*c*/, const plan::SeriesPlan& s, Sink& out)
   auto& d = out.report(diag::make(catalogue::many_insertions, s.series->span, s.series->name, *n));
   d.with_evidence(
       evidence(s.facts, fact::insertions, diag::Relation::at_most, fact::insertions_limit));
-  d.with_help("put views with the same retractors and mirrors next to each other, or make two "
-              "series with a rest between them");
+  d.with_help(note::many_insertions_order());
 }
 
 } // namespace norma::rules

@@ -6,15 +6,15 @@ void mirror_loss_uncertain(const Context& /*c*/, const plan::ViewPlan& v, Sink& 
   const auto spread = v.facts.get(fact::mirror_loss_spread);
   const auto limit = v.facts.get(fact::mirror_loss_spread_limit);
   if (!spread || !limit || *spread <= *limit || v.chosen.mirror == nullptr) return;
-  auto& d =
-      out.report(diag::make(catalogue::mirror_loss_uncertain, place_of(v.view->mirror, v),
-                        v.chosen.mirror->name.value_or("the mirror"), physics::to_text(*spread)));
+  auto& d = out.report(diag::make(catalogue::mirror_loss_uncertain, place_of(v.view->mirror, v),
+                                  name_of(v.chosen.mirror->name, note::the_mirror),
+                                  diag::Measure{physics::Kind::stops, spread->base(), true}));
   const kit::Mirror& m = *v.chosen.mirror;
-  d.with_label(m.loss.known() ? m.loss.span() : m.grey_card.span(), "the kit's mirror");
+  d.with_label(m.loss.known() ? m.loss.span() : m.grey_card.span(), note::kits_mirror());
   d.with_evidence(evidence(v.facts, fact::mirror_loss_spread, diag::Relation::at_most,
                            fact::mirror_loss_spread_limit));
-  d.with_note("pictures in it come out brighter or darker than the direct ones by as much");
-  d.with_help("measure it again, with more grey cards");
+  d.with_note(note::mirror_loss_uncertain_as_much());
+  d.with_help(note::mirror_loss_uncertain_again());
 }
 
 } // namespace norma::rules

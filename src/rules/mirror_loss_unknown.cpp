@@ -6,14 +6,10 @@ void mirror_loss_unknown(const Context& /*c*/, const plan::ViewPlan& v, Sink& ou
   const plan::Fact* loss = v.facts.find(fact::mirror_loss);
   if (v.chosen.mirror == nullptr || loss == nullptr || loss->state != plan::State::unknown) return;
   auto& d = out.report(diag::make(catalogue::mirror_loss_unknown, place_of(v.view->mirror, v),
-                              v.chosen.mirror->name.value_or("the mirror")));
-  d.with_label(v.chosen.mirror->span, "the kit's mirror");
-  d.with_note(
-      "mirrors take half a stop, some take one (common practice): without a measurement the "
-      "pictures come out darker than the direct ones by a step nobody knows");
-  d.with_help(
-      "take a grey card direct and in this mirror, and write the difference into the kit as "
-      "`loss`");
+                                  name_of(v.chosen.mirror->name, note::the_mirror)));
+  d.with_label(v.chosen.mirror->span, note::kits_mirror());
+  d.with_note(note::mirror_loss_unknown_half_a_stop());
+  d.with_help(note::mirror_loss_unknown_measure());
 }
 
 } // namespace norma::rules

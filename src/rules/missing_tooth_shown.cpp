@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "words/teeth.hpp"
-
 namespace norma::rules {
 
 void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, Sink& out) {
@@ -13,33 +11,32 @@ void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, Sink& out) {
     return std::find(gone.begin(), gone.end(), t) != gone.end();
   };
   const auto tell = [&](text::Span place, const std::vector<physics::Tooth>& both,
-                        std::string_view what, std::string_view help) {
-    auto& d = out.report(diag::make(catalogue::missing_tooth_shown, place, words::teeth_text(both), what));
-    d.with_label(c.protocol.missing.span(), "said here");
-    d.with_help(std::string(help));
+                        const diag::Term& what, const diag::Term& help) {
+    auto& d = out.report(diag::make(catalogue::missing_tooth_shown, place, both, what()));
+    d.with_label(c.protocol.missing.span(), note::said_here());
+    d.with_help(help());
   };
-  const auto look = [&](const text::Sourced<model::Faces>& named, std::string_view what) {
+  const auto look = [&](const text::Sourced<model::Faces>& named, const diag::Term& what) {
     if (!named.known() || v.view->every_tooth_present) return;
     std::vector<physics::Tooth> both;
     for (const model::NamedFace& f : named.get()) {
       if (is_gone(f.tooth)) both.push_back(f.tooth);
     }
-    if (!both.empty())
-      tell(place_of(named, v), both, what, "add `every tooth present`, or leave it out");
+    if (!both.empty()) tell(place_of(named, v), both, what, note::missing_tooth_shown_add);
   };
-  const auto aim = [&](const text::Sourced<model::Aim>& at, std::string_view what) {
+  const auto aim = [&](const text::Sourced<model::Aim>& at, const diag::Term& what) {
     if (!at.known() || !at->thing.empty()) return;
     std::vector<physics::Tooth> both;
     for (const physics::Tooth t : {at->first, at->second}) {
       if (is_gone(t)) both.push_back(t);
     }
-    if (!both.empty()) tell(at.span(), both, what, "name a tooth that is there");
+    if (!both.empty()) tell(at.span(), both, what, note::missing_tooth_shown_name);
   };
-  look(v.view->must_show, "must show");
-  look(v.view->or_else_show, "must show where the first choice cannot be had");
-  look(v.view->must_be_sharp, "must be sharp");
-  aim(v.view->focus, "is focused on");
-  aim(v.view->centre, "is centred on");
+  look(v.view->must_show, note::missing_tooth_shown_must_show);
+  look(v.view->or_else_show, note::missing_tooth_shown_or_else_show);
+  look(v.view->must_be_sharp, note::missing_tooth_shown_must_be_sharp);
+  aim(v.view->focus, note::missing_tooth_shown_focused);
+  aim(v.view->centre, note::missing_tooth_shown_centred);
 }
 
 } // namespace norma::rules

@@ -3,11 +3,11 @@
 namespace norma::rules {
 namespace {
 
-void tell(text::Span here, std::string_view one,
-          text::Span there, std::string_view other, std::string_view help, Sink& out) {
-  auto& d = out.report(diag::make(catalogue::mouth_both_ways, here, one, other));
-  if (there.known()) d.with_label(there, "said here");
-  d.with_help(std::string(help));
+void tell(text::Span here, const diag::Term& one, text::Span there, const diag::Term& other,
+          const diag::Term& help, Sink& out) {
+  auto& d = out.report(diag::make(catalogue::mouth_both_ways, here, one(), other()));
+  if (there.known()) d.with_label(there, note::said_here());
+  d.with_help(help());
 }
 
 } // namespace
@@ -18,9 +18,8 @@ void mouth_both_ways(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const bool wide = view.mouth.known() && view.mouth.get() != "closed";
   if (together && (wide || view.least_opening.known())) {
     const text::Span open = wide ? view.mouth.span() : view.least_opening.span();
-    tell(open, "the mouth is open", view.teeth.span(), "the teeth are together",
-         "leave one of the two out; what is said for every view goes with `no teeth` or `no mouth`",
-         out);
+    tell(open, note::mouth_both_ways_open, view.teeth.span(), note::mouth_both_ways_together,
+         note::mouth_both_ways_leave_teeth_or_mouth, out);
   }
   if (!view.lips.known() || view.lips.get() != "closed") return;
   const auto held = [](const text::Sourced<model::Retractor>& r) {
@@ -28,10 +27,8 @@ void mouth_both_ways(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   };
   if (held(view.right_retractor) || held(view.left_retractor)) {
     const auto& r = held(view.right_retractor) ? view.right_retractor : view.left_retractor;
-    tell(view.lips.span(), "the lips are closed", r.span(), "a retractor holds them apart",
-         "leave one of the two out; what is said for every view goes with `no lips` or "
-         "`no retractor`",
-         out);
+    tell(view.lips.span(), note::mouth_both_ways_lips_closed, r.span(),
+         note::mouth_both_ways_held_apart, note::mouth_both_ways_leave_lips_or_retractor, out);
   }
 }
 

@@ -15,9 +15,8 @@ void no_fallback(const Context& c, const plan::ViewPlan& v, Sink& out) {
     });
     if (listed == s.entries.end()) continue;
     auto& d = out.report(diag::make(catalogue::no_fallback, view.heading, s.name));
-    d.with_label(listed->span, "listed here");
-    d.with_help("`if not possible write the reason`, or name a view that takes its place: `or else "
-                "view`");
+    d.with_label(listed->span, note::no_fallback_listed());
+    d.with_help(note::no_fallback_write());
     return;
   }
 }

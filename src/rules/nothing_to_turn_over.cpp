@@ -11,10 +11,10 @@ void nothing_to_turn_over(const Context& c, const plan::ViewPlan& v, Sink& out) 
       const bool same =
           before != nullptr && before->mirror.known() && before->mirror->use == v.view->mirror->use;
       if (same) continue;
-      auto& d = out.report(diag::make(catalogue::nothing_to_turn_over, place_of(v.view->mirror, v), s.name));
-      d.with_label(s.entries[i].span, "here");
-      d.with_help("put the view with that mirror right before it, or leave `same one turned over` "
-                  "out");
+      auto& d = out.report(
+          diag::make(catalogue::nothing_to_turn_over, place_of(v.view->mirror, v), s.name));
+      d.with_label(s.entries[i].span, note::nothing_to_turn_over_here());
+      d.with_help(note::nothing_to_turn_over_put_before());
     }
   }
 }

@@ -12,15 +12,10 @@ void picture_turn_missing(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
   }
   const text::Span place = view.picture.known() ? view.picture.span() : view.taken_in;
   auto& d = out.report(diag::make(catalogue::picture_turn_missing, place));
-  const auto shot = v.facts.get(fact::orientation_shot);
-  if (shot) {
-    d.with_note(fmt::format("as shot it is {}, row and column towards {}",
-                            v.facts.text(fact::mirrored), shot->own));
-  }
-  d.with_note("left and right are changed over in it; unmarked, nobody can tell later");
-  d.with_help(
-      "write `picture as seen directly, ...` with what lies at which edge, or `picture stays "
-      "mirrored, marked \"mirror view\"`");
+  if (const auto shot = v.facts.get(fact::orientation_shot))
+    d.with_note(note::picture_turn_missing_as_shot(v.facts.value(fact::mirrored), *shot));
+  d.with_note(note::picture_turn_missing_changed_over());
+  d.with_help(note::picture_turn_missing_write());
 }
 
 } // namespace norma::rules

@@ -10,14 +10,12 @@ void processing_wait_too_short(const Context& c, const plan::ViewPlan& v, Sink& 
   // Where nothing is said of it, it is one finding about the camera, for all views together.
   const bool said = v.view->wait_after.known();
   const text::Span camera = c.kit->processing.span();
-  auto& d =
-      out.report(diag::make(catalogue::processing_wait_too_short,
-                        said ? v.view->wait_after.span() : camera, v.facts.text(fact::processing),
-                        said ? fmt::format("after {}", v.facts.text(fact::wait_after))
-                             : std::string("at once")));
-  if (said) d.with_label(camera, "the kit's camera");
-  d.with_help(
-      fmt::format("write `after picture wait {}, patient rests`", v.facts.text(fact::processing)));
+  auto& d = out.report(diag::make(
+      catalogue::processing_wait_too_short, said ? v.view->wait_after.span() : camera, *takes,
+      said ? note::processing_wait_too_short_after(v.facts.value(fact::wait_after))
+           : note::processing_wait_too_short_at_once()));
+  if (said) d.with_label(camera, note::kits_camera());
+  d.with_help(note::processing_wait_too_short_write(*takes));
 }
 
 } // namespace norma::rules

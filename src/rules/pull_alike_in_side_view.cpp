@@ -12,12 +12,12 @@ void pull_alike_in_side_view(const Context& /*c*/, const plan::ViewPlan& v, Sink
   if (right->none || left->none || right->mirror_takes_place || left->mirror_takes_place) return;
   if (right->tension != left->tension || right->tension == "firm") return;
   const bool from_right = *azimuth > Angle{};
-  auto& d = out.report(diag::make(catalogue::pull_alike_in_side_view, place_of(from_right ? right : left, v)));
-  d.with_note("more pull on the side that is shown and less on the other turns the mouth to the "
-              "camera");
-  d.with_help(fmt::format("`retractor {} tension firm, outwards and back`, `retractor {} tension "
-                          "light`",
-                          from_right ? "right" : "left", from_right ? "left" : "right"));
+  auto& d = out.report(
+      diag::make(catalogue::pull_alike_in_side_view, place_of(from_right ? right : left, v)));
+  d.with_note(note::pull_alike_in_side_view_turns());
+  const model::Side shown = from_right ? model::Side::right : model::Side::left;
+  const model::Side other = from_right ? model::Side::left : model::Side::right;
+  d.with_help(note::pull_alike_in_side_view_write(model::to_text(shown), model::to_text(other)));
 }
 
 } // namespace norma::rules

@@ -9,21 +9,21 @@ void ratio_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const auto greatest = v.facts.get(fact::lens_greatest);
   if (!exact) return;
   const bool too_large = greatest && *exact > *greatest;
-  const std::string reach = too_large ? "no closer than " + v.facts.text(fact::lens_greatest)
-                                      : "no farther than " + v.facts.text(fact::lens_least);
-  auto& d = out.report(diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v),
-                              v.facts.text(fact::ratio_exact), reach));
+  const diag::Said reach =
+      too_large ? note::ratio_out_of_reach_no_closer(*greatest)
+                : note::ratio_out_of_reach_no_farther(v.facts.value(fact::lens_least));
+  auto& d = out.report(
+      diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v), *exact, reach));
   d.with_evidence(
       too_large ? evidence(v.facts, fact::ratio_exact, diag::Relation::at_most, fact::lens_greatest)
                 : evidence(v.facts, fact::ratio_exact, diag::Relation::at_least, fact::lens_least));
-  if (v.facts.text(fact::reference_sensor) != v.facts.text(fact::sensor)) {
-    d.with_note(fmt::format("{} on {} is {} on {}", v.facts.text(fact::ratio_asked),
-                            v.facts.text(fact::reference_sensor), v.facts.text(fact::ratio_exact),
-                            v.facts.text(fact::sensor)));
+  if (v.facts.value(fact::reference_sensor) != v.facts.value(fact::sensor)) {
+    d.with_note(note::ratio_out_of_reach_same_field(
+        v.facts.value(fact::ratio_asked), v.facts.value(fact::reference_sensor),
+        v.facts.value(fact::ratio_exact), v.facts.value(fact::sensor)));
   }
-  d.with_help(too_large
-                  ? "this view needs another lens, or an extension ring"
-                  : "this view needs another lens, or more distance than this one focuses to");
+  d.with_help(too_large ? note::ratio_out_of_reach_extension_ring()
+                        : note::ratio_out_of_reach_more_distance());
 }
 
 } // namespace norma::rules

@@ -8,10 +8,10 @@ void reference_shot_stale(const Context& /*c*/, const plan::ViewPlan& v, Sink& o
   if (!age || !limit || *age < *limit) return;
   auto& d =
       out.report(diag::make(catalogue::reference_shot_stale, v.chosen.lamp->reference->date.span(),
-                        v.facts.text(fact::lamp), *age));
+                            v.facts.value(fact::lamp), *age));
   d.with_evidence(
       evidence(v.facts, fact::reference_age, diag::Relation::at_most, fact::reference_age_limit));
-  d.with_help("take it again: tubes age, and cameras are exchanged");
+  d.with_help(note::reference_shot_stale_again());
 }
 
 } // namespace norma::rules

@@ -14,11 +14,12 @@ void retractor_end_unsuited(const Context& c, const plan::ViewPlan& v, Sink& out
                             std::find(chosen->ends.begin(), chosen->ends.end(),
                                       kit::RetractorEnd::small) == chosen->ends.end();
     if (!asks_large && !only_large) return false;
-    auto& d = found.report(diag::make(catalogue::retractor_end_unsuited, place_of(said, v),
-                                asks_large ? std::string("the large end is asked for")
-                                           : fmt::format("`{}` has a large end only",
-                                                         chosen->name.value_or("the retractor"))));
-    d.with_help("the small end suits children, and adults with small mouths");
+    auto& d = found.report(
+        diag::make(catalogue::retractor_end_unsuited, place_of(said, v),
+                   asks_large ? note::retractor_end_unsuited_asked_for()
+                              : note::retractor_end_unsuited_large_only(name_of(
+                                    chosen->name, note::retractor_end_unsuited_the_retractor))));
+    d.with_help(note::retractor_end_unsuited_small());
     return true;
   };
   if (!look(v.view->right_retractor, v.chosen.right_retractor, out))

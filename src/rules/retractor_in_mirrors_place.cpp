@@ -10,10 +10,10 @@ void retractor_in_mirrors_place(const Context& /*c*/, const plan::ViewPlan& v, S
   const auto& there = right ? v.view->right_retractor : v.view->left_retractor;
   if (!there.known() || there->none || there->mirror_takes_place) return;
   auto& d = out.report(diag::make(catalogue::retractor_in_mirrors_place, place_of(there, v),
-                                      right ? "right" : "left"));
-  d.with_label(v.view->mirror.span(), "the mirror");
-  d.with_help(
-      fmt::format("write `retractor {} none, mirror takes its place`", right ? "right" : "left"));
+                                  right ? note::retractor_in_mirrors_place_right()
+                                        : note::retractor_in_mirrors_place_left()));
+  d.with_label(v.view->mirror.span(), note::the_mirror());
+  d.with_help(note::retractor_in_mirrors_place_write(model::to_text(*v.view->mirror->side)));
 }
 
 } // namespace norma::rules

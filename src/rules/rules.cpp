@@ -62,12 +62,14 @@ text::Span entry_span(const model::Series& series, std::string_view view) {
   return entry == series.entries.end() ? series.span : entry->span;
 }
 
+diag::Value name_of(const text::Sourced<std::string>& name, const diag::Term& otherwise) {
+  return name.known() ? diag::Value(name.get()) : diag::Value(otherwise());
+}
+
 void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d) {
-  if (view.facts.has(fact::fallback_seen))
-    d.with_note("what `or else show` names is seen: " +
-                model::to_text(view.view->or_else_show.get()));
-  if (view.facts.get(fact::fallback_without_room))
-    d.with_note("for what `or else show` names the mirror has no room either");
+  if (const auto seen = view.facts.get(fact::fallback_seen))
+    d.with_note(note::fallback_seen(*seen));
+  if (view.facts.get(fact::fallback_without_room)) d.with_note(note::fallback_without_room());
 }
 
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,

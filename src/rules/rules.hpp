@@ -52,6 +52,9 @@ bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.
 text::Span entry_span(const model::Series& series, std::string_view view);
 
+/// What a piece of the kit is called; `otherwise` where the kit gives it no name.
+diag::Value name_of(const text::Sourced<std::string>& name, const diag::Term& otherwise);
+
 /// Says whether what `or else show` names can be had.
 void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d);
 

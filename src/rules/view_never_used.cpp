@@ -22,7 +22,7 @@ void view_never_used(const Context& c, const plan::ViewPlan& v, Sink& out) {
   });
   if (listed || named) return;
   auto& d = out.report(diag::make(catalogue::view_never_used, v.view->heading));
-  d.with_help("list it in a series, or drop it");
+  d.with_help(note::view_never_used_list());
 }
 
 } // namespace norma::rules

@@ -11,10 +11,10 @@ void view_twice_in_series(const Context& /*c*/, const plan::SeriesPlan& s, Sink&
     const auto first = std::find_if(entries.begin(), end,
                                     [&](const auto& e) { return e.view == entries[i].view; });
     if (first == end) continue;
-    auto& d = out.report(diag::make(catalogue::view_twice_in_series, entries[i].span, s.series->name,
-                                 entries[i].view));
-    d.with_label(first->span, "the first time");
-    d.with_help("take one of them out, or make a second view: `view again \"...\", same as ...`");
+    auto& d = out.report(diag::make(catalogue::view_twice_in_series, entries[i].span,
+                                    s.series->name, entries[i].view));
+    d.with_label(first->span, note::view_twice_in_series_first());
+    d.with_help(note::view_twice_in_series_take_out());
   }
 }
 

@@ -152,6 +152,12 @@ class Numbering {
 
 namespace {
 
+/// Where an exception says that its finding comes up.
+diag::Said place_of(const model::Exception& e) {
+  if (!e.view.empty()) return diag::term::view(e.view);
+  return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
+}
+
 /// Moves all of `from` behind `to`; nothing is left there.
 template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
   if (to.empty()) {
@@ -231,8 +237,7 @@ void Session::settle_exceptions(const Numbering& number) {
       continue;
     }
     diag::Diagnostic d = diag::make(diag::catalogue::accept_meets_nothing, span, e.finding,
-                                    e.series.empty() ? diag::term::view(e.view)
-                                                     : diag::term::series(e.series));
+                                    place_of(e));
     d.about = {diag::Subject{tried.about.file}};
     report_.findings.add(std::move(d)).with_help("take the line out");
   }

@@ -22,7 +22,7 @@ constexpr std::array series_clauses{
     Clause{"view", "@name [(optional)]", false, true}};
 constexpr std::array edit_view_clauses{Clause{"name", "@name because @text", true, false, true}};
 constexpr std::array accept_clauses{
-    Clause{"what", "@name in @name because @text", true, false, true}};
+    Clause{"what", "@name [in [(series)] @name] because @text", true, false, true}};
 constexpr std::array revision_clauses{Clause{"number", "@count", true}};
 constexpr std::array date_clauses{Clause{"date", "@date", true}};
 constexpr std::array for_clauses{Clause{"group", "(adults|children)", true},
@@ -295,7 +295,8 @@ constexpr std::array rows{
         .part(2, false)
         .also_written("remove view, delete view, drop"),
     Row("accept", in_protocol, accept_clauses, E::record,
-        "a finding that is known and lived with in one view; it is still printed",
+        "a finding that is known and lived with, in one view, in one series (`in series record`) or "
+        "in the protocol (no `in`); it is still printed",
         "accept glare_from_metal in right because \"no frosted retractor yet\"")
         .list()
         .part(2, false)

@@ -137,8 +137,8 @@ std::string attempt(Dice& dice, const std::string& name, double share) {
       out += line + "\n";
     }
   }
-  if (dice.chance(share)) out += own_values("limits", kit::limit_keys(), dice);
-  if (dice.chance(0.1 + share)) out += own_values("anatomy", kit::anatomy_keys(), dice);
+  if (dice.chance(share)) out += own_values("limits", kit::limit_section().keys, dice);
+  if (dice.chance(0.1 + share)) out += own_values("anatomy", kit::anatomy_section().keys, dice);
   return out;
 }
 
