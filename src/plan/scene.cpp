@@ -22,7 +22,7 @@ List hiders_of(const std::vector<Shown>& shown) {
     case Hider::beside_mirror:
     case Hider::turned_from_mirror: break;
     case Hider::crown: add_once(out, phrase::tooth(*s.hider_tooth)); break;
-    case Hider::gum: add_once(out, phrase::gum_of(*s.hider_tooth)); break;
+    case Hider::gum: add_once(out, phrase::the_gum_of(*s.hider_tooth)); break;
     case Hider::lip: add_once(out, phrase::a_lip()); break;
     case Hider::cheek: add_once(out, phrase::the_cheek()); break;
     }

@@ -35,7 +35,7 @@ template <> struct TermsOf<model::Side> {
 template <> struct TermsOf<model::Face> {
   static constexpr std::pair<model::Face, const diag::Row*> all[] = {
       {model::Face::facial, &phrase::facial},
-      {model::Face::biting, &phrase::biting},
+      {model::Face::biting, &phrase::occlusal},
       {model::Face::lingual, &phrase::lingual}};
 };
 
@@ -50,7 +50,7 @@ template <> struct TermsOf<GlintAt> {
   static constexpr std::pair<GlintAt, const diag::Row*> all[] = {
       {GlintAt::right_corner, &phrase::right_corner},
       {GlintAt::left_corner, &phrase::left_corner},
-      {GlintAt::both_corners, &phrase::both_corners}};
+      {GlintAt::both_corners, &phrase::right_corner_and_left}};
 };
 
 template <> struct TermsOf<PicturePart> {
