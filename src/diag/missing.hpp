@@ -73,7 +73,33 @@ namespace norma::diag {
   NORMA_MISSING(day_frosted, 1) \
   NORMA_MISSING(day_frosted_ahead, 1) \
   NORMA_MISSING(day_taken, 0) \
-  NORMA_MISSING(day_taken_ahead, 0)
+  NORMA_MISSING(day_taken_ahead, 0) \
+  /* For the scene */ \
+  NORMA_MISSING(arch_widths, 0) \
+  NORMA_MISSING(childrens_teeth, 0) \
+  NORMA_MISSING(patients, 0) \
+  NORMA_MISSING(scene_left_out, 0) \
+  NORMA_MISSING(shorter_protocol, 1) \
+  NORMA_MISSING(word_for, 0) \
+  NORMA_MISSING(camera_and_mouth, 0) \
+  NORMA_MISSING(lamp_place, 0) \
+  NORMA_MISSING(lamp_offset, 0) \
+  NORMA_MISSING(ring_radius, 0) \
+  NORMA_MISSING(corner_by_mirror, 0) \
+  NORMA_MISSING(jaw_shown_in_mirror, 0) \
+  NORMA_MISSING(mirror_length, 0) \
+  NORMA_MISSING(mirror_of_kit, 0) \
+  NORMA_MISSING(mirror_place, 0) \
+  NORMA_MISSING(mirror_width, 0) \
+  NORMA_MISSING(narrow_end, 0) \
+  NORMA_MISSING(aim, 0) \
+  NORMA_MISSING(focal_length_and_ratio, 0) \
+  NORMA_MISSING(mouth_opening, 0) \
+  NORMA_MISSING(possible_opening, 0) \
+  NORMA_MISSING(ratio_and_sensor, 0) \
+  NORMA_MISSING(retractor_of_side, 0) \
+  NORMA_MISSING(retractors, 0) \
+  NORMA_MISSING(teeth_apart, 0)
 // clang-format on
 
 namespace missing {

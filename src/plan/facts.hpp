@@ -6,6 +6,7 @@
 #include "diag/questions.hpp"
 #include "plan/choices.hpp"
 #include "plan/fact.hpp"
+#include "plan/scene_terms.hpp"
 
 namespace norma::plan::fact {
 

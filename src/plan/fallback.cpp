@@ -2,9 +2,25 @@
 #include <algorithm>
 
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
+namespace {
+
+/// Face by face, each with its teeth.
+List faces_said(const model::Faces& faces) {
+  List out;
+  for (const auto& [face, term] : TermsOf<model::Face>::all) {
+    diag::Teeth teeth;
+    for (const model::NamedFace& f : faces) {
+      if (f.face == face) teeth.push_back(f.tooth);
+    }
+    if (!teeth.empty())
+      out.items.emplace_back(phrase::faces_of_teeth(Said(*term, {}), std::move(teeth)));
+  }
+  return out;
+}
+
+} // namespace
 
 void plan_fallback(Job& job) {
   const auto& first = job.view.must_show;
@@ -20,11 +36,10 @@ void plan_fallback(Job& job) {
                        [&](const model::NamedFace& g) { return g.face == f.face; });
   });
   if (!second->empty() && other_faces)
-    job.facts.set(fact::fallback_of_other_face, std::string(model::to_text(main_face(job.view))),
-                  Status::asked);
+    job.facts.set(fact::fallback_of_other_face, main_face(job.view), Status::asked);
   if (!holds(second.get(), first.get())) return;
   job.facts.set(fact::fallback_against_first,
-                holds(first.get(), second.get()) ? "the same" : "all of that, and more",
+                holds(first.get(), second.get()) ? FallbackAsks::the_same : FallbackAsks::more,
                 Status::asked);
 }
 
@@ -38,7 +53,8 @@ model::View second_choice_of(const model::View& view) {
 void judge_fallback(Work& first, const Work& second, const model::Faces& asked) {
   const Facts& there = second.facts;
   const auto no_room_for_it = [&] {
-    first.facts.set(fact::fallback_without_room, *first.facts.get(fact::mirror), Status::assumed);
+    first.facts.set(fact::fallback_without_room, first.facts.get(fact::mirror).value_or(Said()),
+                    Status::assumed);
   };
   if (second.shown.empty()) {
     if (there.get(fact::mirror_no_place)) return no_room_for_it();
@@ -68,7 +84,7 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
     first.facts.derive(fact::fallback_cut, cut, from, Status::assumed);
   if (no_room) no_room_for_it();
   if (unseen.empty() && cut.empty() && !no_room)
-    first.facts.derive(fact::fallback_seen, model::to_text(asked), from, Status::assumed);
+    first.facts.derive(fact::fallback_seen, faces_said(asked), from, Status::assumed);
 }
 
 } // namespace norma::plan

@@ -186,15 +186,6 @@ Said name_or(const text::Sourced<std::string>& name, Said kind) {
   return name.known() && !name->empty() ? Said(name.get()) : std::move(kind);
 }
 
-std::string_view patient_text(physics::Dentition dentition) {
-  switch (dentition) {
-  case physics::Dentition::adult: return "adult";
-  case physics::Dentition::mixed: return "child with mixed teeth";
-  case physics::Dentition::primary: return "child with milk teeth";
-  }
-  return "";
-}
-
 model::Faces standing(const Job& job, const model::Faces& faces) {
   if (!job.view.every_tooth_present || !job.no_teeth.empty()) return faces;
   model::Faces out;

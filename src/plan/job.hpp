@@ -65,8 +65,8 @@ void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
-/// `why_not`: why the view is not to be looked at in three dimensions, "" where it is.
-void plan_scene(Job& job, const std::string& why_not);
+/// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
+void plan_scene(Job& job, const Said& why_not);
 void plan_glare(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);
@@ -116,7 +116,6 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth);
 physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
-std::string_view patient_text(physics::Dentition dentition);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 Said the(const std::string& thing);
 /// `on 12`, `between 11 and 21`, `on that tooth`.

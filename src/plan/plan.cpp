@@ -11,12 +11,10 @@
 namespace norma::plan {
 namespace {
 
-std::string why_no_teeth(const model::Protocol& protocol) {
-  if (protocol.group.broken()) return "the patients the protocol is for";
-  if (!protocol.group.known()) return "the patients the protocol is for (word `for`)";
-  if (protocol.group->children && protocol.group->teeth.empty()) {
-    return "which teeth the children have (`for children, mixed teeth`)";
-  }
+Said why_no_teeth(const model::Protocol& protocol) {
+  if (protocol.group.broken()) return missing::patients();
+  if (!protocol.group.known()) return missing::word_for();
+  if (protocol.group->children && protocol.group->teeth.empty()) return missing::childrens_teeth();
   return {};
 }
 
@@ -74,9 +72,7 @@ class Planner {
       : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
         dentition_(dentition_of(protocol)),
         anatomy_(anatomy_of_patients(kit, dentition_, options)) {
-    if (no_teeth_.empty() && !anatomy_)
-      no_teeth_ =
-          "widths of arches (section `anatomy` of the kit) that teeth of these sizes can meet";
+    if (no_teeth_.empty() && !anatomy_) no_teeth_ = missing::arch_widths();
     about_ = about_protocol();
     for (const model::View& v : protocol.views) {
       by_name_.emplace(v.name, &v);
@@ -96,12 +92,14 @@ class Planner {
     const std::string other = reference == nullptr ? "none"
                               : itself             ? "itself"
                                                    : key_of(*reference);
-    const std::string key =
-        own.empty() || other.empty() ? std::string() : bounded(own) + bounded(other);
+    const WorkKey key =
+        own.empty() || other.empty() ? WorkKey() : WorkKey(bounded(own) + bounded(other));
     if (!key.empty()) {
       if (auto done = find(key)) return done;
     }
-    auto work = std::make_shared<Work>(*alone(view));
+    // A copy only where others are matched to the view by itself, too.
+    auto work =
+        references_.count(view.name) == 0 ? by_itself(view) : std::make_shared<Work>(*alone(view));
     Job job = job_for(view, *work);
     if (reference != nullptr) {
       const auto there = itself ? nullptr : alone(*reference);
@@ -129,7 +127,7 @@ class Planner {
     };
     raw(kit_);
     raw(options_.on);
-    out += bounded(no_teeth_);
+    out += row_key(no_teeth_);
     raw(dentition_);
     raw(protocol_.no_assistant);
     raw(protocol_.sensor.broken());
@@ -142,8 +140,12 @@ class Planner {
   }
 
   /// Its length first: what follows cannot be taken for a part of it.
-  static std::string bounded(const std::string& text) {
-    return std::to_string(text.size()) + ":" + text;
+  static std::string bounded(std::string_view text) {
+    return std::to_string(text.size()) + ":" + std::string(text);
+  }
+  /// For what the planner itself says, where a row always has the same arguments.
+  static std::string row_key(const Said& said) {
+    return bounded(said.row == nullptr ? std::string_view() : said.row->id);
   }
 
   /// All that a view's own work rests on, as bytes; "" where it is not known what it says.
@@ -156,18 +158,16 @@ class Planner {
       if (other != by_name_.end()) title = other->second->title;
     }
     const std::string key = about_ + (view.kind == model::ViewKind::face ? "F" : "M") +
-                            (why_not(view).empty() ? "S" : "U") + bounded(title);
+                            row_key(why_not(view)) + bounded(title);
     return key + protocol_.contents[static_cast<std::size_t>(view.content)];
   }
 
-  /// Why the view is not looked at in three dimensions, "" where it is. Views that say the same
-  /// count once; one that names very many surfaces counts for several.
-  const std::string& why_not(const model::View& view) {
-    static const std::string none;
-    static const std::string unasked = "the scene, which was left out (--no-scene)";
-    static const std::string too_many = "a shorter protocol: norma looks at about " +
-                                        std::to_string(most_scenes) +
-                                        " views of one protocol in three dimensions";
+  /// What is missing to look at the view in three dimensions; empty where it is looked at. Views
+  /// that say the same count once; one that names very many surfaces counts for several.
+  const Said& why_not(const model::View& view) {
+    static const Said none;
+    static const Said unasked = missing::scene_left_out();
+    static const Said too_many = missing::shorter_protocol(most_scenes);
     if (!options_.scene) return unasked;
     const auto [entry, fresh] = seen_.try_emplace(view.content, true);
     if (fresh || view.content < 0) {
@@ -183,13 +183,20 @@ class Planner {
     return entry->second ? none : too_many;
   }
 
-  /// The view by itself, before it is matched to another one.
+  /// A view that others are matched to, by itself: kept for them.
   std::shared_ptr<const Work> alone(const model::View& view) {
-    // Kept where other views are matched to it: else it is asked for once.
-    const std::string key = references_.count(view.name) == 0 ? std::string() : key_of(view);
+    const std::string own = key_of(view);
+    const WorkKey key = own.empty() ? WorkKey() : WorkKey(own + "alone");
     if (!key.empty()) {
-      if (auto done = find(key + "alone")) return done;
+      if (auto done = find(key)) return done;
     }
+    std::shared_ptr<const Work> work = by_itself(view);
+    if (!key.empty()) keep(key, work);
+    return work;
+  }
+
+  /// The view by itself, before it is matched to another one.
+  std::shared_ptr<Work> by_itself(const model::View& view) {
     auto work = worked_out(view, std::nullopt);
     const auto n = stopped_down(work->facts);
     if (n) work = worked_out(view, n);
@@ -198,7 +205,6 @@ class Planner {
       const model::View second = second_choice_of(view);
       judge_fallback(*work, *worked_out(second, n), view.or_else_show.get());
     }
-    if (!key.empty()) keep(key + "alone", work);
     return work;
   }
 
@@ -242,12 +248,12 @@ class Planner {
     return {protocol_, kit_, view, options_.on, work, work.facts, {}, {}, no_teeth_, anatomy_};
   }
 
-  [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const {
+  [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {
     const auto own = works_.find(key);
     if (own != works_.end()) return own->second;
     return options_.cache == nullptr ? nullptr : options_.cache->find(key);
   }
-  void keep(const std::string& key, std::shared_ptr<const Work> work) {
+  void keep(const WorkKey& key, std::shared_ptr<const Work> work) {
     if (options_.cache != nullptr) options_.cache->put(key, work);
     works_.emplace(key, std::move(work));
   }
@@ -255,13 +261,13 @@ class Planner {
   const model::Protocol& protocol_;
   const kit::Kit* kit_;
   const PlanOptions& options_;
-  std::string no_teeth_;
+  Said no_teeth_;
   physics::Dentition dentition_;
   std::shared_ptr<const physics::Anatomy> anatomy_;
   std::string about_;
   std::unordered_map<std::string_view, const model::View*> by_name_;
   std::unordered_set<std::string_view> references_; // views that others are matched to
-  std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
+  std::unordered_map<WorkKey, std::shared_ptr<const Work>, WorkKey::Hash> works_;
   std::unordered_map<int, bool> seen_; // by content: is it looked at?
   int scenes_left_ = most_scenes;
 };
@@ -286,13 +292,13 @@ const ViewPlan* Plan::view(std::string_view name) const {
   return found == views.end() ? nullptr : &*found;
 }
 
-std::shared_ptr<const Work> WorkCache::find(const std::string& key) const {
+std::shared_ptr<const Work> WorkCache::find(const WorkKey& key) const {
   const std::lock_guard lock(mutex_);
   const auto found = works_.find(key);
   return found == works_.end() ? nullptr : found->second;
 }
 
-void WorkCache::put(const std::string& key, std::shared_ptr<const Work> work) {
+void WorkCache::put(const WorkKey& key, std::shared_ptr<const Work> work) {
   const std::lock_guard lock(mutex_);
   if (works_.size() < most) works_.emplace(key, std::move(work));
 }

@@ -77,12 +77,35 @@ struct ViewPlan {
   Facts company; // what rests on the other views of the protocol
 };
 
+/// All that a work rests on, as bytes; hashed once, and shared by the tables that hold it. Empty
+/// where that is not known.
+class WorkKey {
+ public:
+  struct Hash {
+    std::size_t operator()(const WorkKey& key) const { return key.hash_; }
+  };
+
+  WorkKey() = default;
+  explicit WorkKey(std::string bytes)
+      : bytes_(std::make_shared<const std::string>(std::move(bytes))),
+        hash_(std::hash<std::string>{}(*bytes_)) {}
+  [[nodiscard]] bool empty() const { return bytes_ == nullptr; }
+  friend bool operator==(const WorkKey& a, const WorkKey& b) {
+    if (a.hash_ != b.hash_ || a.empty() != b.empty()) return false;
+    return a.bytes_ == b.bytes_ || *a.bytes_ == *b.bytes_;
+  }
+
+ private:
+  std::shared_ptr<const std::string> bytes_;
+  std::size_t hash_ = 0;
+};
+
 /// Work that was done once, for views of several protocols that say the same; for several threads.
 /// Holds no more than `most` works.
 class WorkCache {
  public:
-  [[nodiscard]] std::shared_ptr<const Work> find(const std::string& key) const;
-  void put(const std::string& key, std::shared_ptr<const Work> work);
+  [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const;
+  void put(const WorkKey& key, std::shared_ptr<const Work> work);
   /// Patients of a kit with sizes of its own; null where no arch meets them.
   std::shared_ptr<const physics::Anatomy> anatomy(physics::Dentition dentition,
                                                   const physics::AnatomyValues& values);
@@ -95,7 +118,7 @@ class WorkCache {
   };
   static constexpr std::size_t most = 2000;
   mutable std::mutex mutex_;
-  std::unordered_map<std::string, std::shared_ptr<const Work>> works_;
+  std::unordered_map<WorkKey, std::shared_ptr<const Work>, WorkKey::Hash> works_;
   std::vector<Own> anatomies_; // at most one for each kit and group
 };
 

@@ -5,8 +5,6 @@
 
 #include <algorithm>
 
-#include "words/teeth.hpp"
-
 namespace norma::plan {
 namespace {
 
@@ -15,49 +13,51 @@ bool not_in_mirror(const Shown& s) {
 }
 bool not_enough(const Shown& s) { return !s.enough_seen; }
 
-std::string hiders_text(const std::vector<Shown>& shown) {
-  std::string out;
-  const auto add = [&](const std::string& what) {
-    if (out.find(what) == std::string::npos) out += (out.empty() ? "" : ", ") + what;
-  };
+List hiders_of(const std::vector<Shown>& shown) {
+  List out;
   for (const Shown& s : shown) {
     if (!stands_behind(s)) continue;
     switch (s.hider) {
     case Hider::nothing:
     case Hider::beside_mirror:
     case Hider::turned_from_mirror: break;
-    case Hider::crown: add("tooth " + std::to_string(s.hider_tooth->iso())); break;
-    case Hider::gum: add("the gum of " + std::to_string(s.hider_tooth->iso())); break;
-    case Hider::lip: add("a lip"); break;
-    case Hider::cheek: add("the cheek"); break;
+    case Hider::crown: add_once(out, phrase::tooth(*s.hider_tooth)); break;
+    case Hider::gum: add_once(out, phrase::the_gum_of(*s.hider_tooth)); break;
+    case Hider::lip: add_once(out, phrase::a_lip()); break;
+    case Hider::cheek: add_once(out, phrase::the_cheek()); break;
     }
   }
   return out;
 }
 
-/// `mean adult`, with the sizes that a clinic has put in place of the published ones.
+/// The mean of the group, with the sizes that a clinic has put in place of the published ones.
 void set_patient(Job& job) {
-  std::string text = "mean " + std::string(patient_text(job.anatomy->dentition));
-  bool own = false;
+  List own;
   if (job.kit != nullptr) {
     for (const kit::OwnValue& v : job.kit->anatomy) {
       if (!v.value.known() || !physics::counts_for(*v.which, job.anatomy->dentition)) continue;
-      text += fmt::format("{}{} {}{}{}", own ? ", " : "; by the kit: ", v.which->name,
-                          v.value.get(), v.which->unit.empty() ? "" : " ", v.which->unit);
-      own = true;
+      // The number as the kit writes it, whatever its step.
+      const std::string number = fmt::format("{}", v.value.get());
+      own.items.emplace_back(v.which->unit.empty()
+                                 ? phrase::own_count(v.which->name, number)
+                                 : phrase::own_size(v.which->name, number, v.which->unit));
     }
     for (const kit::ToothSizes& t : job.kit->teeth) {
       if (!t.tooth.known() || !physics::stands_in(t.tooth.get(), job.anatomy->dentition)) continue;
-      for (const auto& [name, size] : {std::pair{"wide", &t.width}, std::pair{"high", &t.height},
-                                       std::pair{"deep", &t.depth}}) {
-        if (!size->known()) continue;
-        text += fmt::format("{}{} and {} {} {}", own ? ", " : "; by the kit: ", t.tooth->iso(),
-                            t.tooth->other_side().iso(), physics::to_text(size->get()), name);
-        own = true;
+      for (const auto& [row, size] :
+           {std::pair{&phrase::own_width, &t.width}, std::pair{&phrase::own_height, &t.height},
+            std::pair{&phrase::own_depth, &t.depth}}) {
+        if (size->known())
+          own.items.emplace_back((*row)(t.tooth.get(), t.tooth->other_side(), size->get()));
       }
     }
   }
-  job.facts.set(fact::patient, text, own ? Status::measured : Status::assumed);
+  const Said group = term_of(job.anatomy->dentition);
+  if (own.items.empty())
+    job.facts.set(fact::patient, phrase::mean_patient(group), Status::assumed);
+  else
+    job.facts.set(fact::patient, phrase::mean_patient_by_kit(group, std::move(own)),
+                  Status::measured);
 }
 
 void set_limit(Job& job) {
@@ -78,7 +78,7 @@ bool stands_behind(const Shown& s) {
   return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
 }
 
-void plan_scene(Job& job, const std::string& why_not) {
+void plan_scene(Job& job, const Said& why_not) {
   const model::View& view = job.view;
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
     return;
@@ -87,7 +87,7 @@ void plan_scene(Job& job, const std::string& why_not) {
     job.open(question::scene_hidden, job.no_teeth);
     return;
   }
-  std::string missing;
+  Said missing;
   std::optional<Setting> found;
   if (why_not.empty()) {
     found = setting_of(job, missing);
@@ -122,7 +122,7 @@ void plan_scene(Job& job, const std::string& why_not) {
   }
   if (!behind.empty()) {
     job.facts.derive(fact::teeth_hidden, behind, from, Status::assumed);
-    job.facts.derive(fact::hidden_by, hiders_text(shown), from, Status::assumed);
+    job.facts.derive(fact::hidden_by, hiders_of(shown), from, Status::assumed);
     try_remedies(job, setting);
     try_side_mirror(job, setting);
   }

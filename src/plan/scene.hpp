@@ -46,7 +46,7 @@ struct Setting {
 /// Surfaces to look at, each once.
 std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces);
 /// The setting of a view; nothing (and what is missing) where it cannot be looked at.
-std::optional<Setting> setting_of(Job& job, std::string& missing);
+std::optional<Setting> setting_of(Job& job, Said& missing);
 physics::Eye eye_of(const Setting& s);
 std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp = nullptr);
 
@@ -69,15 +69,15 @@ Setting opened_otherwise(const Job& job, const Setting& setting, Angle opened);
 /// setting is good; nothing where none is.
 std::optional<Angle> nearest_good_angle(const Job& job, const Setting& setting,
                                         const std::function<bool(const Setting&)>& good);
-/// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing, ""
-/// where it stands.
-std::string place_mirror(Job& job, Setting& setting);
+/// Puts the kit's mirror in its place, one for a side view where it shows most; what is missing,
+/// empty where it stands.
+Said place_mirror(Job& job, Setting& setting);
 /// Its size, the end first that goes into the mouth: the wide one, unless the view says otherwise.
 void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::Mirror& mirror);
 /// Crowns and gum: what a mirror cannot go through.
 std::vector<physics::Box> hard_bodies(const Setting& setting);
 /// A mirror between tongue and back teeth.
-std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror);
+Said place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror);
 /// Where the back edge of an arch mirror lies: a little behind the last tooth that must show.
 Length mirror_behind(const Job& job);
 
@@ -96,6 +96,13 @@ std::vector<physics::Tooth> teeth_of(const std::vector<Shown>& shown, auto which
     if (which(s)) out.push_back(s.tooth);
   }
   return out;
+}
+
+/// Adds to a list what it does not hold yet.
+inline void add_once(List& list, Said what) {
+  diag::Value one(std::move(what));
+  if (std::find(list.items.begin(), list.items.end(), one) == list.items.end())
+    list.items.push_back(std::move(one));
 }
 
 /// How what must show lies in the frame: margins, cant, asymmetry, bow.

@@ -19,6 +19,18 @@ bool clear_plastic(const kit::Retractor* r) {
          r->finish.known() && r->finish.get() == kit::Finish::clear;
 }
 
+/// Which of the two blades glint.
+struct Glints {
+  bool right = false;
+  bool left = false;
+
+  [[nodiscard]] std::optional<GlintAt> at() const {
+    if (right && left) return GlintAt::both_corners;
+    if (right) return GlintAt::right_corner;
+    return left ? std::optional(GlintAt::left_corner) : std::nullopt;
+  }
+};
+
 /// The camera as it stands, not its image: it sees the blades beside the mirror directly.
 physics::Pinhole camera_behind(const physics::Eye& eye) {
   physics::Pinhole camera = eye.lens;
@@ -33,18 +45,17 @@ void plan_glare(Job& job) {
   const Chosen& chosen = job.out.chosen;
   const auto shines = [](const kit::Retractor* r) { return is_polished_metal(r) || clear_plastic(r); };
   if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
-  if (!job.out.scene) return job.open(question::lamp_sent_back, "where camera and mouth stand to each other");
-  if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, "where the lamp stands");
+  if (!job.out.scene) return job.open(question::lamp_sent_back, missing::camera_and_mouth());
+  if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, missing::lamp_place());
   const Scene& scene = *job.out.scene;
   const physics::Mouth mouth = physics::make_mouth(scene.mouth);
   const physics::Pinhole camera = camera_behind(scene.eye);
-  std::string metal_at;
-  std::string plastic_at;
+  Glints metal;
+  Glints plastic;
   Angle incidence; // the greater one, where both blades glint
   const auto look = [&](const kit::Retractor* r, const std::optional<physics::MouthCorner>& corner,
                         bool on_right) {
     if (!shines(r) || !corner) return;
-    std::string& at = is_polished_metal(r) ? metal_at : plastic_at;
     const physics::Blade usual;
     const physics::Blade blade{r->hook_radius.value_or(usual.radius),
                                r->blade_height.value_or(usual.height),
@@ -52,19 +63,20 @@ void plan_glare(Job& job) {
     const auto glint =
         physics::blade_glint(*corner, on_right, mouth, camera, scene.eye.sensor, scene.lamp, blade);
     if (!glint) return;
-    at += at.empty() ? "" : " and ";
-    at += on_right ? "the right corner of the mouth" : "the left corner of the mouth";
+    Glints& of_kind = is_polished_metal(r) ? metal : plastic;
+    (on_right ? of_kind.right : of_kind.left) = true;
     incidence = std::max(incidence, glint->incidence);
   };
   look(chosen.right_retractor, scene.mouth.right, true);
   look(chosen.left_retractor, scene.mouth.left, false);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance,
                                          &fact::retractor_finish};
-  if (metal_at.empty() && plastic_at.empty()) return;
+  const auto metal_at = metal.at();
+  const auto plastic_at = plastic.at();
+  if (!metal_at && !plastic_at) return;
   job.facts.set(fact::glare_incidence, incidence, Status::assumed);
-  if (!metal_at.empty()) job.facts.derive(fact::glare_at, metal_at, from, Status::assumed);
-  if (!plastic_at.empty())
-    job.facts.derive(fact::plastic_glint_at, plastic_at, from, Status::assumed);
+  if (metal_at) job.facts.derive(fact::glare_at, *metal_at, from, Status::assumed);
+  if (plastic_at) job.facts.derive(fact::plastic_glint_at, *plastic_at, from, Status::assumed);
 }
 
 } // namespace norma::plan

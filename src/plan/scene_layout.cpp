@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {

@@ -1,12 +1,10 @@
 // What the kit's lamp lights of what the lens sees.
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include "physics/mirror.hpp"
 #include "physics/scene/glare.hpp"
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -39,11 +37,11 @@ std::optional<physics::Vec> beside(const Job& job, const Setting& setting) {
 /// Where the light of the kit's lamp comes from; `towards`: which way a lamp beside the lens
 /// stands. Nothing (and what is missing) where it is not known.
 std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, physics::Vec towards,
-                                     std::string& missing) {
+                                     Said& missing) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
   const auto working = job.facts.get(fact::working_distance);
   if (!working) {
-    missing = "working distance";
+    missing = missing::working_distance();
     return std::nullopt;
   }
   const Length distance = *working + lamp_behind_front(*lamp);
@@ -54,7 +52,7 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, phy
   physics::Lamp out;
   if (kind == kit::LampKind::ring) {
     if (!lamp->radius.known()) {
-      missing = "radius of the ring light";
+      missing = missing::ring_radius();
       return std::nullopt;
     }
     out = physics::ring_lamp(middle, axes, lamp->radius.get(), ring_points);
@@ -62,7 +60,7 @@ std::optional<physics::Lamp> lamp_of(const Job& job, const Setting& setting, phy
     out.points = {middle};
   } else {
     if (!lamp->offset.known()) {
-      missing = "offset of the lamp from the lens";
+      missing = missing::lamp_offset();
       return std::nullopt;
     }
     out.points = {middle + towards * lamp->offset.get()};
@@ -81,15 +79,14 @@ bool in_shadow(const Shown& s) {
   return by_body && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
 }
 
-std::string shades_text(const std::vector<Shown>& shown) {
-  std::string out;
+List shades_of(const std::vector<Shown>& shown) {
+  List out;
   for (const Shown& s : shown) {
     if (!in_shadow(s)) continue;
-    const std::string_view what = s.shade == Hider::cheek ? "the cheek"
-                                  : s.shade == Hider::lip ? "a lip"
-                                  : s.shade == Hider::gum ? "gum"
-                                                          : "another tooth";
-    if (out.find(what) == std::string::npos) out += (out.empty() ? "" : ", ") + std::string(what);
+    add_once(out, s.shade == Hider::cheek ? phrase::the_cheek()
+                  : s.shade == Hider::lip ? phrase::a_lip()
+                  : s.shade == Hider::gum ? phrase::gum()
+                                          : phrase::another_tooth());
   }
   return out;
 }
@@ -102,12 +99,9 @@ void set_lamp_place(Job& job, const Setting& setting, physics::Point at) {
     const double share = off / whole;
     return share < -1.0 / 6 ? -1 : share > 1.0 / 6 ? 1 : 0;
   };
-  constexpr std::string_view rows[] = {"bottom", "middle", "top"};
-  constexpr std::string_view columns[] = {" left", "", " right"};
   const int row = third(on->up, setting.sensor.height);
   const int column = third(on->right, setting.sensor.width);
-  job.facts.derive(fact::lamp_in_mirror_at,
-                   std::string(rows[row + 1]) + std::string(columns[column + 1]),
+  job.facts.derive(fact::lamp_in_mirror_at, static_cast<PicturePart>(3 * (row + 1) + column + 1),
                    {&fact::mirror, &fact::pupil_distance}, Status::assumed);
 }
 
@@ -136,7 +130,7 @@ bool shows_lamp(const Job& job, const Setting& setting) {
       lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in;
   const auto towards = around ? std::optional(physics::Vec{}) : beside(job, setting);
   if (!towards) return false;
-  std::string missing;
+  Said missing;
   const auto here = lamp_of(job, setting, *towards, missing);
   return here &&
          physics::lamp_in_mirror(physics::make_mouth(setting.mouth), eye_of(setting), here->points);
@@ -145,7 +139,7 @@ bool shows_lamp(const Job& job, const Setting& setting) {
 void light_scene(Job& job, const Setting& setting) {
   const kit::Lamp* lamp = job.out.chosen.lamp;
   if (lamp == nullptr) return; // said by the light
-  if (!lamp->kind.known()) return job.open(question::lamp_shadow, "kind of lamp");
+  if (!lamp->kind.known()) return job.open(question::lamp_shadow, missing::kind_of_lamp());
   const bool ring = lamp->kind.get() == kit::LampKind::ring;
   const bool built_in = lamp->kind.get() == kit::LampKind::built_in;
   if (const auto d = job.facts.get(fact::working_distance)) {
@@ -156,10 +150,9 @@ void light_scene(Job& job, const Setting& setting) {
       ring || built_in ? std::optional(physics::Vec{}) : beside(job, setting);
   if (!towards) {
     const Fact* f = job.facts.find(fact::lamp_side);
-    return job.open(question::lamp_shadow,
-                    f == nullptr ? diag::Said("side of the lens the lamp sits on") : f->why);
+    return job.open(question::lamp_shadow, f == nullptr ? missing::side_of_lamp() : f->why);
   }
-  std::string missing;
+  Said missing;
   const auto here = lamp_of(job, setting, *towards, missing);
   if (!here) return job.open(question::lamp_shadow, missing);
   job.out.scene->lamp = here->points;
@@ -188,7 +181,7 @@ void light_scene(Job& job, const Setting& setting) {
   const auto dark = teeth_of(shown, in_shadow);
   if (dark.empty()) return;
   job.facts.derive(fact::teeth_in_shadow, dark, from, Status::assumed);
-  job.facts.derive(fact::shaded_by, shades_text(shown), from, Status::assumed);
+  job.facts.derive(fact::shaded_by, shades_of(shown), from, Status::assumed);
   if (ring) return;
   if (const auto there = lamp_of(job, setting, -*towards, missing)) {
     const auto other = teeth_of(look_at(setting, &*there), in_shadow);

@@ -6,7 +6,6 @@
 
 #include "physics/mirror.hpp"
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -57,10 +56,10 @@ Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
 }
 
 /// An arch mirror, opened as the view says.
-std::string place_arch_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+Said place_arch_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const auto jaw = shown_jaw(job.view);
   const auto angle = job.facts.get(fact::mirror_angle);
-  if (!jaw || !angle) return "which jaw the mirror shows";
+  if (!jaw || !angle) return missing::jaw_shown_in_mirror();
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
   setting.mirror = arch_mirror(job, *jaw == model::Jaw::upper, *angle, outline);
@@ -68,7 +67,7 @@ std::string place_arch_mirror(Job& job, Setting& setting, const kit::Mirror& mir
   if (moved != Length{}) {
     job.facts.derive(fact::mirror_moved, abs(moved), {&fact::mirror, &fact::mirror_angle},
                      Status::assumed);
-    job.facts.set(fact::mirror_moved_to, std::string(moved > Length{} ? "left" : "right"),
+    job.facts.set(fact::mirror_moved_to, moved > Length{} ? model::Side::left : model::Side::right,
                   Status::assumed);
   }
   return {};
@@ -131,9 +130,9 @@ std::optional<Disc> search_disc(const Job& job, const Setting& setting, Length d
   return found;
 }
 
-std::string place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
+Said place_disc(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const auto found = search_disc(job, setting, mirror.width.get());
-  if (!found) return "a place for the mirror in which it shows the teeth";
+  if (!found) return missing::mirror_place();
   setting = found->setting;
   job.facts.derive(fact::mirror_behind_teeth, found->behind, {&fact::mirror}, Status::assumed);
   job.facts.derive(fact::camera_below, found->below, {&fact::mirror}, Status::assumed);
@@ -211,9 +210,7 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
     return aside_at(*found.setting.mirror, corner ? corner->back : usual_back);
   };
   if (!corner) {
-    job.open(question::cheek_gives_way,
-             "how far a mirror may hold the corner of the mouth (mouths, `by mirror aside` and "
-             "`by mirror back`)");
+    job.open(question::cheek_gives_way, missing::corner_by_mirror());
   } else {
     job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
     if (aside() > corner->side) {
@@ -233,10 +230,10 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
   job.facts.derive(fact::mirror_at_corner, aside(), from, Status::assumed);
 }
 
-std::string place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+Said place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   const bool right = *job.facts.get(fact::azimuth) > Angle{};
   auto found = search_side_mirror(job, setting, right, job.view.mirror.get(), mirror);
-  if (!found) return "a place for the mirror in which it shows the teeth";
+  if (!found) return missing::mirror_place();
   hold_corner(job, *found, setting, right, mirror);
   setting = found->setting;
   job.facts.derive(fact::mirror_from_midline, found->opened, {&fact::mirror, &fact::azimuth},
@@ -354,24 +351,24 @@ std::optional<Angle> nearest_good_angle(const Job& job, const Setting& setting,
   return std::nullopt;
 }
 
-std::string place_mirror(Job& job, Setting& setting) {
-  if (!job.view.mirror.known()) return "which mirror it is taken in (word `mirror`)";
+Said place_mirror(Job& job, Setting& setting) {
+  if (!job.view.mirror.known()) return missing::which_mirror();
   const model::MirrorUse use = job.view.mirror->use;
   const kit::Mirror* mirror = job.out.chosen.mirror;
-  if (mirror == nullptr) return "mirror of the kit";
-  if (!mirror->width.known()) return "width of the mirror";
-  if (use != model::MirrorUse::disc && !mirror->length.known()) return "length of the mirror";
+  if (mirror == nullptr) return missing::mirror_of_kit();
+  if (!mirror->width.known()) return missing::mirror_width();
+  if (use != model::MirrorUse::disc && !mirror->length.known()) return missing::mirror_length();
   const bool two_ends =
       mirror->outline.known() && mirror->outline.get() == kit::MirrorOutline::two_ends;
   if (two_ends && job.view.mirror->end == "small end" && !mirror->narrow_end.known())
-    return "width of the mirror's small end (`narrow end`)";
+    return missing::narrow_end();
   switch (use) {
   case model::MirrorUse::occlusal: return place_arch_mirror(job, setting, *mirror);
   case model::MirrorUse::buccal: return place_side_mirror(job, setting, *mirror);
   case model::MirrorUse::disc: return place_disc(job, setting, *mirror);
   case model::MirrorUse::lingual: return place_lingual_mirror(job, setting, *mirror);
   }
-  return "which mirror it is taken in (word `mirror`)";
+  return missing::which_mirror();
 }
 
 void try_side_mirror(Job& job, const Setting& setting) {
@@ -400,7 +397,8 @@ void try_side_mirror(Job& job, const Setting& setting) {
     if (!shows_all(look_at(found->setting))) continue;
     if (const auto corner = farthest_corner(job))
       job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
-    job.facts.set(fact::mirror_that_shows, m.name.value_or("buccal mirror"), Status::assumed);
+    job.facts.set(fact::mirror_that_shows,
+                  m.name.known() ? Said(m.name.get()) : phrase::buccal_mirror(), Status::assumed);
     return;
   }
 }

@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "plan/scene.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
@@ -45,8 +44,7 @@ void try_mirrors(Job& job, const Setting& setting) {
     job.facts.derive(fact::mirror_width_that_shows, other->mirror->width, from, Status::assumed);
     if (const auto room = room_at_corners(*other);
         use == model::MirrorUse::occlusal && room && room->mirror > room->between)
-      job.facts.set(fact::wider_mirror_without_room, std::string("the corners of the mouth"),
-                    Status::assumed);
+      job.facts.set(fact::wider_mirror_without_room, phrase::corners_of_mouth(), Status::assumed);
     return;
   }
   if (disc) return; // it has grown all round
@@ -94,8 +92,7 @@ void try_remedies(Job& job, const Setting& setting) {
     }
     if (seen_only && !job.facts.get(fact::azimuth_that_shows)) {
       job.facts.derive(fact::azimuth_that_shows, *seen_only, from, Status::assumed);
-      job.facts.derive(fact::azimuth_not_sharp, std::string("not all within the depth"), from,
-                       Status::assumed);
+      job.facts.derive(fact::azimuth_not_sharp, phrase::not_all_sharp(), from, Status::assumed);
     }
   }
   Setting firm = setting;
@@ -104,7 +101,7 @@ void try_remedies(Job& job, const Setting& setting) {
   if (firm.mouth.right) firm.mouth.right = corner_of(job, pull).corner;
   if (firm.mouth.left) firm.mouth.left = corner_of(job, pull).corner;
   if (none_hidden(look_at(firm)))
-    job.facts.set(fact::seen_with_firm_pull, "all are seen", Status::assumed);
+    job.facts.set(fact::seen_with_firm_pull, phrase::all_are_seen(), Status::assumed);
 }
 
 void try_smaller_mirror(Job& job, const Setting& setting) {
@@ -126,8 +123,9 @@ void try_smaller_mirror(Job& job, const Setting& setting) {
     if (shows_all(look_at(other))) best = &m;
   }
   if (best != nullptr)
-    job.facts.set(fact::smaller_mirror, best->name.value_or("a narrower mirror"), Status::assumed,
-                  {&fact::mirror, &fact::mirror_angle});
+    job.facts.set(fact::smaller_mirror,
+                  best->name.known() ? Said(best->name.get()) : phrase::narrower_mirror(),
+                  Status::assumed, {&fact::mirror, &fact::mirror_angle});
 }
 
 void try_without_mirror(Job& job, const Setting& setting) {

@@ -7,13 +7,13 @@
 namespace norma::plan {
 namespace {
 
-/// How far the jaws are apart; what is missing, "" where that is known.
-std::string set_opening(Job& job, Setting& setting) {
+/// How far the jaws are apart; what is missing, empty where that is known.
+Said set_opening(Job& job, Setting& setting) {
   const model::View& view = job.view;
   const physics::Dentition dentition = job.anatomy->dentition;
   setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
-    return "how far the teeth are apart";
+    return missing::teeth_apart();
   if (!view.mouth.known() && !view.least_opening.known()) return {};
   if (view.mouth.known() && view.mouth.get() == "closed") return {};
   if (view.least_opening.known()) {
@@ -22,7 +22,7 @@ std::string set_opening(Job& job, Setting& setting) {
              job.kit->mouths.opened_wide.known()) {
     job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
   } else if (view.mouth.get() != "open wide" || dentition == physics::Dentition::primary) {
-    return "how far the mouth is open (`mouth open at least 40 mm`)";
+    return missing::mouth_opening();
   } else {
     const physics::Default& widest = dentition == physics::Dentition::adult
                                          ? physics::defaults::opened_wide
@@ -30,7 +30,7 @@ std::string set_opening(Job& job, Setting& setting) {
     job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
   }
   setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *job.facts.get(fact::mouth_opening));
-  if (!setting.mouth.opened) return "an opening that a jaw can have";
+  if (!setting.mouth.opened) return missing::possible_opening();
   return {};
 }
 
@@ -43,7 +43,7 @@ bool set_corner(const Job& job, const text::Sourced<model::Retractor>& said,
 }
 
 /// Both corners; in a view from one side only that side's cheek comes between. What is missing.
-std::string set_corners(Job& job, Setting& setting) {
+Said set_corners(Job& job, Setting& setting) {
   const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
   const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
   const Angle azimuth = *job.facts.get(fact::azimuth);
@@ -55,8 +55,7 @@ std::string set_corners(Job& job, Setting& setting) {
   const bool from_right = !inner && from_side(azimuth) && azimuth > Angle{};
   const bool from_left = !inner && from_side(azimuth) && azimuth < Angle{};
   if ((!right && !from_left) || (!left && !from_right)) {
-    return from_right || from_left ? "retractor on the side that is shown"
-                                   : "retractors of both sides (word `retractor`)";
+    return from_right || from_left ? missing::retractor_of_side() : missing::retractors();
   }
   // Whose corner counts most: teeth of the left side stand across from an image at the right.
   const bool of_left = from_left || (inner && from_side(azimuth) && azimuth > Angle{});
@@ -72,11 +71,11 @@ std::string set_corners(Job& job, Setting& setting) {
   return {};
 }
 
-std::string missing_for(const Job& job) {
-  if (!job.axes) return "where the camera looks from";
-  if (!job.aim) return "what the camera is aimed at";
-  if (!job.facts.get(fact::pupil_distance)) return "focal length and ratio";
-  if (!job.facts.get(fact::field_width)) return "ratio and sensor";
+Said missing_for(const Job& job) {
+  if (!job.axes) return missing::camera_looks_from();
+  if (!job.aim) return missing::aim();
+  if (!job.facts.get(fact::pupil_distance)) return missing::focal_length_and_ratio();
+  if (!job.facts.get(fact::field_width)) return missing::ratio_and_sensor();
   return {};
 }
 
@@ -110,7 +109,7 @@ std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces
   return out;
 }
 
-std::optional<Setting> setting_of(Job& job, std::string& missing) {
+std::optional<Setting> setting_of(Job& job, Said& missing) {
   const model::View& view = job.view;
   Setting setting;
   missing = missing_for(job);

@@ -359,7 +359,7 @@ std::optional<Length> width_that_fits(Search& search, const model::Mirror& use,
 
 } // namespace
 
-std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
+Said place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
   // Lips and cheeks, too: it leads out between them as they are held.
   std::vector<physics::Box> bodies = physics::make_mouth(setting.mouth).boxes;
   for (const physics::Box& b : physics::palate_and_floor(setting.mouth))
@@ -380,9 +380,9 @@ std::string place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& 
       job.facts.derive(fact::mirror_width_that_fits, *width, from, Status::assumed);
   }
   if (!found || found->seen <= 0) {
-    job.facts.derive(fact::mirror_no_place, std::string("between tongue and teeth"), from,
+    job.facts.derive(fact::mirror_no_place, phrase::between_tongue_and_teeth(), from,
                      Status::assumed);
-    return "a place for the mirror in which it shows the teeth";
+    return missing::mirror_place();
   }
   setting = found->setting;
   job.facts.derive(fact::camera_azimuth, found->stand.azimuth, from, Status::assumed);

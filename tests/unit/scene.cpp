@@ -130,8 +130,8 @@ TEST_CASE("over the teeth of one side an arch mirror is moved there, and may be 
   REQUIRE(right.view("upper").facts.get(fact::mirror_moved));
   CHECK(right.view("upper").facts.get(fact::mirror_moved)->in(mm) ==
         doctest::Approx(left.view("upper").facts.get(fact::mirror_moved)->in(mm)));
-  CHECK(said(right.view("upper").facts, fact::mirror_moved_to) == "right");
-  CHECK(said(left.view("upper").facts, fact::mirror_moved_to) == "left");
+  CHECK(right.view("upper").facts.get(fact::mirror_moved_to) == model::Side::right);
+  CHECK(left.view("upper").facts.get(fact::mirror_moved_to) == model::Side::left);
   // As little as lays it over the outermost face: by hand, from 17's to half of 40 mm less the gap.
   const physics::Mouth mouth = physics::make_mouth(right.view("upper").scene->mouth);
   Length outermost;
@@ -512,7 +512,8 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   CHECK(none.view("front").shown.empty());
   CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),
                     [](const plan::OpenQuestion& q) {
-                      return wording::text(q.missing).find("section `anatomy`") != std::string::npos;
+                      return wording::text(q.missing).find("section `anatomy`") !=
+                             std::string::npos;
                     }));
 }
 
@@ -564,6 +565,24 @@ TEST_CASE("very many views: the first thousand are looked at, the rest is said")
   CHECK_FALSE(open_about(w.view("again"), "hide what must show"));
   CHECK_FALSE(open_about(w.view(fmt::format("v{}", plan::most_scenes - 1)), "hide what must show"));
   CHECK(open_about(w.view(fmt::format("v{}", plan::most_scenes + 1)), "hide what must show"));
+}
+
+TEST_CASE("plans of the same protocol and kit share what was worked out, and no more than that") {
+  const Work w(five(), chair(3));
+  const auto& held = w.session->report().held.front();
+  plan::WorkCache cache;
+  const auto planned = [&](bool scene) {
+    return plan::make_plan(*held.protocol, held.kit, {held.plan.on, scene, &cache});
+  };
+  const plan::Plan first = planned(true);
+  const plan::Plan again = planned(true);
+  const plan::Plan flat = planned(false);
+  REQUIRE(first.views.size() == 5);
+  for (std::size_t i = 0; i < first.views.size(); ++i) {
+    CHECK(first.views[i].work == again.views[i].work);
+    CHECK(first.views[i].work != flat.views[i].work);
+    CHECK(flat.views[i].shown.empty());
+  }
 }
 
 } // namespace norma::test
