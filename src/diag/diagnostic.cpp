@@ -62,23 +62,33 @@ void Findings::append(Findings other) {
 }
 
 void Findings::settle() {
-  const auto same = [](const Diagnostic& a, const Diagnostic& b) {
-    const auto key = [](const Diagnostic& d) {
-      return std::tie(d.span, d.definition->code, d.message, d.accepted, d.notes, d.help);
-    };
-    const auto same_place = [](const Label& x, const Label& y) {
-      return x.span == y.span && x.text == y.text;
-    };
-    return a.kit() == b.kit() && key(a) == key(b) &&
-           std::equal(a.labels.begin(), a.labels.end(), b.labels.begin(), b.labels.end(),
-                      same_place);
+  // What they point to belongs to what they say: two that differ in it are two.
+  const auto labels = [](const Diagnostic& d) {
+    std::vector<std::pair<text::Span, const Said*>> out;
+    for (const Label& label : d.labels)
+      out.emplace_back(label.span, &label.text);
+    return out;
   };
-  std::stable_sort(all_.begin(), all_.end(), [&](const Diagnostic& a, const Diagnostic& b) {
+  const auto before = [&](const Diagnostic& a, const Diagnostic& b) {
     const int kit_a = a.kit();
     const int kit_b = b.kit();
-    return std::tie(a.span, a.definition->code, kit_a, a.message, a.accepted, a.notes, a.help) <
-           std::tie(b.span, b.definition->code, kit_b, b.message, b.accepted, b.notes, b.help);
-  });
+    const auto key_a = std::tie(a.span, a.definition->code, kit_a, a.message, a.accepted, a.notes,
+                                a.help);
+    const auto key_b = std::tie(b.span, b.definition->code, kit_b, b.message, b.accepted, b.notes,
+                                b.help);
+    if (key_a < key_b || key_b < key_a) return key_a < key_b;
+    const auto labels_a = labels(a);
+    const auto labels_b = labels(b);
+    return std::lexicographical_compare(
+        labels_a.begin(), labels_a.end(), labels_b.begin(), labels_b.end(),
+        [](const auto& x, const auto& y) {
+          return x.first != y.first ? x.first < y.first : *x.second < *y.second;
+        });
+  };
+  const auto same = [&](const Diagnostic& a, const Diagnostic& b) {
+    return !before(a, b) && !before(b, a);
+  };
+  std::stable_sort(all_.begin(), all_.end(), before);
   std::vector<Diagnostic> settled;
   for (Diagnostic& d : all_) {
     if (settled.empty() || !same(settled.back(), d)) {

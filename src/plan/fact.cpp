@@ -4,7 +4,6 @@
 
 #include "plan/facts.hpp"
 #include "plan/phrases.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::plan {
 
@@ -30,17 +29,6 @@ std::optional<double> Fact::number() const {
   if (const auto* measure = std::get_if<diag::Measure>(&value->is)) return measure->number;
   if (const auto* count = std::get_if<int>(&value->is)) return *count;
   return std::nullopt;
-}
-
-std::string Facts::text(const FactRow& row) const {
-  const diag::Value v = value(row);
-  if (const auto* said = std::get_if<diag::Said>(&v.is)) return said->own;
-  if (const auto* own = std::get_if<std::string>(&v.is)) return *own;
-  if (const auto* count = std::get_if<int>(&v.is)) return std::to_string(*count);
-  if (const auto* teeth = std::get_if<diag::Teeth>(&v.is)) return words::teeth_text(*teeth);
-  const auto* measure = std::get_if<diag::Measure>(&v.is);
-  return measure == nullptr ? std::string()
-                            : physics::to_text(measure->kind, measure->number, true);
 }
 
 diag::Value Facts::value(const FactRow& row) const {

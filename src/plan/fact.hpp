@@ -135,8 +135,6 @@ class Facts {
   [[nodiscard]] const std::vector<Fact>& all() const { return facts_; }
   /// Has it a value?
   [[nodiscard]] bool has(const FactRow& row) const { return !value(row).empty(); }
-  /// A number with its unit, or a text as it stands; "" where there is none, or only a row.
-  [[nodiscard]] std::string text(const FactRow& row) const;
   /// The value, to be said; empty where there is none for whatever reason.
   [[nodiscard]] diag::Value value(const FactRow& row) const;
 

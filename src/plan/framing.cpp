@@ -173,7 +173,7 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
 Said the(const std::string& thing) {
   const std::size_t that = thing.find("that ");
   if (that != std::string::npos) return thing.substr(that);
-  return thing.starts_with("gum of") ? Said(thing) : phrase::the(thing);
+  return thing.starts_with("gum ") ? Said(thing) : phrase::the(thing);
 }
 
 Said place_of(const model::Aim& aim) {

@@ -366,7 +366,7 @@ Said place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror)
     bodies.push_back(b);
   Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
-  if (!points) return "place of the teeth that must show"; // they are what it is aimed at
+  if (!points) return missing;
   const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);

@@ -640,16 +640,23 @@ std::string flowing(const std::string& text) {
   return out;
 }
 
-/// A checklist, or several: what stands against it, or all the rest.
+/// A checklist, or several: what stands against it, or all the rest; each entry on one line.
 std::string part_of_list(const std::string& text, bool against) {
   std::string out;
   bool inside = false;
   for (const std::string& line : lines_of(text)) {
     if (line == "What stands against it") inside = true;
     if (line == "Not checked") inside = false;
-    if (inside == against) out += line + "\n";
+    if (inside != against) continue;
+    const bool goes_on = line.starts_with("    ") && !out.empty();
+    out += goes_on ? line.substr(3) : "\n" + line;
   }
-  return out;
+  std::string kept;
+  for (const std::string& line : without_exceptions(lines_of(out))) {
+    // On a list the code stands behind the message.
+    if (line.find("[R020]") == std::string::npos) kept += line + "\n";
+  }
+  return kept;
 }
 
 Outcome beside_other_lists(const Case& c, bool against) {

@@ -276,8 +276,8 @@ Lines facts_of(std::string_view document) {
                                   text_of(q, "missing")));
       std::size_t number = 0;
       for (const Json& act : v["acts"]) {
-        out.push_back(fmt::format("{}step no_{}: {} {} {}", where, ++number, text_of(act, "who"),
-                                  text_of(act, "text"), text_of(act, "when")));
+        out.push_back(fmt::format("{}step no_{}: {} {} {}", where, ++number, text_of(act, "when"),
+                                  text_of(act, "who"), text_of(act, "text")));
       }
     }
   }
