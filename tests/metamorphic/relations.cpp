@@ -518,6 +518,37 @@ Lines without_exceptions(Lines lines) {
   return lines;
 }
 
+/// Checklists by their entries, each on one line. What is said of exceptions is left out: it
+/// depends on all files, groups and kits of a run.
+Lines entries_of(const std::string& text) {
+  Lines out;
+  for (const std::string& line : lines_of(text)) {
+    if (line.starts_with("    ") && !out.empty())
+      out.back() += line.substr(3);
+    else
+      out.push_back(line);
+  }
+  out = without_exceptions(std::move(out));
+  // On a list the code stands behind the message.
+  out.erase(
+      std::remove_if(out.begin(), out.end(),
+                     [](const std::string& l) { return l.find("[R020]") != std::string::npos; }),
+      out.end());
+  return out;
+}
+
+/// What stands against it on a checklist, or on several; or all the rest.
+Lines part_of_list(const std::string& text, bool against) {
+  Lines out;
+  bool inside = false;
+  for (const std::string& line : entries_of(text)) {
+    if (line == "What stands against it") inside = true;
+    if (line == "Not checked") inside = false;
+    if (inside == against) out.push_back(line);
+  }
+  return out;
+}
+
 /// The file of the case, another protocol, and one that builds on the first.
 Files three_files(const Case& c, Outcome& out) {
   Dice dice(c.seed);
@@ -586,12 +617,12 @@ Outcome several_kits(const Case& c) {
   constexpr Also also{true, true, false};
   Lines together = findings_of(check(files, kits), also);
   append(together, facts_of(plan(files, kits)));
-  append(together, with("list: ", lines_of(norma(command("list", files, kits)))));
+  append(together, with("list: ", entries_of(norma(command("list", files, kits)))));
   Lines alone;
   for (const std::string& kit : kits) {
     append(alone, findings_of(check(files, {kit}), also));
     append(alone, facts_of(plan(files, {kit})));
-    append(alone, with("list: ", lines_of(norma(command("list", files, {kit})))));
+    append(alone, with("list: ", entries_of(norma(command("list", files, {kit})))));
   }
   out.difference = difference_of_sets(without_exceptions(together), without_exceptions(alone));
   return out;
@@ -640,36 +671,18 @@ std::string flowing(const std::string& text) {
   return out;
 }
 
-/// A checklist, or several: what stands against it, or all the rest; each entry on one line.
-std::string part_of_list(const std::string& text, bool against) {
-  std::string out;
-  bool inside = false;
-  for (const std::string& line : lines_of(text)) {
-    if (line == "What stands against it") inside = true;
-    if (line == "Not checked") inside = false;
-    if (inside != against) continue;
-    const bool goes_on = line.starts_with("    ") && !out.empty();
-    out += goes_on ? line.substr(3) : "\n" + line;
-  }
-  std::string kept;
-  for (const std::string& line : without_exceptions(lines_of(out))) {
-    // On a list the code stands behind the message.
-    if (line.find("[R020]") == std::string::npos) kept += line + "\n";
-  }
-  return kept;
-}
-
 Outcome beside_other_lists(const Case& c, bool against) {
   Outcome out;
   const Files files = three_files(c, out);
   const Files kits{kit_files[0]};
-  const std::string together = part_of_list(norma(command("list", files, kits)), against);
-  std::string alone;
+  const Lines together = part_of_list(norma(command("list", files, kits)), against);
+  Lines alone;
   for (const std::string& file : files)
-    alone += part_of_list(norma(command("list", {file}, kits)), against);
-  if (together == alone) return out;
-  out.difference = difference_of(lines_of(together), lines_of(alone));
-  if (out.difference.none()) out.difference.only_first.push_back("another order of lines");
+    append(alone, part_of_list(norma(command("list", {file}, kits)), against));
+  // Findings stand in the order of the files of a run.
+  out.difference = against ? difference_of_sets(together, alone) : difference_of(together, alone);
+  if (!against && together != alone && out.difference.none())
+    out.difference.only_first.push_back("another order of lines");
   return out;
 }
 
@@ -718,7 +731,7 @@ Outcome groups_alone(const Case& c) {
     Lines out = findings_of(check({"a.norma"}, {kit_files[0]}, more), {false, true, false});
     append(out, facts_of(plan({"a.norma"}, {kit_files[0]}, more)));
     const auto list = norma(command("list", {"a.norma"}, {kit_files[0]}, more));
-    append(out, with("list: ", lines_of(part_of_list(list, false))));
+    append(out, with("list: ", part_of_list(list, false)));
     return out;
   });
 }
@@ -732,7 +745,7 @@ Outcome ids_of_groups(const Case& c) {
 Outcome findings_on_lists_of_groups(const Case& c) {
   return by_groups(c, [](const Files& more) {
     const auto list = norma(command("list", {"a.norma"}, {kit_files[0]}, more));
-    return with("list: ", lines_of(part_of_list(list, true)));
+    return with("list: ", part_of_list(list, true));
   });
 }
 
