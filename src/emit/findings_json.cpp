@@ -85,6 +85,26 @@ Json finding(const diag::Diagnostic& d, const std::string& id, const report::Rep
 
 } // namespace
 
+namespace {
+
+/// A text without its layout: one blank where there are several, or a new line.
+std::string words_of(std::string_view written) {
+  std::string out;
+  bool gap = false;
+  for (const char c : written) {
+    if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
+      gap = !out.empty();
+      continue;
+    }
+    if (gap) out += ' ';
+    gap = false;
+    out += c;
+  }
+  return out;
+}
+
+} // namespace
+
 std::vector<std::string> stable_ids(const report::Report& report) {
   std::vector<std::string> out;
   std::map<std::string, int> seen; // the same words in one file twice: they are counted
@@ -99,7 +119,7 @@ std::vector<std::string> stable_ids(const report::Report& report) {
       add(view);
     if (d.span.known()) {
       add(report.sources[d.span.file].name());
-      add(report.sources.text(d.span));
+      add(words_of(report.sources.text(d.span)));
     }
     const int before = seen[key]++;
     add(std::to_string(before));
