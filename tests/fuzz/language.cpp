@@ -102,7 +102,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (const auto& group : model::groups_of(*declared)) {
       const model::Protocol protocol = model::resolve(*declared, group, findings);
       const plan::Plan plan = plan::make_plan(protocol, nullptr, {words::Date{2026, 11, 25}});
-      rules::apply({protocol, nullptr, plan, {2026, 11, 25}}, findings);
+      rules::apply({protocol, nullptr, plan, {2026, 11, 25}, {}}, findings);
       fingerprints += model::fingerprint(*declared, group).everything;
       require(!model::shown(*declared, group, sources, findings).empty());
     }

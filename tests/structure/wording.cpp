@@ -88,9 +88,9 @@ TEST_CASE("each row has a text, each text a row, and they agree on the arguments
     CHECK(static_cast<int>(used.size()) == row->second);
     if (!used.empty()) CHECK(*used.rbegin() == row->second - 1);
   }
-  for (const auto& [key, count] : all) {
-    CAPTURE(key);
-    CHECK(told.count(key) == 1);
+  for (const auto& row : all) {
+    CAPTURE(row.first);
+    CHECK(told.count(row.first) == 1);
   }
 }
 
