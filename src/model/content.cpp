@@ -49,7 +49,7 @@ class Writer {
       out_ += s;
       return;
     }
-    std::memcpy(buffer_.data() + used_, s.data(), s.size());
+    s.copy(buffer_.data() + used_, s.size()); // an empty text may lie nowhere
     used_ += s.size();
   }
   /// What lies in the tables of words and units stays where it is while the program runs.

@@ -158,7 +158,7 @@ class Reader {
     std::uint64_t eight = 0;
     for (; !text.empty(); text.remove_prefix(std::min(text.size(), sizeof eight))) {
       eight = 0;
-      std::memcpy(&eight, text.data(), std::min(text.size(), sizeof eight));
+      text.copy(reinterpret_cast<char*>(&eight), sizeof eight);
       hash = (hash ^ eight) * 0x9e3779b97f4a7c15u;
       hash ^= hash >> 32;
     }
