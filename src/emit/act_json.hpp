@@ -2,7 +2,7 @@
 #pragma once
 
 #include "emit/json.hpp"
-#include "plan/act.hpp"
+#include "plan/acts/act.hpp"
 
 namespace norma::emit {
 

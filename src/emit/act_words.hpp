@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "plan/act.hpp"
+#include "plan/acts/act.hpp"
 
 namespace norma::emit {
 

@@ -10,7 +10,7 @@
 #include "emit/act_words.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
-#include "plan/facts.hpp"
+#include "facts/facts.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
@@ -146,12 +146,11 @@ class Checklist {
     const std::vector<const report::NotChecked*> all = report_.not_checked_for(held_);
     std::vector<const report::NotChecked*> out;
     const auto take = [&](int view) {
-      std::copy_if(all.begin(), all.end(), std::back_inserter(out),
-                   [&](const report::NotChecked* n) {
-                     // Whether an exception meets anything is asked of all kits together.
-                     return n->about.view == view &&
-                            n->what.row != &diag::question::accepted_comes_up;
-                   });
+      std::copy_if(
+          all.begin(), all.end(), std::back_inserter(out), [&](const report::NotChecked* n) {
+            // Whether an exception meets anything is asked of all kits together.
+            return n->about.view == view && n->what.row != &diag::question::accepted_comes_up;
+          });
     };
     for (const Entry& e : entries_)
       take(static_cast<int>(e.view - plan_.views.data()));
@@ -305,8 +304,8 @@ class Checklist {
     };
     const std::string mark = said(v.facts, fact::lens_mark);
     say("ratio", said(v.facts, fact::ratio) + (mark.empty() || mark == said(v.facts, fact::ratio)
-                                                  ? ""
-                                                  : " (on the lens " + mark + ")"));
+                                                   ? ""
+                                                   : " (on the lens " + mark + ")"));
     const std::string aperture = said(v.facts, fact::aperture);
     say("aperture", aperture.empty() ? "not settled" : aperture);
     say("ISO", said(v.facts, fact::iso));

@@ -2,7 +2,7 @@
 
 #include <fmt/core.h>
 
-#include "plan/facts.hpp"
+#include "facts/facts.hpp"
 #include "text/utf8.hpp"
 #include "wording/wording.hpp"
 
@@ -58,7 +58,7 @@ void append_facts(std::string& out, const plan::Facts& facts) {
     out += fmt::format("{}: {}\n", wording::text(diag::Said(*f.row, {})),
                        text::printable(value_of(f)));
     if (f.state != plan::State::value) continue;
-    out += fmt::format("    {}", wording::text(diag::Said(plan::row_of(f.status), {})));
+    out += fmt::format("    {}", wording::text(diag::Said(facts::row_of(f.status), {})));
     if (!f.row->source.empty()) out += fmt::format("; {}", f.row->source);
     out += '\n';
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
@@ -66,8 +66,8 @@ void append_facts(std::string& out, const plan::Facts& facts) {
     for (const plan::FactRow* input : f.inputs) {
       const std::string value = wording::text(facts.value(*input));
       if (value.empty()) continue;
-      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ", wording::text(diag::Said(*input, {})),
-                            value);
+      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ",
+                            wording::text(diag::Said(*input, {})), value);
     }
     if (!inputs.empty()) out += fmt::format("    from {}\n", text::printable(inputs));
   }

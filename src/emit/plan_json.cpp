@@ -4,7 +4,7 @@
 
 #include "emit/act_json.hpp"
 #include "emit/json.hpp"
-#include "plan/facts.hpp"
+#include "facts/facts.hpp"
 #include "text/utf8.hpp"
 #include "wording/wording.hpp"
 
@@ -40,7 +40,8 @@ Json fact_json(const plan::Fact& f) {
   }
   if (f.state == plan::State::impossible) j["why"] = wording::text(f.why);
   if (f.state == plan::State::unknown) j["missing"] = wording::text(f.why);
-  if (f.state == plan::State::value) j["status"] = wording::text(diag::Said(plan::row_of(f.status), {}));
+  if (f.state == plan::State::value)
+    j["status"] = wording::text(diag::Said(facts::row_of(f.status), {}));
   if (!f.row->formula.empty()) j["formula"] = f.row->formula;
   if (!f.row->source.empty()) j["source"] = f.row->source;
   if (!f.inputs.empty()) {

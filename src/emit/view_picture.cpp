@@ -7,9 +7,9 @@
 #include <numbers>
 #include <vector>
 
+#include "facts/facts.hpp"
 #include "physics/defaults.hpp"
 #include "physics/scene/look.hpp"
-#include "plan/facts.hpp"
 #include "text/utf8.hpp"
 #include "wording/wording.hpp"
 

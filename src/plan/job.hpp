@@ -5,12 +5,12 @@
 #include <optional>
 #include <vector>
 
+#include "facts/facts.hpp"
+#include "facts/phrases.hpp"
 #include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
-#include "plan/facts.hpp"
 #include "plan/limits.hpp"
-#include "plan/phrases.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::plan {

@@ -11,14 +11,16 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
+#include "facts/fact.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
-#include "plan/act.hpp"
-#include "plan/fact.hpp"
+#include "plan/acts/act.hpp"
 #include "words/literal.hpp"
 
 namespace norma::plan {
+
+using namespace facts;
 
 /// Something nobody can say, and the datum that would answer it.
 struct OpenQuestion {

@@ -4,9 +4,9 @@
 
 #include "diag/catalogue.hpp"
 #include "diag/diagnostic.hpp"
+#include "facts/facts.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
-#include "plan/facts.hpp"
 #include "plan/plan.hpp"
 #include "rules/notes.hpp"
 #include "words/literal.hpp"

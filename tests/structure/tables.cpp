@@ -11,8 +11,8 @@
 
 #include "cli/run.hpp"
 #include "diag/catalogue.hpp"
+#include "facts/facts.hpp"
 #include "generated.hpp"
-#include "plan/facts.hpp"
 #include "rules/unsettled.hpp"
 #include "support/support.hpp"
 #include "words/literal.hpp"
@@ -176,7 +176,7 @@ TEST_CASE("no synonym is a word of its own where it would be offered") {
 TEST_CASE(
     "each question that a fact can leave open settles some finding, and each such finding is") {
   const std::set<std::string> asked =
-      matches(read_file(root() / "src/plan/facts.def"), R"re(&question::(\w+)\))re");
+      matches(read_file(root() / "src/facts/facts.def"), R"re(&question::(\w+)\))re");
   REQUIRE(asked.size() > 10);
   std::set<std::string> settled;
   for (const rules::Unsettled& row : rules::unsettled_table()) {

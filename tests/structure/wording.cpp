@@ -9,9 +9,9 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
-#include "plan/act.hpp"
-#include "plan/facts.hpp"
-#include "plan/phrases.hpp"
+#include "facts/facts.hpp"
+#include "facts/phrases.hpp"
+#include "plan/acts/act.hpp"
 #include "rules/notes.hpp"
 #include "wording/wording.hpp"
 
@@ -37,16 +37,16 @@ std::map<std::string_view, int> rows() {
   NORMA_TERMS(NORMA_ADD)
 #undef NORMA_ADD
 #define NORMA_FACT(type, name, kind, formula, source, question) add(plan::fact::name);
-#include "plan/facts.def"
+#include "facts/facts.def"
 #undef NORMA_FACT
 #define NORMA_PHRASE(name, count) add(plan::phrase::name);
-#include "plan/phrases.def"
+#include "facts/phrases.def"
 #undef NORMA_PHRASE
 #define NORMA_WHO(name, key) add(plan::row_of(plan::Who::name));
 #define NORMA_ACT(verb, objects) add(plan::row_of(plan::Verb::verb));
 #define NORMA_HOW(name, arguments) add(plan::how::name);
 #define NORMA_OBJECT(name, arguments) add(plan::object::name);
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 #define NORMA_NOTE(name, count) add(rules::note::name);
 #include "rules/notes.def"
 #undef NORMA_NOTE

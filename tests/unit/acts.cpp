@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "emit/act_words.hpp"
-#include "plan/facts.hpp"
+#include "facts/facts.hpp"
 #include "wording/wording.hpp"
 #include "work.hpp"
 

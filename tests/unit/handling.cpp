@@ -5,9 +5,9 @@
 
 #include <cmath>
 
-#include "plan/facts.hpp"
-#include "work.hpp"
+#include "facts/facts.hpp"
 #include "wording/wording.hpp"
+#include "work.hpp"
 
 namespace norma::test {
 namespace {

@@ -10,9 +10,9 @@
 #include <regex>
 #include <sstream>
 
-#include "plan/facts.hpp"
-#include "work.hpp"
+#include "facts/facts.hpp"
 #include "wording/wording.hpp"
+#include "work.hpp"
 
 namespace norma::test {
 namespace {

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <string>
 
+#include "facts/facts.hpp"
 #include "physics/scene/look.hpp"
-#include "plan/facts.hpp"
-#include "work.hpp"
 #include "wording/wording.hpp"
+#include "work.hpp"
 
 namespace norma::test {
 namespace {

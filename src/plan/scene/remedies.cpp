@@ -1,7 +1,7 @@
 // What would show what a view does not show, found by trying it in the model.
 #include <algorithm>
 
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {

@@ -2,7 +2,7 @@
 // trusted, and what it was worked out from. Rules cite facts, explanations walk them, cards print
 // them; nothing else holds a number.
 //
-// The folder plan/ turns protocol and kit into facts. It never complains: that is for rules/.
+// The folder facts/ holds what a fact can be and the list of them; plan/ works them out.
 #pragma once
 
 #include <cstdint>
@@ -15,7 +15,7 @@
 #include "physics/quantity.hpp"
 #include "physics/quantity_text.hpp"
 
-namespace norma::plan {
+namespace norma::facts {
 
 /// Where a value comes from; a worked-out one is as good as the weakest it rests on (later =
 /// weaker).
@@ -93,7 +93,7 @@ template <> struct Convert<int> {
   static int from(const diag::Value& v) { return std::get<int>(v.is); }
 };
 template <class E>
-  requires std::is_enum_v<E>
+requires std::is_enum_v<E>
 struct Convert<E> {
   static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {
@@ -185,4 +185,4 @@ class Facts {
 /// where one of them is missing.
 bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room);
 
-} // namespace norma::plan
+} // namespace norma::facts

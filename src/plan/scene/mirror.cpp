@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "physics/mirror.hpp"
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {
@@ -222,8 +222,7 @@ void hold_corner(Job& job, SideMirror& found, const Setting& setting, bool right
       } else if (within) {
         job.facts.derive(fact::mirror_from_midline_with_room, within->opened,
                          {&fact::corner_by_mirror}, Status::assumed);
-        job.facts.set(fact::seen_with_room, teeth_of(shown, enough_of),
-                      Status::assumed);
+        job.facts.set(fact::seen_with_room, teeth_of(shown, enough_of), Status::assumed);
       }
     }
   }

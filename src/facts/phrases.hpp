@@ -4,11 +4,11 @@
 
 #include "diag/sentence.hpp"
 
-namespace norma::plan::phrase {
+namespace norma::facts::phrase {
 
 #define NORMA_PHRASE(name, arguments)                                                              \
   inline constexpr diag::Sentence<arguments> name{"phrase." #name};
-#include "plan/phrases.def"
+#include "facts/phrases.def"
 #undef NORMA_PHRASE
 
-} // namespace norma::plan::phrase
+} // namespace norma::facts::phrase

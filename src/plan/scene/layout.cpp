@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {
@@ -84,8 +84,7 @@ void lay_out(Job& job, const Setting& setting) {
   set_margins(job, setting, lens);
   set_lie(job, setting, lens);
   const auto cut = teeth_of(job.out.shown, [](const Shown& s) { return s.framed < 1.0; });
-  if (!cut.empty())
-    job.facts.derive(fact::teeth_cut, cut, inputs(), Status::assumed);
+  if (!cut.empty()) job.facts.derive(fact::teeth_cut, cut, inputs(), Status::assumed);
 }
 
 } // namespace norma::plan

@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "physics/mirror.hpp"
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {

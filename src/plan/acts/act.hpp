@@ -11,12 +11,12 @@ namespace norma::plan {
 
 enum class Who {
 #define NORMA_WHO(name, key) name,
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 };
 
 enum class Verb {
 #define NORMA_ACT(verb, objects) verb,
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 };
 
 /// Measured by the picture: what is done at it is done just before the shot.
@@ -34,11 +34,11 @@ struct Act {
 namespace detail {
 inline constexpr diag::Row whos[] = {
 #define NORMA_WHO(name, key) {key, 0},
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 };
 inline constexpr diag::Row verbs[] = {
 #define NORMA_ACT(verb, objects) {"act." #verb, objects},
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 };
 } // namespace detail
 
@@ -49,13 +49,13 @@ constexpr const diag::Row& row_of(Verb verb) {
 
 namespace how {
 #define NORMA_HOW(name, arguments) inline constexpr diag::Sentence<arguments> name{"how." #name};
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 } // namespace how
 
 namespace object {
 #define NORMA_OBJECT(name, arguments)                                                              \
   inline constexpr diag::Sentence<arguments> name{"object." #name};
-#include "plan/acts.def"
+#include "plan/acts/acts.def"
 } // namespace object
 
 } // namespace norma::plan

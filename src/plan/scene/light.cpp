@@ -4,7 +4,7 @@
 
 #include "physics/mirror.hpp"
 #include "physics/scene/glare.hpp"
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {
@@ -185,8 +185,7 @@ void light_scene(Job& job, const Setting& setting) {
   if (ring) return;
   if (const auto there = lamp_of(job, setting, -*towards, missing)) {
     const auto other = teeth_of(look_at(setting, &*there), in_shadow);
-    job.facts.derive(fact::in_shadow_other_side, other,
-                     from, Status::assumed);
+    job.facts.derive(fact::in_shadow_other_side, other, from, Status::assumed);
   }
 }
 

@@ -5,7 +5,7 @@
 
 #include "physics/mirror.hpp"
 #include "physics/scene/sheet_room.hpp"
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {

@@ -1,12 +1,12 @@
 // Words for what the facts of the scene hold that is no number: each value of an enum has a row.
 #pragma once
 
+#include "facts/choices.hpp"
+#include "facts/fact.hpp"
+#include "facts/phrases.hpp"
 #include "model/protocol.hpp"
-#include "plan/choices.hpp"
-#include "plan/fact.hpp"
-#include "plan/phrases.hpp"
 
-namespace norma::plan {
+namespace norma::facts {
 
 /// At which corner of the mouth the blade of a retractor glints.
 enum class GlintAt { right_corner, left_corner, both_corners };
@@ -59,4 +59,4 @@ template <> struct TermsOf<FallbackAsks> {
       {FallbackAsks::the_same, &phrase::the_same}, {FallbackAsks::more, &phrase::all_and_more}};
 };
 
-} // namespace norma::plan
+} // namespace norma::facts

@@ -1,11 +1,11 @@
-#include "plan/fact.hpp"
+#include "facts/fact.hpp"
 
 #include <algorithm>
 
-#include "plan/facts.hpp"
-#include "plan/phrases.hpp"
+#include "facts/facts.hpp"
+#include "facts/phrases.hpp"
 
-namespace norma::plan {
+namespace norma::facts {
 
 const diag::Row& row_of(Status s) {
   switch (s) {
@@ -99,17 +99,16 @@ bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Le
   return n && r && *n > *r + least_difference;
 }
 
-
 namespace fact {
 
 std::span<const FactRow* const> all() {
   static constexpr const FactRow* rows[] = {
 #define NORMA_FACT(type, name, kind, formula, source, question) &name,
-#include "plan/facts.def"
+#include "facts/facts.def"
 #undef NORMA_FACT
   };
   return rows;
 }
 
 } // namespace fact
-} // namespace norma::plan
+} // namespace norma::facts

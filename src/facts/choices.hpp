@@ -3,14 +3,14 @@
 
 #include <utility>
 
+#include "facts/fact.hpp"
+#include "facts/phrases.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/anatomy/dentition.hpp"
 #include "physics/orientation.hpp"
-#include "plan/fact.hpp"
-#include "plan/phrases.hpp"
 
-namespace norma::plan {
+namespace norma::facts {
 
 enum class CameraHeld { level, upright };
 /// What the side of the lens that the lamp is on lies towards.
@@ -106,4 +106,4 @@ template <> struct TermsOf<model::MirrorUse> {
       {model::MirrorUse::disc, &phrase::disc_mirror}};
 };
 
-} // namespace norma::plan
+} // namespace norma::facts

@@ -4,11 +4,11 @@
 #include <span>
 
 #include "diag/questions.hpp"
-#include "plan/choices.hpp"
-#include "plan/fact.hpp"
-#include "plan/scene_terms.hpp"
+#include "facts/choices.hpp"
+#include "facts/fact.hpp"
+#include "facts/scene_terms.hpp"
 
-namespace norma::plan::fact {
+namespace norma::facts::fact {
 
 using diag::List;
 using diag::Said;
@@ -23,7 +23,7 @@ namespace question = diag::question;
 /// A fact's place in the list.
 enum class Place : std::uint16_t {
 #define NORMA_FACT(type, name, kind, formula, source, question) name,
-#include "plan/facts.def"
+#include "facts/facts.def"
 #undef NORMA_FACT
   count
 };
@@ -36,10 +36,10 @@ enum class Place : std::uint16_t {
                                        source,                                                     \
                                        question,                                                   \
                                        static_cast<std::uint16_t>(Place::name)}};
-#include "plan/facts.def"
+#include "facts/facts.def"
 #undef NORMA_FACT
 
 /// All rows, in the order of the list.
 std::span<const FactRow* const> all();
 
-} // namespace norma::plan::fact
+} // namespace norma::facts::fact

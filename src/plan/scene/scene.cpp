@@ -1,5 +1,5 @@
 // What each view shows of the teeth it must show, worked out in three dimensions.
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 #include <fmt/core.h>
 
@@ -111,8 +111,7 @@ void plan_scene(Job& job, const Said& why_not) {
   const auto behind = teeth_of(shown, stands_behind);
   const auto seen = teeth_of(
       shown, [&](const Shown& s) { return !stands_behind(s) && !cut_off(s) && !turned(s); });
-  if (!seen.empty())
-    job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
+  if (!seen.empty()) job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
   try_corner(job, setting, behind);
   const auto beyond = teeth_of(shown, cut_off);
   if (!beyond.empty()) {

@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "physics/mirror.hpp"
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {
@@ -43,7 +43,9 @@ physics::Pinhole camera_behind(const physics::Eye& eye) {
 
 void plan_glare(Job& job) {
   const Chosen& chosen = job.out.chosen;
-  const auto shines = [](const kit::Retractor* r) { return is_polished_metal(r) || clear_plastic(r); };
+  const auto shines = [](const kit::Retractor* r) {
+    return is_polished_metal(r) || clear_plastic(r);
+  };
   if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
   if (!job.out.scene) return job.open(question::lamp_sent_back, missing::camera_and_mouth());
   if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, missing::lamp_place());

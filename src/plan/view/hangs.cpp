@@ -28,9 +28,7 @@ constexpr Check checks[] = {
     {&fact::assistant_hands_needed, &fact::assistant_hands},
 };
 
-std::optional<double> number_of(const Fact* f) {
-  return f == nullptr ? std::nullopt : f->number();
-}
+std::optional<double> number_of(const Fact* f) { return f == nullptr ? std::nullopt : f->number(); }
 
 /// The facts behind a fact that are less certain than all they rest on: there the uncertainty comes
 /// in.
@@ -71,8 +69,8 @@ void plan_hangs(Job& job) {
   const Fact& needed = *job.facts.find(*tightest->needed);
   const Fact& limit = *job.facts.find(*tightest->limit);
   job.facts.set(fact::tightest,
-                phrase::of_what_there_is(Said(*needed.row, {}), *needed.value,
-                                         Said(*limit.row, {}), *limit.value),
+                phrase::of_what_there_is(Said(*needed.row, {}), *needed.value, Said(*limit.row, {}),
+                                         *limit.value),
                 std::max(needed.status, limit.status), {tightest->needed, tightest->limit});
   job.facts.derive(fact::tightest_reserve, Share{least}, {tightest->needed, tightest->limit});
   std::set<const FactRow*> seen;
@@ -87,8 +85,9 @@ void plan_hangs(Job& job) {
   const Said status(row_of(f.status), {});
   const Said name(*f.row, {});
   job.facts.set(fact::hangs_on,
-                f.row->source.empty() ? phrase::uncertain(name, *f.value, status)
-                                      : phrase::uncertain_from(name, *f.value, status, f.row->source),
+                f.row->source.empty()
+                    ? phrase::uncertain(name, *f.value, status)
+                    : phrase::uncertain_from(name, *f.value, status, f.row->source),
                 f.status);
 }
 

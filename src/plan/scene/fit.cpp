@@ -1,7 +1,7 @@
 // Whether an arch mirror has room in the mouth.
 #include <algorithm>
 
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {

@@ -1,7 +1,7 @@
 // What a view shows where the mouth does not allow what it must show.
 #include <algorithm>
 
-#include "plan/scene.hpp"
+#include "plan/scene/scene.hpp"
 
 namespace norma::plan {
 namespace {
@@ -78,10 +78,8 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
                        exceeds(there, fact::mirror_at_corners, fact::between_corners) ||
                        exceeds(there, fact::mirror_at_corner, fact::corner_by_mirror);
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
-  if (!unseen.empty())
-    first.facts.derive(fact::fallback_not_seen, unseen, from, Status::assumed);
-  if (!cut.empty())
-    first.facts.derive(fact::fallback_cut, cut, from, Status::assumed);
+  if (!unseen.empty()) first.facts.derive(fact::fallback_not_seen, unseen, from, Status::assumed);
+  if (!cut.empty()) first.facts.derive(fact::fallback_cut, cut, from, Status::assumed);
   if (no_room) no_room_for_it();
   if (unseen.empty() && cut.empty() && !no_room)
     first.facts.derive(fact::fallback_seen, faces_said(asked), from, Status::assumed);
