@@ -24,6 +24,10 @@ std::string said(const plan::Facts& facts, const plan::FactRow& row) {
   return wording::text(facts.value(row));
 }
 
+std::string purposes_text(const std::vector<model::Purpose>& purposes) {
+  return wording::text(model::terms_of(purposes));
+}
+
 struct Entry {
   const plan::ViewPlan* view;
   bool optional = false;
@@ -174,12 +178,7 @@ class Checklist {
   void before() {
     add(BlockKind::heading, "Before");
     const model::Protocol& p = *plan_.protocol;
-    std::string purposes;
-    if (p.consent.known()) {
-      for (const std::string& purpose : p.consent.get()) {
-        purposes += (purposes.empty() ? "" : ", ") + purpose;
-      }
-    }
+    const std::string purposes = p.consent.known() ? purposes_text(p.consent.get()) : std::string();
     add(BlockKind::tick,
         purposes.empty() ? "Consent is given and written down, for stated purposes."
                          : fmt::format("Consent is given and written down, for: {}.", purposes));
@@ -224,7 +223,8 @@ class Checklist {
       if (m.shade_tab.known()) of_view["shade tabs"] = 1;
       if (m.ruler.known()) of_view["ruler"] = 1;
       if (m.frame.known()) of_view["frame of " + physics::to_text(m.frame.get())] = 1;
-      if (m.guide.known() && m.guide.get() != "off") of_view["distance guide " + m.guide.get()] = 1;
+      if (m.guide.known() && m.guide.get() != model::Guide::off)
+        of_view["distance guide " + wording::text(model::term_of(m.guide.get()))] = 1;
       for (const auto& [thing, count] : of_view)
         things[thing] = std::max(things[thing], count);
     }
@@ -271,12 +271,8 @@ class Checklist {
     for (const auto& reason : m.stop_if) {
       if (reason.known()) add(BlockKind::bullet, "Stop if " + reason.get() + ".");
     }
-    if (m.consent.known()) {
-      std::string purposes;
-      for (const std::string& purpose : m.consent.get())
-        purposes += (purposes.empty() ? "" : ", ") + purpose;
-      add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
-    }
+    if (m.consent.known())
+      add(BlockKind::bullet, "Needs consent for: " + purposes_text(m.consent.get()) + ".");
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
     acts(v, true);
     if (!entry.instead) add(BlockKind::blank, "Not taken, because");
@@ -339,7 +335,7 @@ class Checklist {
     const kit::Kit* kit = plan_.kit;
     const bool prints =
         kit != nullptr && kit->pictures.known() && kit->pictures.get() == kit::Pictures::prints;
-    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == "none";
+    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == model::Crops::none;
     const char* originals =
         prints ? "The prints are kept unaltered; nothing is written on their faces."
         : uncropped

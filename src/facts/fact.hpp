@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "diag/sentence.hpp"
+#include "model/choices.hpp"
 #include "physics/quantity.hpp"
 #include "physics/quantity_text.hpp"
 
@@ -92,8 +93,19 @@ template <> struct Convert<int> {
   static diag::Value to(const FactRow& /*row*/, int i) { return i; }
   static int from(const diag::Value& v) { return std::get<int>(v.is); }
 };
+/// A word of a protocol is its term.
+template <model::IsChoice E> struct Convert<E> {
+  static diag::Value to(const FactRow& /*row*/, E e) { return model::term_of(e); }
+  static E from(const diag::Value& v) {
+    const diag::Row* row = std::get<diag::Said>(v.is).row;
+    for (const model::Choice<E>& c : model::Choices<E>::all) {
+      if (&c.term == row) return c.value;
+    }
+    return {};
+  }
+};
 template <class E>
-requires std::is_enum_v<E>
+requires(std::is_enum_v<E> && !model::IsChoice<E>)
 struct Convert<E> {
   static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {

@@ -89,10 +89,11 @@ class Reader {
   void check_group(Statement& s) {
     if (s.broken) return;
     const Group group = group_of(s);
-    if (group.children || group.teeth.empty()) return;
-    findings_.add(diag::make(catalogue::adults_with_milk_teeth, s.place("teeth"), group.teeth))
+    if (group.children || !group.teeth) return;
+    const std::string_view teeth = to_text(*group.teeth);
+    findings_.add(diag::make(catalogue::adults_with_milk_teeth, s.place("teeth"), teeth))
         .with_fix(s.place("group"), "children", false)
-        .with_help(fmt::format("write `for children, {0}`, or leave `{0}` out", group.teeth));
+        .with_help(fmt::format("write `for children, {0}`, or leave `{0}` out", teeth));
     s.broken = true;
   }
 
@@ -315,7 +316,7 @@ std::string name_in(const Statement& s, std::string_view slot) {
 }
 
 Group group_of(const Statement& s) {
-  return {s.symbol("group") == "children", std::string(s.symbol("teeth"))};
+  return {s.symbol("group") == "children", choice_of<GroupTeeth>(s.symbol("teeth"))};
 }
 
 const DeclaredView* Declared::view(std::string_view wanted) const {

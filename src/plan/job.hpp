@@ -117,7 +117,8 @@ physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
-Said the(const std::string& thing);
+Said the(model::AimedAt thing);
+Said the(const model::ThingShown& thing);
 /// `on 12`, `between 11 and 21`, `on that tooth`.
 Said place_of(const model::Aim& aim);
 /// What the clinic calls it; `kind` where it does not say.

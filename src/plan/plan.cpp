@@ -14,13 +14,13 @@ namespace {
 Said why_no_teeth(const model::Protocol& protocol) {
   if (protocol.group.broken()) return missing::patients();
   if (!protocol.group.known()) return missing::word_for();
-  if (protocol.group->children && protocol.group->teeth.empty()) return missing::childrens_teeth();
+  if (protocol.group->children && !protocol.group->teeth) return missing::childrens_teeth();
   return {};
 }
 
 physics::Dentition dentition_of(const model::Protocol& protocol) {
   if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
-  return protocol.group->teeth == "milk teeth" ? physics::Dentition::primary
+  return protocol.group->teeth == model::GroupTeeth::milk_teeth ? physics::Dentition::primary
                                                : physics::Dentition::mixed;
 }
 

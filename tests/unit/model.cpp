@@ -61,9 +61,9 @@ struct Model {
   }
 };
 
-const model::Group adults{false, ""};
-const model::Group mixed{true, "mixed teeth"};
-const model::Group milk{true, "milk teeth"};
+const model::Group adults{false, {}};
+const model::Group mixed{true, model::GroupTeeth::mixed_teeth};
+const model::Group milk{true, model::GroupTeeth::milk_teeth};
 
 } // namespace
 
@@ -241,7 +241,8 @@ TEST_CASE("the parts of a statement say the same in either order") {
     diag::Findings quiet;
     const model::Protocol p = model::resolve(*m.declared, std::nullopt, quiet);
     REQUIRE(p.view("v") != nullptr);
-    CHECK(p.view("v")->teeth.get() == "edge to edge, usual bite");
+    CHECK(p.view("v")->teeth->relation == model::TeethRelation::edge_to_edge);
+    CHECK(p.view("v")->teeth->bite == model::Bite::usual_bite);
     CHECK(p.view("v")->teeth_together());
   }
 }

@@ -247,7 +247,7 @@ Said place_side_mirror(Job& job, Setting& setting, const kit::Mirror& mirror) {
 void set_outline(physics::PlaneMirror& m, const model::Mirror& use, const kit::Mirror& mirror) {
   m.width = mirror.width.get();
   m.narrow_end = mirror.narrow_end.value_or(m.width);
-  if (use.end == "small end") std::swap(m.width, m.narrow_end);
+  if (use.end == model::End::small_end) std::swap(m.width, m.narrow_end);
   m.length = mirror.length.get();
   if (mirror.outline.known() && mirror.outline.get() == kit::MirrorOutline::two_ends) {
     m.narrow_end = m.width;
@@ -359,7 +359,7 @@ Said place_mirror(Job& job, Setting& setting) {
   if (use != model::MirrorUse::disc && !mirror->length.known()) return missing::mirror_length();
   const bool two_ends =
       mirror->outline.known() && mirror->outline.get() == kit::MirrorOutline::two_ends;
-  if (two_ends && job.view.mirror->end == "small end" && !mirror->narrow_end.known())
+  if (two_ends && job.view.mirror->end == model::End::small_end && !mirror->narrow_end.known())
     return missing::narrow_end();
   switch (use) {
   case model::MirrorUse::occlusal: return place_arch_mirror(job, setting, *mirror);

@@ -97,7 +97,7 @@ void try_remedies(Job& job, const Setting& setting) {
   }
   Setting firm = setting;
   model::Retractor pull;
-  pull.tension = "firm";
+  pull.tension = model::Tension::firm;
   if (firm.mouth.right) firm.mouth.right = corner_of(job, pull).corner;
   if (firm.mouth.left) firm.mouth.left = corner_of(job, pull).corner;
   if (none_hidden(look_at(firm)))
@@ -136,7 +136,7 @@ void try_without_mirror(Job& job, const Setting& setting) {
   const Angle limit = std::min(*job.facts.get(fact::turned_limit),
                                job.limit(physics::defaults::squarely).value * degree);
   model::Retractor pull;
-  pull.tension = "firm";
+  pull.tension = model::Tension::firm;
   for (Angle a = nearest; a <= farthest; a += angle_step) {
     Setting other = setting;
     other.mirror.reset();

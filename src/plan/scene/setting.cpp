@@ -15,13 +15,13 @@ Said set_opening(Job& job, Setting& setting) {
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
     return missing::teeth_apart();
   if (!view.mouth.known() && !view.least_opening.known()) return {};
-  if (view.mouth.known() && view.mouth.get() == "closed") return {};
+  if (view.mouth.known() && view.mouth.get() == model::MouthState::closed) return {};
   if (view.least_opening.known()) {
     job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
-  } else if (view.mouth.get() == "open wide" && job.kit != nullptr &&
+  } else if (view.mouth.get() == model::MouthState::open_wide && job.kit != nullptr &&
              job.kit->mouths.opened_wide.known()) {
     job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
-  } else if (view.mouth.get() != "open wide" || dentition == physics::Dentition::primary) {
+  } else if (view.mouth.get() != model::MouthState::open_wide || dentition == physics::Dentition::primary) {
     return missing::mouth_opening();
   } else {
     const physics::Default& widest = dentition == physics::Dentition::adult
@@ -83,8 +83,8 @@ Said missing_for(const Job& job) {
 
 HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
   namespace d = physics::defaults;
-  const bool firm = retractor.tension == "firm";
-  const bool light = retractor.tension == "light";
+  const bool firm = retractor.tension == model::Tension::firm;
+  const bool light = retractor.tension == model::Tension::light;
   const physics::Default& aside_usual = firm    ? d::corner_side_firm
                                         : light ? d::corner_side_light
                                                 : d::corner_side_even;

@@ -7,7 +7,7 @@ namespace norma::plan {
 namespace {
 
 void set_guide(Job& job) {
-  if (!job.view.guide.known() || job.view.guide.get() == "off") return;
+  if (!job.view.guide.known() || job.view.guide.get() == model::Guide::off) return;
   if (!job.kit->guides) {
     job.facts.set_unknown(fact::guide, missing::guides());
     return;

@@ -13,7 +13,7 @@ using physics::Point;
 std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
   const model::Aim aim = job.view.centre.get();
-  if (!aim.thing.empty()) return std::nullopt;
+  if (aim.thing) return std::nullopt;
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
@@ -37,7 +37,7 @@ void choose_hold(Job& job) {
   const auto height = job.facts.get(fact::field_height);
   const auto need_width = job.facts.get(fact::needed_width);
   const auto need_height = job.facts.get(fact::needed_height);
-  bool upright = job.view.camera_held.known() && job.view.camera_held.get() == "upright";
+  bool upright = job.view.camera_held.known() && job.view.camera_held.get() == CameraHeld::upright;
   if (job.view.camera_held.absent() && width && height && need_width && need_height) {
     const bool fits_level = *need_width <= *width && *need_height <= *height;
     const bool fits_upright = *need_width <= *height && *need_height <= *width;
@@ -61,10 +61,15 @@ namespace {
 void open_not_shown(Job& job) {
   if (!job.view.must_not_show.known()) return;
   List things;
-  for (const std::string& thing : job.view.must_not_show.get()) {
-    for (const std::string_view placed :
-         {"lips", "cheeks", "retractors", "mirror edge", "tongue", "nose"}) {
-      if (thing == placed) things.items.emplace_back(thing);
+  for (const model::Unwanted thing : job.view.must_not_show.get()) {
+    switch (thing) {
+    case model::Unwanted::lips:
+    case model::Unwanted::cheeks:
+    case model::Unwanted::retractors:
+    case model::Unwanted::mirror_edge:
+    case model::Unwanted::tongue:
+    case model::Unwanted::nose: things.items.emplace_back(term_of(thing)); break;
+    default: break;
     }
   }
   if (!things.items.empty())
@@ -81,9 +86,9 @@ void plan_framing(Job& job) {
     job.facts.set_unknown(fact::needed_height, missing);
   };
   choose_hold(job);
-  if (job.view.centre.known() && !job.view.centre->thing.empty()) {
+  if (job.view.centre.known() && job.view.centre->thing) {
     job.facts.set(fact::aim, place_of(job.view.centre.get()), Status::asked);
-    return unknown(missing::where_lies(the(job.view.centre->thing)));
+    return unknown(missing::where_lies(the(*job.view.centre->thing)));
   }
   if (job.view.things_shown.known()) {
     return unknown(missing::size_of(the(job.view.things_shown->front())));
@@ -170,14 +175,20 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
   return crown == nullptr && milk ? crown_of(job, *milk) : crown;
 }
 
-Said the(const std::string& thing) {
-  const std::size_t that = thing.find("that ");
-  if (that != std::string::npos) return thing.substr(that);
-  return thing.starts_with("gum ") ? Said(thing) : phrase::the(thing);
+Said the(model::AimedAt thing) {
+  const bool that = thing == model::AimedAt::that_tooth || thing == model::AimedAt::that_site;
+  return that ? term_of(thing) : phrase::the(term_of(thing));
+}
+
+Said the(const model::ThingShown& thing) {
+  if (!thing.thing) return phrase::gum_of(thing.gum_of);
+  const bool that =
+      *thing.thing == model::Thing::that_tooth || *thing.thing == model::Thing::that_site;
+  return that ? term_of(*thing.thing) : phrase::the(term_of(*thing.thing));
 }
 
 Said place_of(const model::Aim& aim) {
-  if (!aim.thing.empty()) return phrase::on(the(aim.thing));
+  if (aim.thing) return phrase::on(the(*aim.thing));
   if (aim.first == aim.second) return phrase::on(aim.first);
   return phrase::between(aim.first, aim.second);
 }
@@ -250,9 +261,9 @@ namespace {
 std::optional<model::Jaw> ridge_shown(const model::View& view) {
   if (!view.things_shown.known()) return std::nullopt;
   std::optional<model::Jaw> out;
-  for (const std::string& thing : view.things_shown.get()) {
-    const bool upper = thing.find("upper ridge") != std::string::npos;
-    if (!upper && thing.find("lower ridge") == std::string::npos) continue;
+  for (const model::ThingShown& thing : view.things_shown.get()) {
+    const bool upper = thing.thing == model::Thing::upper_ridge;
+    if (!upper && thing.thing != model::Thing::lower_ridge) continue;
     const model::Jaw jaw = upper ? model::Jaw::upper : model::Jaw::lower;
     if (out && *out != jaw) return std::nullopt;
     out = jaw;

@@ -62,34 +62,37 @@ bool polished_metal(const kit::Retractor& r) {
          r.finish.get() == kit::Finish::polished;
 }
 
+// What a kit has, as a protocol says it.
+model::RetractorMaterial as_said(kit::Material m) {
+  return m == kit::Material::metal ? model::RetractorMaterial::metal
+                                   : model::RetractorMaterial::plastic;
+}
+model::RetractorFinish as_said(kit::Finish f) {
+  switch (f) {
+  case kit::Finish::polished: return model::RetractorFinish::polished;
+  case kit::Finish::frosted: return model::RetractorFinish::frosted;
+  case kit::Finish::clear: return model::RetractorFinish::clear;
+  }
+  return model::RetractorFinish::clear;
+}
+
 bool fits(const kit::Retractor& r, const model::Retractor& wanted) {
-  const auto material = [](kit::Material m) {
-    return m == kit::Material::metal ? "metal" : "plastic";
+  const auto has = [](const auto& of_kit, auto said) {
+    return of_kit.known() && as_said(of_kit.get()) == said;
   };
-  const auto finish = [](kit::Finish f) {
-    return f == kit::Finish::polished  ? "polished"
-           : f == kit::Finish::frosted ? "frosted"
-                                       : "clear";
-  };
-  if (!wanted.material.empty() &&
-      (!r.material.known() || material(r.material.get()) != wanted.material)) {
-    return false;
-  }
-  if (!wanted.finish.empty() && (!r.finish.known() || finish(r.finish.get()) != wanted.finish)) {
-    return false;
-  }
-  if (wanted.end.empty() || r.ends.empty()) return true;
+  if (wanted.material && !has(r.material, *wanted.material)) return false;
+  if (wanted.finish && !has(r.finish, *wanted.finish)) return false;
+  if (!wanted.end || r.ends.empty()) return true;
   const kit::RetractorEnd end =
-      wanted.end == "small end" ? kit::RetractorEnd::small : kit::RetractorEnd::large;
+      wanted.end == model::End::small_end ? kit::RetractorEnd::small : kit::RetractorEnd::large;
   return std::find(r.ends.begin(), r.ends.end(), end) != r.ends.end();
 }
 
 Said wanted_piece(const model::Retractor& r) {
   Said out = phrase::retractor();
-  for (const std::string* quality : {&r.material, &r.finish}) {
-    if (!quality->empty()) out = phrase::such(*quality, std::move(out));
-  }
-  return r.end.empty() ? out : phrase::with_end(std::move(out), r.end);
+  if (r.material) out = phrase::such(term_of(*r.material), std::move(out));
+  if (r.finish) out = phrase::such(term_of(*r.finish), std::move(out));
+  return r.end ? phrase::with_end(std::move(out), term_of(*r.end)) : out;
 }
 
 /// The first of the kit that fits and is not used up; one that does not glare comes first.

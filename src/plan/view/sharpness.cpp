@@ -118,8 +118,8 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return 0.5 * (nearest + farthest);
   }
   const model::Aim aim = job.view.focus.get();
-  if (!aim.thing.empty()) {
-    job.facts.set_unknown(fact::focus, missing::where_lies(the(aim.thing)));
+  if (aim.thing) {
+    job.facts.set_unknown(fact::focus, missing::where_lies(the(*aim.thing)));
     return std::nullopt;
   }
   const physics::Crown* first = crown_at(job, aim.first);
@@ -310,7 +310,7 @@ bool sharp_from(const Job& job, const physics::Axes& axes) {
   const auto depths = depths_of(job, axes, missing);
   if (!depths) return true;
   Length focus;
-  if (job.view.focus.known() && job.view.focus->thing.empty()) {
+  if (job.view.focus.known() && !job.view.focus->thing) {
     const physics::Crown* first = crown_at(job, job.view.focus->first);
     const physics::Crown* second = crown_at(job, job.view.focus->second);
     if (first == nullptr || second == nullptr) return true;
