@@ -22,8 +22,8 @@ std::optional<CheekMirror> search_cheek_mirror(const Setting& setting, const Pos
 struct HeldCheekMirror {
   CheekMirror at;
   Length at_corner; // how far from the midline it stands beside the corner of the mouth
-  /// Where the corner would let it stand, if it does not give way so far: the best place there does
-  /// not show all.
+  /// The best place within the corner's reach, where this one is beyond it and that one does not
+  /// show all; nothing where it has none there, either.
   struct Within {
     Angle opened;
     std::vector<Tooth> seen;
