@@ -8,10 +8,8 @@
 namespace norma::plan {
 namespace {
 
-bool not_in_mirror(const Shown& s) {
-  return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
-}
-bool not_enough(const Shown& s) { return !s.enough_seen; }
+using placing::Hider;
+using placing::stands_behind;
 
 List hiders_of(const std::vector<Shown>& shown) {
   List out;
@@ -60,22 +58,14 @@ void set_patient(Job& job) {
                   Status::measured);
 }
 
-void set_limit(Job& job) {
-  if (job.view.turned_away.known()) {
-    job.facts.set(fact::turned_limit, job.view.turned_away.get(), Status::asked);
-    return;
-  }
-  const bool straight = abs(*job.facts.get(fact::azimuth)) < aside;
-  const LimitValue limit = job.limit(straight ? physics::defaults::turned_straight
-                                              : physics::defaults::turned_elsewhere);
-  job.facts.set(fact::turned_limit, limit.value * degree, limit.status);
-}
-
 } // namespace
 
-bool cut_off(const Shown& s) { return !s.in_mirror || (not_in_mirror(s) && not_enough(s)); }
-bool stands_behind(const Shown& s) {
-  return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
+TurnedLimit turned_limit(const Job& job) {
+  if (job.view.turned_away.known()) return {job.view.turned_away.get(), Status::asked};
+  const bool straight = abs(*job.facts.get(fact::azimuth)) < placing::aside;
+  const LimitValue limit = job.limit(straight ? physics::defaults::turned_straight
+                                              : physics::defaults::turned_elsewhere);
+  return {limit.value * degree, limit.status};
 }
 
 void plan_scene(Job& job, const Said& why_not) {
@@ -88,9 +78,9 @@ void plan_scene(Job& job, const Said& why_not) {
     return;
   }
   Said missing;
-  std::optional<Setting> found;
+  std::optional<Placed> found;
   if (why_not.empty()) {
-    found = setting_of(job, missing);
+    found = placed_view(job, missing);
   } else {
     missing = why_not;
   }
@@ -98,40 +88,42 @@ void plan_scene(Job& job, const Said& why_not) {
     job.open(question::scene_hidden, missing);
     return;
   }
-  const Setting& setting = *found;
+  const Placed& placed = *found;
+  const Setting& setting = placed.setting;
   set_patient(job);
-  job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
-  job.out.shown = look_at(setting);
+  job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
+  job.out.shown = placing::look_at(setting, placed.pose);
   const std::vector<Shown>& shown = job.out.shown;
-  lay_out(job, setting);
-  set_limit(job);
-  const Angle limit = *job.facts.get(fact::turned_limit);
+  lay_out(job, placed);
+  const Angle limit = setting.limits.turned;
+  job.facts.set(fact::turned_limit, limit, turned_limit(job).status);
   const auto turned = [&](const Shown& s) { return s.obliquity > limit; };
   const std::vector<const FactRow*> from{&fact::azimuth, &fact::elevation, &fact::pupil_distance};
   const auto behind = teeth_of(shown, stands_behind);
-  const auto seen = teeth_of(
-      shown, [&](const Shown& s) { return !stands_behind(s) && !cut_off(s) && !turned(s); });
+  const auto seen = teeth_of(shown, [&](const Shown& s) {
+    return !stands_behind(s) && !placing::cut_off(s) && !turned(s);
+  });
   if (!seen.empty()) job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
-  try_corner(job, setting, behind);
-  const auto beyond = teeth_of(shown, cut_off);
+  try_corner(job, placed, behind);
+  const auto beyond = teeth_of(shown, placing::cut_off);
   if (!beyond.empty()) {
     job.facts.derive(fact::teeth_beside_mirror, beyond, from, Status::assumed);
-    job.facts.set(fact::mirror_width, setting.mirror->width, Status::measured, {&fact::mirror});
-    try_mirrors(job, setting);
+    job.facts.set(fact::mirror_width, placed.pose.mirror->width, Status::measured, {&fact::mirror});
+    try_mirrors(job, placed);
   }
   if (!behind.empty()) {
     job.facts.derive(fact::teeth_hidden, behind, from, Status::assumed);
     job.facts.derive(fact::hidden_by, hiders_of(shown), from, Status::assumed);
-    try_remedies(job, setting);
-    try_side_mirror(job, setting);
+    try_remedies(job, placed);
+    try_side_mirror(job, placed);
   }
   if (behind.empty() && beyond.empty()) {
-    try_smaller_mirror(job, setting);
-    try_without_mirror(job, setting);
+    try_smaller_mirror(job, placed);
+    try_without_mirror(job, placed);
   }
-  if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
-    fit_mirror(job, setting);
-  light_scene(job, setting);
+  if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
+    fit_mirror(job, placed);
+  light_scene(job, placed);
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {
     const auto most =

@@ -1,7 +1,6 @@
 // Mouth, camera and mirror of one view, as they stand.
 #include <algorithm>
 
-#include "physics/mirror.hpp"
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
@@ -29,7 +28,8 @@ Said set_opening(Job& job, Setting& setting) {
                                          : physics::defaults::opened_wide_mixed;
     job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
   }
-  setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *job.facts.get(fact::mouth_opening));
+  setting.opening = job.facts.get(fact::mouth_opening);
+  setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *setting.opening);
   if (!setting.mouth.opened) return missing::possible_opening();
   return {};
 }
@@ -52,13 +52,13 @@ Said set_corners(Job& job, Setting& setting) {
   const bool inner = job.view.taken_in_mirror && job.view.mirror.known() &&
                      (job.view.mirror->use == model::MirrorUse::lingual ||
                       job.view.mirror->use == model::MirrorUse::disc);
-  const bool from_right = !inner && from_side(azimuth) && azimuth > Angle{};
-  const bool from_left = !inner && from_side(azimuth) && azimuth < Angle{};
+  const bool from_right = !inner && placing::from_side(azimuth) && azimuth > Angle{};
+  const bool from_left = !inner && placing::from_side(azimuth) && azimuth < Angle{};
   if ((!right && !from_left) || (!left && !from_right)) {
     return from_right || from_left ? missing::retractor_of_side() : missing::retractors();
   }
   // Whose corner counts most: teeth of the left side stand across from an image at the right.
-  const bool of_left = from_left || (inner && from_side(azimuth) && azimuth > Angle{});
+  const bool of_left = from_left || (inner && placing::from_side(azimuth) && azimuth > Angle{});
   const auto& shown = of_left ? setting.mouth.left : setting.mouth.right;
   if (shown) {
     const auto& said = of_left ? job.view.left_retractor : job.view.right_retractor;
@@ -77,6 +77,89 @@ Said missing_for(const Job& job) {
   if (!job.facts.get(fact::pupil_distance)) return missing::focal_length_and_ratio();
   if (!job.facts.get(fact::field_width)) return missing::ratio_and_sensor();
   return {};
+}
+
+/// Surfaces to look at, each once.
+std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
+  std::vector<physics::Wanted> out;
+  for (const model::NamedFace& f : standing(job, faces)) {
+    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
+    if (std::find(out.begin(), out.end(), wanted) == out.end()) out.push_back(wanted);
+  }
+  return out;
+}
+
+/// The teeth that stand where these are named; nothing where a thing is named, or none stands.
+std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim) {
+  if (aim.thing) return std::nullopt;
+  const physics::Crown* first = crown_at(job, aim.first);
+  const physics::Crown* second = crown_at(job, aim.second);
+  if (first == nullptr || second == nullptr) return std::nullopt;
+  return placing::TeethPair{first->tooth, second->tooth};
+}
+
+/// Nothing where it is not asked for, or cannot be told.
+std::optional<placing::Sharp> sharp_of(const Job& job) {
+  const auto narrowest = job.facts.get(fact::narrowest_allowed);
+  const auto blur = job.facts.get(fact::allowed_blur);
+  const auto pupil = job.facts.get(fact::pupil_ratio);
+  if (!job.view.must_be_sharp.known() || !narrowest || !blur || !pupil) return std::nullopt;
+  placing::Sharp sharp;
+  sharp.surfaces = wanted_of(job, job.view.must_be_sharp.get());
+  const bool all_stand =
+      std::all_of(sharp.surfaces.begin(), sharp.surfaces.end(),
+                  [&](const physics::Wanted& w) { return crown_of(job, w.tooth) != nullptr; });
+  if (sharp.surfaces.empty() || !all_stand) return std::nullopt;
+  if (job.view.focus.known() && !job.view.focus->thing) {
+    sharp.focus = pair_of(job, job.view.focus.get());
+    if (!sharp.focus) return std::nullopt;
+    sharp.focused = surface_of(main_face(job.view));
+  }
+  sharp.blur = *blur;
+  sharp.narrowest = *narrowest;
+  sharp.set = job.facts.get(fact::aperture);
+  sharp.pupil_ratio = *pupil;
+  sharp.focal_length = job.facts.get(fact::focal_length);
+  return sharp;
+}
+
+placing::Limits limits_of(const Job& job) {
+  namespace d = physics::defaults;
+  return {Share{job.limit(d::shown_share).value},
+          Share{job.limit(d::mirror_share).value},
+          Share{job.limit(d::lit_share).value},
+          job.limit(d::mirror_gap).value * mm,
+          turned_limit(job).angle,
+          job.limit(d::squarely).value * degree};
+}
+
+/// As a firm pull holds them, and as far as a mirror may; the latter where the kit says so.
+placing::Corners corners_of(const Job& job) {
+  model::Retractor pull;
+  pull.tension = model::Tension::firm;
+  placing::Corners out{corner_of(job, pull).corner, {}};
+  if (job.kit == nullptr) return out;
+  const kit::Mouths::Corner& own = job.kit->mouths.by_mirror;
+  if (own.aside.known() && own.back.known())
+    out.by_mirror = physics::MouthCorner{own.aside.get(), own.back.get()};
+  return out;
+}
+
+placing::Camera camera_of(const Job& job) {
+  const model::View& view = job.view;
+  placing::Camera camera;
+  camera.azimuth = *job.facts.get(fact::azimuth);
+  camera.elevation = *job.facts.get(fact::elevation);
+  camera.roll = *job.facts.get(fact::roll);
+  camera.axes = *job.axes;
+  camera.aim = *job.aim;
+  if (view.centre.known()) camera.aimed_at = pair_of(job, view.centre.get());
+  camera.ratio = *job.facts.get(fact::ratio);
+  camera.pupil_distance = *job.facts.get(fact::pupil_distance);
+  const double m = camera.ratio.value();
+  camera.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
+  camera.stays = view.camera.known() && view.camera->elevation != Angle{};
+  return camera;
 }
 
 } // namespace
@@ -100,62 +183,26 @@ HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
   return held;
 }
 
-std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
-  std::vector<physics::Wanted> out;
-  for (const model::NamedFace& f : standing(job, faces)) {
-    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
-    if (std::find(out.begin(), out.end(), wanted) == out.end()) out.push_back(wanted);
-  }
-  return out;
-}
-
-std::optional<Setting> setting_of(Job& job, Said& missing) {
-  const model::View& view = job.view;
+std::optional<Placed> placed_view(Job& job, Said& missing) {
   Setting setting;
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
-  setting.seen_share = job.limit(physics::defaults::shown_share).value;
-  setting.mirror_share = job.limit(physics::defaults::mirror_share).value;
-  setting.lit_share = job.limit(physics::defaults::lit_share).value;
   setting.mouth.anatomy = job.anatomy;
   if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
-  setting.azimuth = *job.facts.get(fact::azimuth);
-  setting.elevation = *job.facts.get(fact::elevation);
-  setting.roll = *job.facts.get(fact::roll);
-  setting.axes = *job.axes;
-  setting.aim = *job.aim;
-  setting.ratio = *job.facts.get(fact::ratio);
-  setting.pupil_distance = *job.facts.get(fact::pupil_distance);
-  const double m = setting.ratio.value();
-  setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
-  setting.wanted = wanted_of(job, view.must_show.get());
-  if (view.taken_in_mirror) missing = place_mirror(job, setting);
-  if (!missing.empty()) return std::nullopt;
-  return setting;
-}
-
-physics::Eye eye_of(const Setting& s) {
-  physics::Eye eye;
-  const physics::Point seen_from = s.aim - s.axes.forward * s.pupil_distance;
-  eye.lens = {seen_from, s.axes, s.ratio, s.pupil_distance};
-  eye.pupil =
-      s.mirror ? physics::reflected(seen_from, s.mirror->middle, s.mirror->normal) : seen_from;
-  eye.sensor = s.sensor;
-  eye.mirror = s.mirror;
-  return eye;
-}
-
-std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
-  const physics::Mouth mouth = physics::make_mouth(s.mouth);
-  std::vector<Shown> shown = physics::look(mouth, eye_of(s), lamp, s.wanted);
-  for (Shown& one : shown) {
-    one.enough_seen = one.seen >= s.seen_share * one.facing;
-    one.in_mirror = one.beside <= (1.0 - s.mirror_share) * one.facing + 1e-9;
-    one.enough_lit = one.lit >= s.lit_share;
-  }
-  return shown;
+  setting.camera = camera_of(job);
+  setting.wanted = wanted_of(job, job.view.must_show.get());
+  setting.sharp = sharp_of(job);
+  setting.limits = limits_of(job);
+  setting.corners = corners_of(job);
+  Said unlit; // said by the light
+  setting.lamp = camera_lamp(job, unlit);
+  Pose bare = placing::bare_pose(setting);
+  if (!job.view.taken_in_mirror) return Placed{std::move(setting), std::move(bare)};
+  auto pose = placed_mirror(job, setting, bare, missing);
+  if (!pose) return std::nullopt;
+  return Placed{std::move(setting), std::move(*pose)};
 }
 
 } // namespace norma::plan

@@ -1,7 +1,8 @@
 // What a view shows where the mouth does not allow what it must show.
 #include <algorithm>
 
-#include "plan/scene/scene.hpp"
+#include "placing/layout.hpp"
+#include "plan/job.hpp"
 
 namespace norma::plan {
 namespace {
@@ -69,10 +70,10 @@ void judge_fallback(Work& first, const Work& second, const model::Faces& asked) 
     return;
   }
   const auto limit = there.get(fact::turned_limit);
-  const auto unseen = teeth_of(second.shown, [&](const Shown& s) {
-    return !enough_of(s) || (limit && s.obliquity > *limit);
+  const auto unseen = placing::teeth_of(second.shown, [&](const physics::Shown& s) {
+    return !physics::enough_of(s) || (limit && s.obliquity > *limit);
   });
-  const auto cut = teeth_of(second.shown, [](const Shown& s) { return s.framed < 1.0; });
+  const auto cut = placing::teeth_of(second.shown, placing::cut_by_frame);
   const bool no_room = there.get(fact::mirror_at_no_opening) ||
                        exceeds(there, fact::opening_for_mirror, fact::mouth_opening) ||
                        exceeds(there, fact::mirror_at_corners, fact::between_corners) ||
