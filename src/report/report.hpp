@@ -4,6 +4,7 @@
 // The folder report/ holds it as data; session/ fills it, emit/ shows it.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -18,8 +19,9 @@ namespace norma::report {
 
 /// A protocol file that was asked for.
 struct File {
-  std::string path;                              // as it was asked for
-  std::vector<const model::Protocol*> protocols; // one for each group of patients that was asked for
+  std::string path; // as it was asked for
+  std::vector<const model::Protocol*>
+      protocols;                  // one for each group of patients that was asked for
   std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
 };
 
@@ -63,9 +65,16 @@ struct Report {
   [[nodiscard]] std::vector<const diag::Diagnostic*> findings_for(const Held& held) const;
   /// The same of open questions; those of every run with them.
   [[nodiscard]] std::vector<const NotChecked*> not_checked_for(const Held& held) const;
-  /// Does the finding speak of this subject itself: of the view or series it names, or, where it
-  /// names none, of the protocol? An accepted one does, too.
-  [[nodiscard]] static bool speaks_of(const diag::Diagnostic& d, const diag::Subject& about);
+  /// The findings that speak of this subject itself: of the view or series it names, or, where it
+  /// names none, of the protocol. Accepted ones do, too. In the order of `findings`.
+  [[nodiscard]] std::vector<const diag::Diagnostic*> said_of(const diag::Subject& about) const;
+  /// To be called when the last finding is in: who asks afterwards does not walk all of them.
+  void index();
+
+ private:
+  /// Findings by the file, view and series that they speak of, as places in `findings`; each stands
+  /// under all that it names.
+  std::map<diag::Subject, std::vector<std::size_t>> by_subject_;
 };
 
 /// Findings alone, about files that no protocol was made of.

@@ -205,6 +205,7 @@ std::optional<NoFile> Session::gather(const Request& request) {
   settle_exceptions(number);
   ask_what_holds_for_all();
   report_.findings.settle();
+  report_.index();
   return std::nullopt;
 }
 
