@@ -164,7 +164,8 @@ Answer<std::shared_ptr<const Chain>> Front::chain(const std::string& path, std::
     }
   }
   chain->keys = keys_of(*chain);
-  state_.keep(root, chain, std::move(needed));
+  // In a batch nobody asks twice, and nobody edits.
+  if (!store_.limits().bases_only) state_.keep(root, chain, std::move(needed));
   return chain;
 }
 
