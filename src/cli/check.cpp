@@ -35,8 +35,7 @@ std::string summary(const report::Report& report) {
 } // namespace
 
 Outcome check(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, options)) return *failed;
   const report::Report& report = session.report();
   Outcome outcome;

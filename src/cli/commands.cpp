@@ -84,7 +84,7 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
     }
     request.on = std::get<words::Date>(date);
   }
-  if (const auto missing = session.run(request)) {
+  if (const auto missing = session.run(text::DiskFiles(), request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
   if (!session.no_group().empty()) return no_such_group(session.no_group(), options.group, {});

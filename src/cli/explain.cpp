@@ -88,8 +88,7 @@ Outcome explain(const Options& options) {
   Options one_file = options;
   one_file.files.resize(1);
   const std::string& view = options.files[1];
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, one_file)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;

@@ -9,8 +9,7 @@
 namespace norma::cli {
 
 Outcome list(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, options, true)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;

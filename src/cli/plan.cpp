@@ -38,8 +38,7 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
 } // namespace
 
 Outcome plan(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, options, true)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;

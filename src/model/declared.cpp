@@ -346,13 +346,41 @@ std::size_t Declared::size() const {
   return n;
 }
 
-std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,
+void Declared::share() {
+  const auto share_all = [](std::vector<Statement>& all) {
+    for (Statement& s : all)
+      s.parts.share();
+  };
+  const auto share_block = [&](Block& block) {
+    share_all(block.said);
+    for (GroupBlock& g : block.groups)
+      share_all(g.said);
+  };
+  share_all(header);
+  share_block(every_mouth);
+  share_block(every_face);
+  for (DeclaredView& v : views) {
+    v.heading.parts.share();
+    share_block(v.block);
+  }
+  for (ViewChange& c : changes) {
+    c.heading.parts.share();
+    share_block(c.block);
+  }
+  for (ViewDrop& d : drops)
+    d.statement.parts.share();
+  for (std::vector<DeclaredSeries>* all : {&series, &series_changes}) {
+    for (DeclaredSeries& s : *all)
+      s.statement.parts.share();
+  }
+}
+
+std::optional<Declared> declare(const syntax::Tree& tree, const text::Source& source, bool sound,
                                 diag::Findings& findings) {
   std::optional<Declared> protocol;
   std::optional<text::Span> first_protocol;
   bool first = true;
   bool edition_said = false;
-  const text::Source& source = sources[tree.file()];
   StatementReader statements(source, findings);
   for (const syntax::NodeView item : tree.root().children()) {
     if (item.kind() != NodeKind::item) continue;

@@ -103,7 +103,7 @@ std::optional<text::ReadError> Library::load(const text::Located& at, const std:
   const syntax::Tree tree = syntax::parse(entry.file, sources_, in_text);
   const bool sound = in_text.empty();
   findings.append(std::move(in_text));
-  std::optional<Declared> own = declare(tree, sources_, sound, findings);
+  std::optional<Declared> own = declare(tree, sources_[entry.file], sound, findings);
   // What it builds on was kept, so reading it again goes no deeper.
   if (own && own->base) build(*own, at, root, again ? 0 : depth, findings);
   if (own && !again && (declared_ += own->size()) > most_declared) {

@@ -68,10 +68,11 @@ int looks_taken(const model::View& view) {
 /// Works out the views of one protocol, those that say the same once.
 class Planner {
  public:
-  Planner(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options)
+  Planner(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,
+          const PlanOptions& options)
       : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
         dentition_(dentition_of(protocol)),
-        anatomy_(anatomy_of_patients(kit, dentition_, options)) {
+        anatomy_(anatomy_of_patients(kit.get(), dentition_, options)) {
     if (no_teeth_.empty() && !anatomy_) no_teeth_ = missing::arch_widths();
     about_ = about_protocol();
     for (const model::View& v : protocol.views) {
@@ -125,7 +126,7 @@ class Planner {
       std::memcpy(bytes, &value, sizeof value);
       out.append(bytes, sizeof value);
     };
-    raw(kit_);
+    raw(kit_.get()); // a kept work holds its kit: no other one comes to lie there
     raw(options_.on);
     out += row_key(no_teeth_);
     raw(dentition_);
@@ -222,6 +223,7 @@ class Planner {
   std::shared_ptr<Work> worked_out(const model::View& view,
                                    std::optional<FNumber> stopped_down_to) {
     auto work = std::make_shared<Work>();
+    work->kit = kit_;
     Job job = job_for(view, *work);
     job.stopped_down_to = stopped_down_to;
     plan_camera(job);
@@ -245,7 +247,7 @@ class Planner {
   }
 
   Job job_for(const model::View& view, Work& work) const {
-    return {protocol_, kit_, view, options_.on, work, work.facts, {}, {}, no_teeth_, anatomy_};
+    return {protocol_, kit_.get(), view, options_.on, work, work.facts, {}, {}, no_teeth_, anatomy_};
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {
@@ -259,7 +261,7 @@ class Planner {
   }
 
   const model::Protocol& protocol_;
-  const kit::Kit* kit_;
+  const std::shared_ptr<const kit::Kit>& kit_;
   const PlanOptions& options_;
   Said no_teeth_;
   physics::Dentition dentition_;
@@ -292,17 +294,6 @@ const ViewPlan* Plan::view(std::string_view name) const {
   return found == views.end() ? nullptr : &*found;
 }
 
-std::shared_ptr<const Work> WorkCache::find(const WorkKey& key) const {
-  const std::lock_guard lock(mutex_);
-  const auto found = works_.find(key);
-  return found == works_.end() ? nullptr : found->second;
-}
-
-void WorkCache::put(const WorkKey& key, std::shared_ptr<const Work> work) {
-  const std::lock_guard lock(mutex_);
-  if (works_.size() < most) works_.emplace(key, std::move(work));
-}
-
 std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition dentition,
                                                            const physics::AnatomyValues& values) {
   const std::lock_guard lock(mutex_);
@@ -310,19 +301,23 @@ std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition de
     return o.dentition == dentition && o.values == values;
   });
   if (found != anatomies_.end()) return found->anatomy;
+  if (anatomies_.size() == most_anatomies) anatomies_.erase(anatomies_.begin());
   anatomies_.push_back({dentition, values, physics::make_anatomy(dentition, values)});
   return anatomies_.back().anatomy;
 }
 
-Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options) {
+Plan make_plan(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,
+               const PlanOptions& options) {
   Plan plan;
   plan.protocol = &protocol;
-  plan.kit = kit;
+  plan.kit = kit.get();
   plan.on = options.on;
   plan.views.reserve(protocol.views.size());
   Planner planner(protocol, kit, options);
-  for (const model::View& view : protocol.views)
+  for (const model::View& view : protocol.views) {
+    if (options.cancelled != nullptr && *options.cancelled) return plan;
     plan.views.emplace_back(view, planner.work_for(view));
+  }
   plan_ratios(plan);
   plan_sides(plan);
   plan_record(plan);

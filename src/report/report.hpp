@@ -5,6 +5,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -19,9 +20,9 @@ namespace norma::report {
 
 /// A protocol file that was asked for.
 struct File {
-  std::string path; // as it was asked for
-  std::vector<const model::Protocol*>
-      protocols;                  // one for each group of patients that was asked for
+  std::string path;                              // as it was asked for
+  /// One for each group of patients that was asked for; the report shares them and the kits.
+  std::vector<std::shared_ptr<const model::Protocol>> protocols;
   std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
 };
 
@@ -30,15 +31,15 @@ struct Kit {
   std::string path;
   text::FileId file = text::FileId::none; // in `Report::sources`
   std::string name;                       // no two kits of a run have the same
-  const kit::Kit* kit = nullptr;
+  std::shared_ptr<const kit::Kit> kit;
 };
 
 /// A protocol for one group of patients, held against one kit (or none). Places in the protocol are
 /// not those of `Report::sources`.
 struct Held {
   diag::Subject about;
-  const model::Protocol* protocol = nullptr;
-  const kit::Kit* kit = nullptr; // null without one, and where it cannot be read
+  const model::Protocol* protocol = nullptr; // one of its file's
+  std::shared_ptr<const kit::Kit> kit;       // null without one, and where it cannot be read
   plan::Plan plan;
 };
 

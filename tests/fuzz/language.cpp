@@ -104,7 +104,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       const plan::Plan plan = plan::make_plan(protocol, nullptr, {words::Date{2026, 11, 25}});
       rules::apply({protocol, nullptr, plan, {2026, 11, 25}, {}}, findings);
       fingerprints += model::fingerprint(*declared, group).everything;
-      require(!model::shown(*declared, group, sources, findings).empty());
+      require(!model::shown(*declared, group, [&](text::FileId f) -> const text::Source& { return sources[f]; }, findings).empty());
     }
   }
   findings.settle();

@@ -44,8 +44,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     files.put("k.yaml", std::string(input.substr(at + border.size())));
     request.kits = {"k.yaml"};
   }
-  session::Session session(files);
-  session.run(request);
+  session::Session session;
+  session.run(files, request);
 
   // Whatever comes in, what goes out is text that a terminal does not act on.
   const auto sound = [](const std::string& out) { demand(!text::first_unsound_byte(out)); };

@@ -64,8 +64,8 @@ struct Many {
 
   [[nodiscard]] std::string told(unsigned threads) {
     request.threads = threads;
-    session::Session session(files);
-    REQUIRE(!session.run(request));
+    session::Session session;
+    REQUIRE(!session.run(files, request));
     std::string out =
         emit::findings_json(session.report()) +
         emit::findings_text(session.report());
@@ -96,8 +96,8 @@ TEST_CASE("the same comes out of one thread and of many, every time") {
 TEST_CASE("a broken base is told once, whoever read it first") {
   Many many;
   many.request.threads = 4;
-  session::Session session(many.files);
-  REQUIRE(!session.run(many.request));
+  session::Session session;
+  REQUIRE(!session.run(many.files, many.request));
   std::size_t n = 0;
   for (const diag::Diagnostic& d : session.report().findings.all()) {
     if (!d.span.known() || session.report().sources[d.span.file].name() != "broken.norma") continue;
@@ -115,8 +115,8 @@ TEST_CASE("progress is told by the thread that runs, and ends with all") {
     last = done;
     ++calls;
   };
-  session::Session session(many.files);
-  REQUIRE(!session.run(many.request));
+  session::Session session;
+  REQUIRE(!session.run(many.files, many.request));
   CHECK(last == many.request.protocols.size());
   CHECK(calls >= 1);
 }
@@ -125,8 +125,8 @@ TEST_CASE("one file that cannot be read stops the run, and is named") {
   Many many;
   many.request.protocols.insert(many.request.protocols.begin() + 7, "gone.norma");
   many.request.threads = 4;
-  session::Session session(many.files);
-  const auto failed = session.run(many.request);
+  session::Session session;
+  const auto failed = session.run(many.files, many.request);
   REQUIRE(failed);
   CHECK(failed->path == "gone.norma");
 }

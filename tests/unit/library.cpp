@@ -164,8 +164,8 @@ TEST_CASE("a finding in a base is told once, where it stands, for all who build 
   files.put("p.norma", protocol("p", "r", "r.norma"));
   files.put("q.norma", protocol("q", "r", "r.norma"));
   files.put("r.norma", "norma 1\nprotocol r \"R\" {\nraito 1:2\n}\n");
-  session::Session session(files);
-  session.run({{"p.norma", "q.norma", "r.norma"}, {}, {2026, 11, 25}});
+  session::Session session;
+  session.run(files, {{"p.norma", "q.norma", "r.norma"}, {}, {2026, 11, 25}});
   REQUIRE(session.report().findings.all().size() == 1);
   CHECK(session.report().sources[session.report().findings.all()[0].span.file].name() == "r.norma");
 }
