@@ -59,8 +59,6 @@ model::View second_choice_of(const model::View& view);
 /// What became of it, as facts of the view itself. `asked`: what `or else show` names.
 void judge_fallback(Work& first, const Work& second, const model::Faces& asked);
 void plan_sharpness(Job& job);
-/// Would the range hold what must be sharp, looked at so? True where it cannot be told.
-bool sharp_from(const Job& job, const physics::Axes& axes);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
@@ -123,11 +121,12 @@ Said the(const model::ThingShown& thing);
 Said place_of(const model::Aim& aim);
 /// What the clinic calls it; `kind` where it does not say.
 Said name_or(const text::Sourced<std::string>& name, Said kind);
-/// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
-std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, Said& missing);
-/// The middle of a tooth's face.
-physics::Point face_centre(const physics::Crown& crown, physics::Surface surface);
+/// Surfaces of all `faces`, as often as they are named; nothing where a tooth cannot be placed
+/// (`missing` says which).
+std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
+                                                        Said& missing);
+/// The patient's teeth, together, as placing/ takes them; only where they can be placed.
+physics::MouthState at_rest(const Job& job);
 /// The face that a view is about: facial where any facial face is named, else biting, else lingual.
 model::Face main_face(const model::View& view);
 /// Which jaw a view of one jaw shows; nothing where it shows both or none.

@@ -109,19 +109,17 @@ void light_scene(Job& job, const Placed& view) {
   if (lamp->kind.known() && working)
     job.facts.derive(fact::lamp_distance_to_aim, *working + lamp_behind_front(*lamp),
                      {&fact::working_distance, &fact::lamp});
-  if (!view.setting.lamp) {
+  if (!view.lamp) {
     Said missing;
     camera_lamp(job, missing);
     return job.open(question::lamp_shadow, missing);
   }
-  const auto here = placing::lamp_of(view.setting, view.pose);
-  job.out.scene->lamp = here->points;
+  job.out.scene->lamp = view.lamp->points;
   find_lamp_in_mirror(job, view);
   // Around the lens: what it sees is lit.
   if (view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
   const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
                                          &fact::lamp_distance_to_aim};
-  job.out.shown = placing::look_at(view.setting, view.pose, &*here);
   if (const auto evenness = placing::light_evenness(job.out.shown))
     job.facts.derive(fact::light_evenness, *evenness, from, Status::assumed);
   const auto dark = teeth_of(job.out.shown, placing::in_shadow);

@@ -51,10 +51,11 @@ void try_mirrors(Job& job, const Placed& view) {
 }
 
 void try_remedies(Job& job, const Placed& view) {
-  const auto& [setting, pose] = view;
+  const Setting& setting = view.setting;
+  const Pose& pose = view.pose;
   if (setting.mirror && setting.mirror->opened) {
     const auto angle = placing::nearest_good_angle(setting, pose, [&](const Pose& other) {
-      return placing::shows_all(placing::look_at(view.setting, other));
+      return placing::shows_all(placing::look_at(setting, other));
     });
     if (angle)
       job.facts.derive(fact::mirror_angle_that_shows, *angle, {&fact::mirror_angle},

@@ -92,7 +92,9 @@ void plan_scene(Job& job, const Said& why_not) {
   const Setting& setting = placed.setting;
   set_patient(job);
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
-  job.out.shown = placing::look_at(setting, placed.pose);
+  // A lamp around the lens lights all that it sees.
+  const bool shades = placed.lamp && setting.lamp->kind != placing::CameraLamp::Kind::built_in;
+  job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
   const std::vector<Shown>& shown = job.out.shown;
   lay_out(job, placed);
   const Angle limit = setting.limits.turned;

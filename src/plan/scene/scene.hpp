@@ -20,6 +20,7 @@ using placing::teeth_of;
 struct Placed {
   Setting setting;
   Pose pose;
+  std::optional<physics::Lamp> lamp; // where it stands; nothing where that is not known
 };
 
 /// The view of a job; nothing (and what is missing) where it cannot be looked at.

@@ -1,6 +1,7 @@
 // Mouth, camera and mirror of one view, as they stand.
 #include <algorithm>
 
+#include "placing/lamp.hpp"
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
@@ -79,12 +80,10 @@ Said missing_for(const Job& job) {
   return {};
 }
 
-/// Surfaces to look at, each once.
-std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
+std::vector<physics::Wanted> each_once(const std::vector<physics::Wanted>& surfaces) {
   std::vector<physics::Wanted> out;
-  for (const model::NamedFace& f : standing(job, faces)) {
-    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
-    if (std::find(out.begin(), out.end(), wanted) == out.end()) out.push_back(wanted);
+  for (const physics::Wanted& w : surfaces) {
+    if (std::find(out.begin(), out.end(), w) == out.end()) out.push_back(w);
   }
   return out;
 }
@@ -105,11 +104,10 @@ std::optional<placing::Sharp> sharp_of(const Job& job) {
   const auto pupil = job.facts.get(fact::pupil_ratio);
   if (!job.view.must_be_sharp.known() || !narrowest || !blur || !pupil) return std::nullopt;
   placing::Sharp sharp;
-  sharp.surfaces = wanted_of(job, job.view.must_be_sharp.get());
-  const bool all_stand =
-      std::all_of(sharp.surfaces.begin(), sharp.surfaces.end(),
-                  [&](const physics::Wanted& w) { return crown_of(job, w.tooth) != nullptr; });
-  if (sharp.surfaces.empty() || !all_stand) return std::nullopt;
+  Said missing; // said with the depth
+  auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
+  if (!surfaces || surfaces->empty()) return std::nullopt;
+  sharp.surfaces = std::move(*surfaces);
   if (job.view.focus.known() && !job.view.focus->thing) {
     sharp.focus = pair_of(job, job.view.focus.get());
     if (!sharp.focus) return std::nullopt;
@@ -185,24 +183,25 @@ HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
 
 std::optional<Placed> placed_view(Job& job, Said& missing) {
   Setting setting;
+  setting.mouth = at_rest(job);
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
-  setting.mouth.anatomy = job.anatomy;
-  if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
   setting.camera = camera_of(job);
-  setting.wanted = wanted_of(job, job.view.must_show.get());
+  const auto surfaces = surfaces_of(job, job.view.must_show.get(), missing);
+  if (!surfaces) return std::nullopt;
+  setting.wanted = each_once(*surfaces);
   setting.sharp = sharp_of(job);
   setting.limits = limits_of(job);
   setting.corners = corners_of(job);
   Said unlit; // said by the light
   setting.lamp = camera_lamp(job, unlit);
-  Pose bare = placing::bare_pose(setting);
-  if (!job.view.taken_in_mirror) return Placed{std::move(setting), std::move(bare)};
-  auto pose = placed_mirror(job, setting, bare, missing);
+  std::optional<Pose> pose = placing::bare_pose(setting);
+  if (job.view.taken_in_mirror) pose = placed_mirror(job, setting, *pose, missing);
   if (!pose) return std::nullopt;
-  return Placed{std::move(setting), std::move(*pose)};
+  auto lamp = placing::lamp_of(setting, *pose);
+  return Placed{std::move(setting), std::move(*pose), std::move(lamp)};
 }
 
 } // namespace norma::plan

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "physics/mirror.hpp"
+#include "placing/setting.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -66,12 +67,11 @@ std::optional<physics::Vec> faces_of_shown(Job& job) {
 
 /// The camera's image in a mirror looks level from the side that `from` points to.
 void look_square(Job& job, const physics::Vec& from) {
-  const Angle azimuth = std::atan2(-from.x, -from.y) * radian;
-  job.facts.set(fact::azimuth, azimuth, Status::assumed);
+  const placing::SquareLook look = placing::square_to(from);
+  job.facts.set(fact::azimuth, look.azimuth, Status::assumed);
   job.facts.set(fact::elevation, Angle{}, Status::assumed);
   job.facts.set(fact::roll, Angle{}, Status::assumed);
-  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes->right = -job.axes->right;
+  job.axes = look.axes;
 }
 
 /// A side view by a mirror between cheek and teeth: its image looks square at the named teeth.

@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "physics/extent.hpp"
 #include "physics/optics.hpp"
+#include "placing/surfaces.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -18,17 +18,7 @@ std::optional<Point> named_aim(Job& job) {
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
   job.facts.set(fact::aim, place_of(aim), Status::asked);
-  const Point sum = first->edge + second->edge;
-  return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
-}
-
-/// The middle of the points as they lie in the picture.
-Point middle_of(const std::vector<physics::SurfacePoint>& points, const physics::Axes& axes) {
-  const auto e = physics::extent_of(points, Point{}, axes, std::nullopt);
-  const Length right = (e->right - e->left) / 2.0;
-  const Length up = (e->up - e->down) / 2.0;
-  const Length away = (e->away - e->towards) / 2.0;
-  return axes.right * right + axes.up * up + axes.forward * away;
+  return placing::middle_of(at_rest(job), placing::TeethPair{first->tooth, second->tooth});
 }
 
 /// Level unless the teeth fit upright only.
@@ -110,17 +100,19 @@ void plan_framing(Job& job) {
                                                                : missing::camera_looks_from());
   }
   Said missing;
-  const auto points = points_of(job, shown.get(), missing);
-  if (!points) return unknown(missing);
+  const auto surfaces = surfaces_of(job, shown.get(), missing);
+  if (!surfaces) return unknown(missing);
+  if (surfaces->empty()) return unknown(missing::tooth_of_those_named());
 
+  const physics::MouthState mouth = at_rest(job);
   std::optional<Point> aim = named_aim(job);
   if (!aim) {
-    aim = middle_of(*points, *job.axes);
+    aim = placing::middle_of(mouth, *surfaces, *job.axes);
     job.facts.set(fact::aim, phrase::on_middle_of_shown(), Status::asked);
   }
   job.aim = aim;
   const auto extent =
-      physics::extent_of(*points, *aim, *job.axes, job.facts.get(fact::pupil_distance));
+      placing::extent_of(mouth, *surfaces, *aim, *job.axes, job.facts.get(fact::pupil_distance));
   std::vector<const FactRow*> from{&fact::aim, &fact::azimuth, &fact::elevation};
   if (job.facts.get(fact::pupil_distance)) from.push_back(&fact::pupil_distance);
   job.facts.derive(fact::needed_width, 2.0 * std::max(extent->left, extent->right), from,
@@ -221,30 +213,27 @@ physics::Surface surface_of(model::Face face) {
   return physics::Surface::facial;
 }
 
-std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, Said& missing) {
-  std::vector<physics::SurfacePoint> out;
+physics::MouthState at_rest(const Job& job) {
+  physics::MouthState mouth;
+  mouth.anatomy = job.anatomy;
+  if (job.protocol.missing.known()) mouth.missing = job.protocol.missing.get();
+  return mouth;
+}
+
+std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
+                                                        Said& missing) {
+  std::vector<physics::Wanted> out;
   for (const model::NamedFace& f : standing(job, faces)) {
-    const physics::Crown* crown = crown_of(job, f.tooth);
-    if (crown == nullptr) {
+    if (crown_of(job, f.tooth) == nullptr) {
       missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
                 : job.no_teeth.empty()
                     ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy->dentition))
                     : job.no_teeth;
       return std::nullopt;
     }
-    const auto& grid = job.anatomy->surface(*crown, surface_of(f.face));
-    out.insert(out.end(), grid.begin(), grid.end());
-  }
-  if (out.empty() && !faces.empty()) {
-    missing = missing::tooth_of_those_named();
-    return std::nullopt;
+    out.push_back({f.tooth, surface_of(f.face)});
   }
   return out;
-}
-
-Point face_centre(const physics::Crown& crown, physics::Surface surface) {
-  return physics::surface_grid(crown, surface, 3)[4].at;
 }
 
 model::Face main_face(const model::View& view) {

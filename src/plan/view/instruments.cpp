@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "physics/mirror.hpp"
+#include "placing/surfaces.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -179,18 +180,23 @@ void set_needed_size(Job& job) {
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
   Said missing;
-  const auto points = points_of(job, view.must_show.get(), missing);
-  if (!points) {
+  const auto surfaces = surfaces_of(job, view.must_show.get(), missing);
+  if (surfaces && surfaces->empty()) missing = missing::tooth_of_those_named();
+  if (!missing.empty()) {
     job.facts.set_unknown(fact::mirror_width_needed, missing);
     return;
   }
+  const physics::MouthState mouth = at_rest(job);
   std::vector<physics::ArchPoint> arch;
-  Length front = points->front().at.y;
+  for (const physics::Wanted& w : *surfaces) {
+    for (const physics::SurfacePoint& p : placing::points_of(mouth, w))
+      arch.push_back({p.at.x, p.at.y});
+  }
+  Length front = arch.front().back;
   Length back = front;
-  for (const physics::SurfacePoint& p : *points) {
-    arch.push_back({p.at.x, p.at.y});
-    front = std::min(front, p.at.y);
-    back = std::max(back, p.at.y);
+  for (const physics::ArchPoint& p : arch) {
+    front = std::min(front, p.back);
+    back = std::max(back, p.back);
   }
   const physics::MirrorNeed need =
       physics::mirror_needed(arch, back + job.limit(physics::defaults::mirror_gap).value * mm,

@@ -1,44 +1,28 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/extent.hpp"
 #include "physics/optics.hpp"
+#include "placing/depth.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
 namespace {
 
-using physics::Point;
+using placing::depth_needed;
+using placing::DepthNeeded;
+using placing::FaceDepth;
+using placing::reach_of;
 
-/// Depth of a named face along the camera's axis, from the origin.
-struct FaceDepth {
-  physics::Tooth tooth;
-  Length nearest;
-  Length farthest;
-  Length centre;
-};
-
+/// Of what must be sharp; nothing (and what is missing) where it cannot be placed.
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
                                                 Said& missing) {
-  std::vector<FaceDepth> out;
-  for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
-    auto points = points_of(job, {f}, missing);
-    if (!points) return std::nullopt;
-    // What is turned away from the camera is not in the picture and need not be sharp.
-    std::vector<physics::SurfacePoint> facing;
-    for (const physics::SurfacePoint& p : *points) {
-      if (physics::dot(p.normal, axes.forward) < 0) facing.push_back(p);
-    }
-    if (facing.empty()) facing = std::move(*points);
-    const auto e = physics::extent_of(facing, Point{}, axes, std::nullopt);
-    const Point centre = face_centre(*crown_of(job, f.tooth), surface_of(f.face));
-    out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, axes.forward)});
-  }
-  if (out.empty()) {
+  const auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
+  if (!surfaces) return std::nullopt;
+  if (surfaces->empty()) {
     missing = missing::sharp_tooth_that_stands();
     return std::nullopt;
   }
-  return out;
+  return placing::depths_of(at_rest(job), *surfaces, axes);
 }
 
 void set_blur(Job& job) {
@@ -89,23 +73,6 @@ void set_range(Job& job) {
   job.facts.set(fact::narrowest_allowed, *narrowest, status);
 }
 
-/// The nearest and the farthest of them.
-std::pair<Length, Length> reach_of(const std::vector<FaceDepth>& depths) {
-  std::pair out{depths.front().nearest, depths.front().farthest};
-  for (const FaceDepth& d : depths) {
-    out.first = std::min(out.first, d.nearest);
-    out.second = std::max(out.second, d.farthest);
-  }
-  return out;
-}
-
-/// Midway between the faces of two crowns.
-Length depth_between(const physics::Crown& first, const physics::Crown& second,
-                     physics::Surface surface, const physics::Axes& axes) {
-  return 0.5 * (physics::along(face_centre(first, surface), axes.forward) +
-                physics::along(face_centre(second, surface), axes.forward));
-}
-
 /// Focus plane: the named tooth's face, else the middle of the depth.
 std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
   if (job.view.focus.broken()) {
@@ -113,9 +80,8 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return std::nullopt;
   }
   if (!job.view.focus.known()) {
-    const auto [nearest, farthest] = reach_of(depths);
     job.facts.set(fact::focus, phrase::on_middle_of_depth(), Status::asked);
-    return 0.5 * (nearest + farthest);
+    return reach_of(depths).middle();
   }
   const model::Aim aim = job.view.focus.get();
   if (aim.thing) {
@@ -129,21 +95,8 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return std::nullopt;
   }
   job.facts.set(fact::focus, place_of(aim), Status::asked);
-  const physics::Surface surface = surface_of(main_face(job.view));
-  return depth_between(*first, *second, surface, *job.axes);
-}
-
-struct Needed {
-  Length near;
-  Length far;
-};
-Needed needed_of(const std::vector<FaceDepth>& depths, Length focus) {
-  Needed n;
-  for (const FaceDepth& d : depths) {
-    n.near = std::max(n.near, focus - d.nearest);
-    n.far = std::max(n.far, d.farthest - focus);
-  }
-  return n;
+  const placing::TeethPair teeth{first->tooth, second->tooth};
+  return placing::depth_of(at_rest(job), teeth, surface_of(main_face(job.view)), *job.axes);
 }
 
 /// The focus plane in front of all that must be sharp, or behind it.
@@ -180,24 +133,23 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
   const auto f = job.facts.get(fact::focal_length);
   const std::vector<const FactRow*> from{&fact::narrowest_allowed, &fact::allowed_blur,
                                          &fact::ratio};
-  const auto holds = [&](Needed need) {
+  const auto holds = [&](DepthNeeded need) {
     const auto number = physics::f_number_holding(need.near, need.far, c, m, p, f);
     return number && *number <= n;
   };
 
-  const auto [nearest, farthest] = reach_of(depths);
-  const Length middle = 0.5 * (nearest + farthest);
-  if (holds(needed_of(depths, middle))) {
+  const Length middle = reach_of(depths).middle();
+  if (holds(depth_needed(depths, middle))) {
     const auto closest =
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
     job.facts.derive(fact::better_focus, phrase::on(closest->tooth), from);
-    if (!holds(needed_of(depths, closest->centre))) {
+    if (!holds(depth_needed(depths, closest->centre))) {
       job.facts.derive(fact::better_focus, phrase::on_middle_of_depth(), from);
     }
   }
-  const Needed need = needed_of(depths, focus);
+  const DepthNeeded need = depth_needed(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, c, p, f)) {
     job.facts.derive(fact::ratio_for_depth, physics::rounded_smaller(*ratio), from);
     job.facts.derive(fact::ratio_for_depth_asked, as_asked(job, *ratio),
@@ -205,7 +157,7 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {
-    if (holds(needed_of({d}, focus))) held.push_back(d.tooth);
+    if (holds(depth_needed({&d, 1}, focus))) held.push_back(d.tooth);
   }
   if (!held.empty()) job.facts.derive(fact::teeth_held, held, from);
 }
@@ -291,7 +243,7 @@ void set_reach(Job& job) {
 
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
-bool may_hold_with_a_lens(const Job& job, const Needed& need, FNumber narrowest) {
+bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need, FNumber narrowest) {
   const auto number = physics::f_number_holding(
       need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
       *job.facts.get(fact::pupil_ratio), physics::defaults::shortest_lens.value * mm);
@@ -299,32 +251,6 @@ bool may_hold_with_a_lens(const Job& job, const Needed& need, FNumber narrowest)
 }
 
 } // namespace
-
-bool sharp_from(const Job& job, const physics::Axes& axes) {
-  const auto range = job.facts.get(fact::narrowest_allowed);
-  const auto ratio = job.facts.get(fact::ratio);
-  const auto blur = job.facts.get(fact::allowed_blur);
-  const auto pupil = job.facts.get(fact::pupil_ratio);
-  if (!job.view.must_be_sharp.known() || !range || !ratio || !blur || !pupil) return true;
-  Said missing;
-  const auto depths = depths_of(job, axes, missing);
-  if (!depths) return true;
-  Length focus;
-  if (job.view.focus.known() && !job.view.focus->thing) {
-    const physics::Crown* first = crown_at(job, job.view.focus->first);
-    const physics::Crown* second = crown_at(job, job.view.focus->second);
-    if (first == nullptr || second == nullptr) return true;
-    const physics::Surface surface = surface_of(main_face(job.view));
-    focus = depth_between(*first, *second, surface, axes);
-  } else {
-    const auto [nearest, farthest] = reach_of(*depths);
-    focus = 0.5 * (nearest + farthest);
-  }
-  const Needed need = needed_of(*depths, focus);
-  const auto number = physics::f_number_holding(need.near, need.far, *blur, *ratio, *pupil,
-                                                job.facts.get(fact::focal_length));
-  return number && *number <= *range;
-}
 
 void plan_sharpness(Job& job) {
   const auto& shown = job.view.must_show;
@@ -370,7 +296,7 @@ void plan_sharpness(Job& job) {
     return;
   }
 
-  const Needed need = needed_of(*depths, *focus);
+  const DepthNeeded need = depth_needed(*depths, *focus);
   job.facts.derive(fact::near_needed, need.near, {&fact::focus, &fact::azimuth, &fact::elevation},
                    Status::assumed);
   job.facts.derive(fact::far_needed, need.far, {&fact::focus, &fact::azimuth, &fact::elevation},
