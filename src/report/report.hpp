@@ -21,6 +21,7 @@ struct File {
   std::string path;                              // as it was asked for
   std::vector<const model::Protocol*> protocols; // one for each group of patients that was asked for
   std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
+  std::vector<text::FileId> numbers; // of the same files, in the places of `protocols`
 };
 
 /// A kit that was given.

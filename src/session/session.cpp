@@ -187,9 +187,11 @@ std::optional<NoFile> Session::gather(const Request& request) {
     const std::string& path = request.protocols[share->index];
     if (share->no_file) return std::move(share->no_file);
     if (share->no_group && no_group_.empty()) no_group_ = path;
+    std::vector<text::FileId> numbers = share->read;
     for (text::FileId& file : share->read)
       file = number(*worker, text::Span{file, 0, 0}).file;
-    report_.files.push_back({path, std::move(share->protocols), std::move(share->read)});
+    report_.files.push_back(
+        {path, std::move(share->protocols), std::move(share->read), std::move(numbers)});
     append(*worker, share->findings);
     take_from(share->not_checked, report_.not_checked);
     take_from(share->held, report_.held);
