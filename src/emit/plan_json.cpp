@@ -141,6 +141,9 @@ class DocumentMaker {
         }
       }
       out_.plans.push_back(plan(held));
+      if (!only_.empty()) continue;
+      for (std::size_t i = 0; i < held.plan.views.size(); ++i)
+        made_.try_emplace(held.plan.views[i].work.get(), out_.plans.size() - 1, i);
     }
     out_.fact_rows = facts_.rows();
     return std::move(out_);
@@ -358,7 +361,13 @@ class DocumentMaker {
     for (const plan::Act& act : v.acts)
       out.acts.push_back(file_act(act));
     out.shown = file_shown(v.shown);
-    if (v.scene) {
+    // Views that say the same have one scene: it is projected once.
+    const auto made = made_.find(v.work.get());
+    if (v.scene && made != made_.end()) {
+      const file::View& other = out_.plans[made->second.first].views[made->second.second];
+      out.viewfinder = other.viewfinder;
+      out.scene = other.scene;
+    } else if (v.scene) {
       const physics::Mouth mouth = physics::make_mouth(v.scene->mouth);
       out.viewfinder = file_viewfinder(*v.scene, mouth);
       out.scene = file_scene(*v.scene, mouth);
@@ -398,6 +407,8 @@ class DocumentMaker {
   file::Document out_;
   FactWriter facts_;
   std::unordered_map<const diag::Diagnostic*, std::size_t> place_of_;
+  /// Of what was worked out, in which plan and view of it it stands.
+  std::unordered_map<const plan::Work*, std::pair<std::size_t, std::size_t>> made_;
   std::vector<const report::NotChecked*> asked_; // of the plan at hand
 };
 

@@ -1,11 +1,14 @@
 #include "physics/scene/viewfinder.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>
 #include <numbers>
 #include <numeric>
+#include <optional>
+#include <utility>
 
 #include "physics/mirror.hpp"
 
@@ -113,31 +116,29 @@ struct Span {
 struct RayBox {
   double start[3]; // of the pupil from its middle, along its axes
   double half[3];
-  Vec axes[3];
 
   RayBox(const Box& box, Point pupil) {
     const Vec from = direction(box.middle, pupil);
     for (std::size_t k = 0; k < 3; ++k) {
-      axes[k] = box.axes[k];
       start[k] = dot(from, box.axes[k]);
       half[k] = box.half[k].in(mm);
     }
   }
-  /// Where the ray runs through it, in mm along the axis of the camera.
-  [[nodiscard]] std::optional<Span> met(Vec ray) const {
+  /// Where a ray with these parts along the axes of the box runs through it, in mm along the axis
+  /// of the camera.
+  [[nodiscard]] std::optional<Span> met(const double (&step)[3]) const {
     Span out{near_plane.in(mm), std::numeric_limits<double>::max()};
     for (std::size_t k = 0; k < 3; ++k) {
-      const double step = dot(ray, axes[k]);
-      if (std::abs(step) < 1e-12) {
+      if (std::abs(step[k]) < 1e-12) {
         if (std::abs(start[k]) > half[k]) return std::nullopt;
         continue;
       }
-      const double a = (-half[k] - start[k]) / step;
-      const double b = (half[k] - start[k]) / step;
+      const double a = (-half[k] - start[k]) / step[k];
+      const double b = (half[k] - start[k]) / step[k];
       out.from = std::max(out.from, std::min(a, b));
       out.to = std::min(out.to, std::max(a, b));
+      if (out.from > out.to) return std::nullopt;
     }
-    if (out.from > out.to) return std::nullopt;
     return out;
   }
 };
@@ -145,6 +146,7 @@ struct RayBox {
 /// A body under construction.
 struct Candidate {
   PicturedBody body;
+  std::array<Vec, 3> axes; // of all its boxes
   std::vector<RayBox> boxes;
   Flats outline;
   double low_x = 0, high_x = 0, low_y = 0, high_y = 0;
@@ -182,11 +184,13 @@ class Picturing {
                               {before(eye_.lens), {eye_.mirror->middle, eye_.mirror->normal}}};
       add_bodies(by_mirror, true);
     }
+    set_rays(direct.lens);
+    newest_.assign(rays_.size(), none);
+    for (std::size_t i = 0; i < found_.size(); ++i)
+      look_for(i);
     in_front_.assign(found_.size() * found_.size(), 0);
-    for (int row = 0; row < rows_; ++row) {
-      for (int column = 0; column < columns_; ++column)
-        look_through(direct.lens, column, row);
-    }
+    for (const std::size_t newest : newest_)
+      count_cell(newest);
     return in_order();
   }
 
@@ -213,6 +217,7 @@ class Picturing {
         c.body.what = what;
         c.body.tooth = box.tooth;
         c.body.in_mirror = in_mirror;
+        c.axes = box.axes;
         found_.push_back(std::move(c));
         at = found_.end() - 1;
       }
@@ -335,75 +340,112 @@ class Picturing {
     return c.body.framed > 0;
   }
 
-  struct Hit {
-    std::size_t body;
-    double layer; // nearer ones are less
+  /// The rays through the middle of a cell.
+  struct Rays {
+    Vec direct;
+    Vec by_mirror;
+    double plane = 0; // where it meets the plane of the mirror, in mm along the axis; 0: nowhere
+    bool in_mirror = false; // within its outline
   };
 
-  /// A ray through the middle of a cell: what it meets, the nearest first.
-  void look_through(const Pinhole& direct, int column, int row) {
-    const double x = (column + 0.5) * cell_ - width_ / 2;
-    const double y = (row + 0.5) * (height_ / rows_) - height_ / 2;
+  void set_rays(const Pinhole& direct) {
     const double scale = eye_.lens.ratio.value() * eye_.lens.focus_distance.in(mm);
-    const auto ray_of = [&](const Axes& axes) {
-      return axes.forward + axes.right * (x / scale) + axes.up * (y / scale);
+    for (int row = 0; row < rows_; ++row) {
+      for (int column = 0; column < columns_; ++column) {
+        const double x = x_of(column) / scale;
+        const double y = y_of(row) / scale;
+        const auto ray = [&](const Axes& a) { return a.forward + a.right * x + a.up * y; };
+        Rays& rays = rays_.emplace_back();
+        rays.direct = ray(direct.axes);
+        if (!eye_.mirror) continue;
+        rays.by_mirror = ray(eye_.lens.axes);
+        const PlaneMirror& m = *eye_.mirror;
+        const double away = along(direct.pupil - m.middle, m.normal).in(mm);
+        const double step = dot(rays.direct, m.normal);
+        if (away <= 0 || step >= 0) continue;
+        rays.plane = -away / step;
+        rays.in_mirror = m.holds(direct.pupil + rays.direct * (rays.plane * mm));
+      }
+    }
+  }
+  [[nodiscard]] double x_of(int column) const { return (column + 0.5) * cell_ - width_ / 2; }
+  [[nodiscard]] double y_of(int row) const { return (row + 0.5) * (height_ / rows_) - height_ / 2; }
+  /// The first and, behind the last, the end of the cells of a row or column that lie in a stretch.
+  static std::pair<int, int> cells_in(double low, double high, double whole, int count) {
+    const double size = whole / count;
+    const auto cell = [&](double at) {
+      return static_cast<int>(
+          std::clamp(std::floor((at + whole / 2) / size), 0.0, static_cast<double>(count)));
     };
-    const Vec ray = ray_of(direct.axes);
-    const Vec by_mirror = ray_of(eye_.lens.axes);
-    // Where the ray meets the plane of the mirror, and whether within its outline.
-    std::optional<double> plane;
-    bool in_mirror = false;
-    if (eye_.mirror) {
-      const PlaneMirror& m = *eye_.mirror;
-      const double away = along(direct.pupil - m.middle, m.normal).in(mm);
-      const double step = dot(ray, m.normal);
-      if (away > 0 && step < 0) {
-        plane = -away / step;
-        in_mirror = m.holds(direct.pupil + ray * (*plane * mm));
-      }
-    }
-    constexpr double behind = 1e6; // farther than any depth: layers behind the mirror
-    hits_.clear();
-    for (std::size_t i = 0; i < found_.size(); ++i) {
-      Candidate& c = found_[i];
-      if (x < c.low_x || x > c.high_x || y < c.low_y || y > c.high_y) continue;
-      if (c.body.what == Pictured::mirror) {
-        if (!in_mirror) continue;
+    return {cell(low), std::min(count, cell(high) + 1)};
+  }
+
+  /// Through which cells a body is met, whatever stands before it, and how far away there.
+  void look_for(std::size_t index) {
+    Candidate& c = found_[index];
+    const auto [left, right] = cells_in(c.low_x, c.high_x, width_, columns_);
+    const auto [low, high] = cells_in(c.low_y, c.high_y, height_, rows_);
+    for (int row = low; row < high; ++row) {
+      for (int column = left; column < right; ++column) {
+        const std::size_t cell =
+            static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+            static_cast<std::size_t>(column);
+        const std::optional<double> layer = layer_in(c, rays_[cell]);
+        if (!layer) continue;
         ++c.cells;
-        hits_.push_back({i, 2 * behind});
-        continue;
-      }
-      if (c.body.in_mirror && !plane) continue;
-      std::optional<double> nearest;
-      for (const RayBox& box : c.boxes) {
-        const auto met = box.met(c.body.in_mirror ? by_mirror : ray);
-        if (!met || (c.body.in_mirror && met->to < *plane)) continue;
-        const double from = c.body.in_mirror ? std::max(met->from, *plane) : met->from;
-        nearest = nearest ? std::min(*nearest, from) : from;
-      }
-      if (!nearest) continue;
-      ++c.cells;
-      if (c.body.in_mirror) {
-        if (in_mirror) hits_.push_back({i, behind + *nearest});
-      } else {
-        hits_.push_back({i, in_mirror && *nearest > *plane ? 3 * behind + *nearest : *nearest});
+        if (c.body.in_mirror && !rays_[cell].in_mirror) continue;
+        hits_.push_back({index, *layer, newest_[cell]});
+        newest_[cell] = hits_.size() - 1;
       }
     }
-    std::stable_sort(hits_.begin(), hits_.end(),
-                     [](const Hit& a, const Hit& b) { return a.layer < b.layer; });
-    for (std::size_t i = 0; i < hits_.size(); ++i) {
-      for (std::size_t j = i + 1; j < hits_.size(); ++j)
-        ++in_front_[hits_[i].body * found_.size() + hits_[j].body];
+  }
+
+  /// Nearer ones are less: what stands before the mirror, what is seen in it, the mirror, what it
+  /// hides.
+  static std::optional<double> layer_in(const Candidate& c, const Rays& rays) {
+    constexpr double behind = 1e6; // farther than any depth
+    if (c.body.what == Pictured::mirror)
+      return rays.in_mirror ? std::optional(2 * behind) : std::nullopt;
+    if (c.body.in_mirror && rays.plane <= 0) return std::nullopt;
+    const Vec& ray = c.body.in_mirror ? rays.by_mirror : rays.direct;
+    const double step[3] = {dot(ray, c.axes[0]), dot(ray, c.axes[1]), dot(ray, c.axes[2])};
+    std::optional<double> nearest;
+    for (const RayBox& box : c.boxes) {
+      const auto met = box.met(step);
+      if (!met || (c.body.in_mirror && met->to < rays.plane)) continue;
+      const double from = c.body.in_mirror ? std::max(met->from, rays.plane) : met->from;
+      nearest = nearest ? std::min(*nearest, from) : from;
     }
+    if (!nearest) return std::nullopt;
+    if (c.body.in_mirror) return behind + *nearest;
+    return rays.in_mirror && *nearest > rays.plane ? 3 * behind + *nearest : *nearest;
+  }
+
+  struct Hit {
+    std::size_t body;
+    double layer;
+    std::size_t before; // of the same cell, in `hits_`
+  };
+  static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+
+  /// Which of the bodies in a cell hides which, and which is seen.
+  void count_cell(std::size_t newest) {
+    cell_hits_.clear();
+    for (std::size_t at = newest; at != none; at = hits_[at].before)
+      cell_hits_.push_back(hits_[at]);
+    std::sort(cell_hits_.begin(), cell_hits_.end(), [](const Hit& a, const Hit& b) {
+      return a.layer < b.layer || (a.layer == b.layer && a.body < b.body);
+    });
+    for (std::size_t i = 0; i < cell_hits_.size(); ++i) {
+      for (std::size_t j = i + 1; j < cell_hits_.size(); ++j)
+        ++in_front_[cell_hits_[i].body * found_.size() + cell_hits_[j].body];
+    }
+    if (cell_hits_.empty()) return;
+    Candidate& first = found_[cell_hits_.front().body];
+    ++first.free;
     // A mirror that shows something is seen: only what stands before it hides it.
-    for (const Hit& hit : hits_) {
-      const bool of_mirror = found_[hit.body].body.in_mirror;
-      if (&hit == &hits_.front()) ++found_[hit.body].free;
-      if (hit.body == mirror_ && &hit != &hits_.front() &&
-          found_[hits_.front().body].body.in_mirror)
-        ++found_[hit.body].free;
-      if (!of_mirror) break;
-    }
+    if (first.body.in_mirror && found_[mirror_].body.what == Pictured::mirror)
+      ++found_[mirror_].free;
   }
 
   /// Each behind all that hide some of it; where that goes in a circle, the farthest first.
@@ -446,8 +488,11 @@ class Picturing {
   double cell_;
   int rows_;
   std::vector<Candidate> found_;
-  std::size_t mirror_ = std::numeric_limits<std::size_t>::max(); // its place in `found_`
+  std::size_t mirror_ = 0; // its place in `found_`, where there is one
+  std::vector<Rays> rays_; // cell by cell
   std::vector<Hit> hits_;
+  std::vector<std::size_t> newest_; // of a cell, in `hits_`
+  std::vector<Hit> cell_hits_;
   std::vector<int> in_front_; // in so many cells the one hides the other
 };
 
