@@ -49,10 +49,7 @@ Outcome plan(const Options& options) {
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;
   } else {
-    std::vector<const plan::Plan*> plans;
-    for (const report::Held& r : session.report().held)
-      plans.push_back(&r.plan);
-    document = emit::plan_json(plans);
+    document = emit::plan_json(session.report());
   }
   if (options.output.empty()) {
     outcome.out = std::move(document);

@@ -111,6 +111,7 @@ class Reader {
 
   Block read_block(syntax::NodeView item, unsigned place, std::string_view name) {
     Block out;
+    out.whole = item.span();
     const auto block = block_of(item);
     if (!block) return out;
     for (const syntax::NodeView child : block->children()) {

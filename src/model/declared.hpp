@@ -27,6 +27,7 @@ struct GroupBlock {
 struct Block {
   std::vector<Statement> said;
   std::vector<GroupBlock> groups;
+  text::Span whole{}; // heading and block of what it belongs to
 };
 
 struct DeclaredView {
@@ -87,6 +88,7 @@ struct Declared {
   std::vector<ViewChange> changes;
   std::vector<ViewDrop> drops;
   std::vector<DeclaredSeries> series_changes;
+  std::vector<Edit> edits; // all that were made, those of bases first
   /// The protocols that this one builds on, by the files they stand in, the farthest first.
   std::vector<std::pair<text::FileId, std::string>> bases;
   /// Views of a base that are dropped here or by a base, and where that is said.

@@ -152,6 +152,9 @@ struct View {
   std::string title;
   ViewKind kind = ViewKind::mouth;
   text::Span heading;
+  text::Span whole{};        // heading and block
+  std::string made_from;     // `same as` that view; "" for none
+  std::string_view crossing; // other side, lower jaw, ... with it, or ""
   /// Index of what it says in `Protocol::contents`; views with the same one say the same. -1 where
   /// it could not be resolved.
   int content = -1;
@@ -237,6 +240,15 @@ struct Exception {
   text::Span place_span; // of the view or series
 };
 
+/// What a protocol changes of those it builds on.
+struct Edit {
+  enum class What { change_view, drop_view, change_series };
+  What what = What::change_view;
+  std::string name;    // of the view or series
+  std::string because; // "" for a series
+  text::Span whole{};  // heading and block
+};
+
 struct SeriesEntry {
   std::string view;
   bool optional = false;
@@ -279,8 +291,10 @@ struct Protocol {
   Sourced<std::vector<FileNames>> file_names;
   std::vector<View> views;
   std::vector<std::string> contents; // as written by content.hpp
+  std::string header;                // what stands beside the views, in the same way
   std::vector<Series> series;
   std::vector<Exception> exceptions;
+  std::vector<Edit> edits;
   /// For whom this one is, where the protocol speaks of several groups; else "".
   std::string group_label;
   /// Digests of the resolved protocol (fingerprint.hpp), where somebody asked for them; else "".

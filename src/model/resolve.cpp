@@ -26,7 +26,10 @@ class Resolver {
     protocol_.name = declared.name;
     protocol_.title = declared.title;
     protocol_.heading = declared.heading;
-    lower_protocol(finished(declared.header, findings), protocol_);
+    const std::vector<Statement> header = finished(declared.header, findings);
+    lower_protocol(header, protocol_);
+    write_content(header, protocol_.header);
+    protocol_.edits = declared.edits;
     if (group && !protocol_.group.broken()) {
       const text::Span said = protocol_.group.known() ? protocol_.group.span() : protocol_.heading;
       protocol_.group = {*group, said};
@@ -44,6 +47,9 @@ class Resolver {
       typed.title = view.title.empty() ? view.name : view.title;
       typed.kind = view.kind;
       typed.heading = view.heading.span;
+      typed.whole = view.block.whole;
+      typed.made_from = name_in(view.heading, "same");
+      typed.crossing = view.heading.symbol("crossing");
       const std::vector<Statement>* statements =
           view.heading.broken ? nullptr : views_.statements_of(view.name);
       if (statements != nullptr) {

@@ -24,6 +24,7 @@ struct File {
   /// One for each group of patients that was asked for; the report shares them and the kits.
   std::vector<std::shared_ptr<const model::Protocol>> protocols;
   std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
+  std::vector<text::FileId> numbers; // of the same files, in the places of `protocols`
 };
 
 /// A kit that was given.

@@ -101,9 +101,10 @@ class Gatherer {
   }
 
   void add(const std::string& path, int index, Checked& one) {
-    report::File file{path, one.resolved->protocols, {}};
+    report::File file{path, one.resolved->protocols, {}, {}};
     for (const File& f : one.resolved->files) {
       file.read.push_back(number_(f.version->id));
+      file.numbers.push_back(f.version->id);
       about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
     }
     report_.files.push_back(std::move(file));

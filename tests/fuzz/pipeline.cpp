@@ -53,9 +53,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   sound(emit::findings_sarif(session.report()));
   sound(emit::findings_text(session.report()));
   sound(emit::findings_lines(session.report()));
-  std::vector<const plan::Plan*> plans;
   for (const report::Held& r : session.report().held) {
-    plans.push_back(&r.plan);
     sound(emit::as_text(emit::checklist(session.report(), r, "")));
     sound(emit::as_markdown(emit::checklist(session.report(), r, "")));
     sound(emit::chairs(session.report(), {&r}));
@@ -67,7 +65,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         demand(f.state != plan::State::value || (f.value && f.number().value_or(0) - f.number().value_or(0) == 0));
     }
   }
-  sound(emit::plan_json(plans));
+  sound(emit::plan_json(session.report()));
   for (const report::Kit& kit : session.report().kits)
     sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
   return 0;

@@ -69,13 +69,11 @@ struct Many {
     std::string out =
         emit::findings_json(session.report()) +
         emit::findings_text(session.report());
-    std::vector<const plan::Plan*> plans;
     for (const report::Held& r : session.report().held) {
       const diag::SubjectNames names = session.report().names(r.about);
       out += fmt::format("{} {}\n", names.file, names.kit);
-      plans.push_back(&r.plan);
     }
-    return out + emit::plan_json(plans);
+    return out + emit::plan_json(session.report());
   }
 };
 
