@@ -62,7 +62,7 @@ TEST_CASE("what is wrong is named with its place") {
   CHECK_EQ(refused(with("\"role\": \"kit\"", "\"role\": \"tray\"")),
            "/files/0/role: `tray` is no file_role");
   CHECK_EQ(refused(with("\"id\": \"azimuth\"", "\"id\": \"asimuth\"")),
-           "/fact_rows/3/id: `asimuth` is no fact");
+           "/fact_rows/36/id: `asimuth` is no fact");
   CHECK_EQ(refused(with("\"view\": \"front\"", "\"view\": \"fornt\"")),
            "/plans/0/series/0/views/0/view: there is no such view");
   CHECK_EQ(refused(with("\"kit\": 0", "\"kit\": 7")),

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -102,13 +103,13 @@ class Schema {
 
   template <class T> Json of() {
     if constexpr (Record<T>) {
-      return named(T::type_name, [&] { return record<T>(); });
+      return named<T>(T::type_name, [&] { return record<T>(); });
     } else if constexpr (IsMaybe<T>::value) {
       return {{"anyOf", {of<typename T::value_type>(), {{"type", "null"}}}}};
     } else if constexpr (IsList<T>::value) {
       return {{"type", "array"}, {"items", of<typename T::value_type>()}};
     } else if constexpr (std::is_enum_v<T>) {
-      return named(Ids<T>::type_name, [] {
+      return named<T>(Ids<T>::type_name, [] {
         Json out = {{"enum", Json::array()}};
         if (!Ids<T>::type_about.empty()) out["description"] = Ids<T>::type_about;
         for (const std::string_view id : Ids<T>::all)
@@ -116,7 +117,7 @@ class Schema {
         return out;
       });
     } else if constexpr (IsId<T>::value) {
-      return named(to_text(IsId<T>::which), [] {
+      return named<T>(std::string(to_text(IsId<T>::which)) + "_id", [] {
         return Json{{"enum", ids_in_tables(IsId<T>::which)}};
       });
     } else {
@@ -125,8 +126,12 @@ class Schema {
   }
 
  private:
-  template <class Make> Json named(std::string_view name, Make make) {
+  template <class T, class Make> Json named(std::string_view name, Make make) {
+    static const char of_type = 0;
     const std::string key(name);
+    CAPTURE(key);
+    REQUIRE_MESSAGE(types_.try_emplace(key, &of_type).first->second == &of_type,
+                    "two types have this name");
     if (!definitions.contains(key)) {
       definitions[key] = nullptr; // what it holds may name it again
       definitions[key] = make();
@@ -149,15 +154,15 @@ class Schema {
   static Json single(const Part*) { return {{"type", "number"}, {"minimum", 0}, {"maximum", 1}}; }
   static Json single(const Index*) { return {{"type", "integer"}, {"minimum", 0}}; }
   Json single(const Day*) {
-    return named("day", [] { return Json{{"type", "string"}, {"format", "date"}}; });
+    return named<Day>("day", [] { return Json{{"type", "string"}, {"format", "date"}}; });
   }
   Json single(const Digest*) {
-    return named("digest", [] {
+    return named<Digest>("digest", [] {
       return Json{{"description", "SHA-256"}, {"type", "string"}, {"pattern", "^[0-9a-f]{64}$"}};
     });
   }
   Json single(const Tooth*) {
-    return named("tooth", [] {
+    return named<Tooth>("tooth", [] {
       Json all = Json::array();
       for (int iso = 11; iso <= 85; ++iso) {
         if (Tooth::from_iso(iso)) all.push_back(iso);
@@ -172,7 +177,7 @@ class Schema {
             {"maxItems", count}};
   }
   Json single(const Flat*) {
-    return named("flat", [] {
+    return named<Flat>("flat", [] {
       Json out = numbers(2);
       out["description"] =
           "x to the right, y up, on the sensor, from the middle of the picture, mm";
@@ -180,21 +185,21 @@ class Schema {
     });
   }
   Json single(const Solid*) {
-    return named("solid", [] {
+    return named<Solid>("solid", [] {
       Json out = numbers(3);
       out["description"] = "x to the patient's left, y backwards, z up";
       return out;
     });
   }
   Json single(const Extent*) {
-    return named("extent", [] {
+    return named<Extent>("extent", [] {
       return closed({{"width", {{"type", "number"}}},
                      {"height", {{"type", "number"}}},
                      {"unit", {{"const", "mm"}}}});
     });
   }
   Json single(const Amount*) {
-    return named("number", [&] {
+    return named<Amount>("number", [&] {
       const Json some = {{"type", {"number", "null"}}, {"description", "null: without bound"}};
       Json spread = some;
       spread["description"] = "goes both ways; null: without bound";
@@ -204,7 +209,7 @@ class Schema {
     });
   }
   Json single(const Value*) {
-    return named("value", [&] {
+    return named<Value>("value", [&] {
       Json words = of<std::string>();
       words["description"] = "words of the protocol or the kit";
       Json several = of<std::vector<Value>>();
@@ -221,6 +226,7 @@ class Schema {
   }
 
   Json properties_ = Json::object();
+  std::map<std::string, const char*> types_; // each name is of one type
 };
 
 std::string schema_text() {
