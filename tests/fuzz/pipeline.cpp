@@ -60,7 +60,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   constexpr std::string_view border = "\n--- kit ---\n";
   const std::size_t at = input.find(border);
   const std::string protocol(input.substr(0, at));
-  const std::string kit(at == std::string_view::npos ? "" : input.substr(at + border.size()));
+  const std::string kit_text(at == std::string_view::npos ? "" : input.substr(at + border.size()));
   text::MemoryFiles files;
   files.put("p.norma", protocol);
   session::Request request{{"p.norma"}, {}, {2026, 11, 25}};
@@ -69,16 +69,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   // Rays take most of the time: one input in sixteen is looked at in three dimensions.
   request.scene = size % 16 == 0;
   if (at != std::string_view::npos) {
-    files.put("k.yaml", kit);
+    files.put("k.yaml", kit_text);
     request.kits = {"k.yaml"};
   }
   session::Session session;
   demand(!session.run(files, request));
   const std::string now = told(session.report());
-  demand(told_after_edit(protocol, request, kit) == now);
+  demand(told_after_edit(protocol, request, kit_text) == now);
   if (size % 8 == 0) { // cut short, and whole again
-    static_cast<void>(told_after_edit(protocol.substr(0, protocol.size() / 2), request, kit));
-    demand(told_after_edit(protocol, request, kit) == now);
+    static_cast<void>(told_after_edit(protocol.substr(0, protocol.size() / 2), request, kit_text));
+    demand(told_after_edit(protocol, request, kit_text) == now);
   }
 
   // Whatever comes in, what goes out is text that a terminal does not act on.
