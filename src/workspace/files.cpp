@@ -20,52 +20,36 @@ State::State(const State& other) : files_(other.files_) {
 }
 
 /// Files of a folder lie where the first of them does, but for links: a look at the disk is saved.
-text::Located State::place_of(const std::string& path) {
+State::Place State::place_of(const std::string& path) {
   const std::size_t slash = path.rfind('/') + 1; // 0 where there is none
-  const std::string folder = path.substr(0, slash);
-  const std::string name = path.substr(slash);
   {
     const std::lock_guard lock(mutex_);
     const auto known = known_.places.find(path);
-    if (known != known_.places.end()) return {known->second, path};
+    if (known != known_.places.end()) return known->second;
   }
+  const std::string folder = path.substr(0, slash);
+  const std::string name = path.substr(slash);
   const bool plain = !name.empty() && name != "." && name != ".." && !files_->is_link(path);
-  text::Located at{path, path};
-  bool found = false;
+  Place out;
   if (plain) {
     const std::lock_guard lock(mutex_);
     const auto known = known_.folders.find(folder);
-    found = known != known_.folders.end();
-    if (found) at.id = known->second.real + name;
+    if (known != known_.folders.end()) out = {known->second.id + name, known->second.root};
   }
-  if (!found) {
-    const std::string root = files_->root_of(path);
-    const text::LocateResult located = files_->locate(path, name, root);
-    if (const auto* there = std::get_if<text::Located>(&located)) at.id = there->id;
+  if (out.id.empty()) {
+    out = {path, files_->root_of(path)};
+    const text::LocateResult located = files_->locate(path, name, out.root);
+    if (const auto* there = std::get_if<text::Located>(&located)) out.id = there->id;
     const std::lock_guard lock(mutex_);
-    if (plain && at.id.ends_with(name))
-      known_.folders[folder] = {at.id.substr(0, at.id.size() - name.size()), root};
+    if (plain && out.id.ends_with(name))
+      known_.folders[folder] = {out.id.substr(0, out.id.size() - name.size()), out.root};
   }
   const std::lock_guard lock(mutex_);
-  known_.places.emplace(path, at.id);
-  return at;
-}
-
-/// The folder that bounds what a file builds on, where nobody says otherwise.
-std::string State::root_of(const std::string& path) {
-  const std::string folder = path.substr(0, path.rfind('/') + 1);
-  const std::string id = place_of(path).id;
-  {
-    const std::lock_guard lock(mutex_);
-    const auto known = known_.folders.find(folder);
-    const std::string name = path.substr(folder.size());
-    if (known != known_.folders.end() && id == known->second.real + name) return known->second.root;
-  }
-  return files_->root_of(path);
+  return known_.places.emplace(path, std::move(out)).first->second;
 }
 
 void State::call(const std::string& path) {
-  const text::Located at = place_of(path);
+  const Place at = place_of(path);
   const std::lock_guard lock(mutex_);
   known_.names.emplace(at.id, path);
 }

@@ -64,9 +64,12 @@ class State {
   [[nodiscard]] const text::Files& files() const { return *files_; }
   [[nodiscard]] std::uint64_t revision() const { return known_.revision; }
 
-  /// Where a file lies that somebody names.
-  text::Located place_of(const std::string& path);
-  std::string root_of(const std::string& path);
+  /// Where a file lies that somebody names, and what bounds its bases where nobody says otherwise.
+  struct Place {
+    std::string id;
+    std::string root;
+  };
+  Place place_of(const std::string& path);
   void call(const std::string& path);
   Text text(const text::Located& at, Store& store);
 
@@ -87,10 +90,6 @@ class State {
   void forget_disk();
 
  private:
-  struct Folder {
-    std::string real;
-    std::string root;
-  };
   template <class T> using ByRoot = std::vector<std::pair<std::string, T>>;
   using Asked = std::pair<std::string, std::string>; // its id, and the root
   struct Known {
@@ -102,8 +101,8 @@ class State {
     std::unordered_map<std::string, ByRoot<std::shared_ptr<const Chain>>> chains;
     std::map<Asked, std::vector<std::string>> needed;       // by each file that was asked for
     std::unordered_map<std::string, std::set<Asked>> users; // the other way round
-    std::unordered_map<std::string, Folder> folders;        // by the name they are given
-    std::unordered_map<std::string, std::string> places;    // ids by paths
+    std::unordered_map<std::string, Place> folders;         // by the name they are given
+    std::unordered_map<std::string, Place> places;
   };
   std::vector<std::string> forget_text(const std::string& id);
 

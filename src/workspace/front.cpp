@@ -130,8 +130,9 @@ Import Front::import(const Chain::Link& link, const std::string& root) {
 }
 
 Answer<std::shared_ptr<const Chain>> Front::chain(const std::string& path, std::string root) {
-  text::Located at = state_.place_of(path);
-  if (root.empty()) root = state_.root_of(path);
+  State::Place place = state_.place_of(path);
+  if (root.empty()) root = std::move(place.root);
+  text::Located at{std::move(place.id), path};
   if (auto known = state_.chain_of(at.id, root)) return known;
   auto chain = std::make_shared<Chain>();
   std::vector<std::string> needed;

@@ -48,7 +48,7 @@ void Snapshot::call(const std::string& path) const { state_->call(path); }
 
 Shared<Parsed> Snapshot::parsed(const std::string& path) const {
   const Cancel never;
-  const Text text = state_->text(state_->place_of(path), *store_);
+  const Text text = state_->text({state_->place_of(path).id, path}, *store_);
   if (const auto* error = std::get_if<text::ReadError>(&text)) return NoFile{path, *error};
   return Front(*state_, *store_, never).parsed(std::get<std::shared_ptr<const Version>>(text));
 }
@@ -61,7 +61,7 @@ Shared<Built> Snapshot::built(const std::string& path, const std::string& root,
 Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
   Kits out;
   for (const std::string& path : paths) {
-    const Text text = state_->text(state_->place_of(path), *store_);
+    const Text text = state_->text({state_->place_of(path).id, path}, *store_);
     if (const auto* error = std::get_if<text::ReadError>(&text)) return NoFile{path, *error};
     auto version = std::get<std::shared_ptr<const Version>>(text);
     const auto before = static_cast<std::size_t>(

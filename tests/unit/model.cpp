@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "diag/diagnostic.hpp"
-#include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "model/views.hpp"
 #include "model/write.hpp"
+#include "support/opened.hpp"
 #include "work.hpp"
 
 namespace norma::test {
@@ -21,7 +21,7 @@ struct Model {
   text::MemoryFiles files;
   text::Sources sources;
   diag::Findings findings;
-  std::unique_ptr<model::Library> library;
+  std::unique_ptr<Opened> library;
   const model::Declared* declared = nullptr;
 
   explicit Model(std::string body, std::string base = {}) {
@@ -29,7 +29,7 @@ struct Model {
     files.put("p.norma", "norma 1\nprotocol p \"P\" {\n" + head + body + "\n}\n");
     if (!base.empty())
       files.put("base.norma", "norma 1\nprotocol base \"Base\" {\n" + base + "\n}\n");
-    library = std::make_unique<model::Library>(files, sources, "");
+    library = std::make_unique<Opened>(files, sources, "");
     declared = std::get<const model::Declared*>(library->open("p.norma", findings));
     REQUIRE(declared != nullptr);
     for (const auto& group : model::groups_of(*declared))

@@ -65,10 +65,7 @@ workspace::Ask asked(const Snapshot& files, const std::vector<std::string>& kits
 
 /// All that norma prints of a report, but for words.
 std::string told(const report::Report& report) {
-  std::vector<const plan::Plan*> plans;
-  for (const report::Held& h : report.held)
-    plans.push_back(&h.plan);
-  return emit::findings_json(report) + emit::plan_json(plans);
+  return emit::findings_json(report) + emit::plan_json(report);
 }
 std::string told(const Snapshot& files, const std::vector<std::string>& of,
                  const std::vector<std::string>& kits = {"k.yaml"}) {
