@@ -47,6 +47,7 @@ std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open) {
       if (d->severity == gravest && std::find(codes.begin(), codes.end(), code) == codes.end())
         codes.push_back(code);
     }
+    std::sort(codes.begin(), codes.end());
     constexpr std::size_t most = 2;
     for (std::size_t i = 0; i < std::min(codes.size(), most); ++i)
       out += fmt::format("{} {}", i == 0 ? ":" : ",", codes[i]);

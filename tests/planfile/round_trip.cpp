@@ -17,8 +17,8 @@ planfile::Document from_disk(const fs::path& protocol, const fs::path& kit) {
   session::Request request{{protocol.string()}, {}, {2026, 11, 25}};
   if (!kit.empty()) request.kits.push_back(kit.string());
   request.fingerprints = true;
-  session::Session session(disk);
-  REQUIRE(!session.run(request));
+  session::Session session;
+  REQUIRE(!session.run(disk, request));
   return emit::plan_document(session.report());
 }
 

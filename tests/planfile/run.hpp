@@ -24,8 +24,8 @@ inline planfile::Document document_of(std::vector<std::pair<std::string, std::st
   request.threads = 1;
   for (auto& [name, text] : files)
     memory.put(name, std::move(text));
-  session::Session session(memory);
-  REQUIRE(!session.run(request));
+  session::Session session;
+  REQUIRE(!session.run(memory, request));
   return emit::plan_document(session.report());
 }
 
