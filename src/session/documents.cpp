@@ -12,9 +12,8 @@ namespace norma::session {
 namespace {
 
 workspace::Workspace workspace_of(const text::Files& files) {
-  return workspace::Workspace(
-      std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
-      std::make_shared<workspace::Store>(workspace::Limits::batch()));
+  return workspace::Workspace(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
+                              std::make_shared<workspace::Store>(workspace::Limits::batch()));
 }
 
 } // namespace
@@ -55,7 +54,8 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
   for (const workspace::File& file : built.files)
     run->report.sources.share(file.version->source);
   found.move_places([&](text::Span span) {
-    if (span.known()) span.file = static_cast<text::FileId>(place_of(span.file) - built.files.begin());
+    if (span.known())
+      span.file = static_cast<text::FileId>(place_of(span.file) - built.files.begin());
     return span;
   });
   run->report.findings = std::move(found);
@@ -73,7 +73,9 @@ std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& p
   const workspace::Parsed& parsed = *std::get<std::shared_ptr<const workspace::Parsed>>(answer);
   const text::FileId file = run->report.sources.share(parsed.version->source);
   run->report.findings = parsed.findings;
-  run->report.findings.move_places([&](text::Span span) { return text::Span{file, span.begin, span.end}; });
+  run->report.findings.move_places([&](text::Span span) {
+    return text::Span{file, span.begin, span.end};
+  });
   run->report.findings.settle();
   if (run->report.findings.empty())
     run->made = syntax::tidied(parsed.tree, run->report.sources[file]);

@@ -68,8 +68,8 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
   report_ = {};
   no_group_.clear();
   // They are the caller's, and seen by nobody once this call is over.
-  const workspace::Workspace all(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
-                                 store_);
+  const workspace::Workspace all(
+      std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files), store_);
   const workspace::Snapshot snapshot = all.snapshot();
   auto kits = snapshot.kits(request.kits);
   if (auto* missing = std::get_if<NoFile>(&kits)) return std::move(*missing);

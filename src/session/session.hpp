@@ -1,5 +1,6 @@
-// The pipeline, once: files in; protocols, kits, plans and findings out. It asks a workspace for all
-// files of a request, on several threads, and lets go of each thing as soon as nothing needs it.
+// The pipeline, once: files in; protocols, kits, plans and findings out. It asks a workspace for
+// all files of a request, on several threads, and lets go of each thing as soon as nothing needs
+// it.
 #pragma once
 
 #include <functional>

@@ -50,9 +50,15 @@ template <class T, class Key = std::string, class Hash = std::hash<Key>> class C
   }
 
   [[nodiscard]] bool keeps_nothing() const { return most_ == 0; }
-  [[nodiscard]] std::size_t size() const { return told(order_, [](auto& o) { return o.size(); }); }
-  [[nodiscard]] std::size_t hits() const { return told(hits_, [](auto n) { return n; }); }
-  [[nodiscard]] std::size_t evicted() const { return told(evicted_, [](auto n) { return n; }); }
+  [[nodiscard]] std::size_t size() const {
+    return told(order_, [](auto& o) { return o.size(); });
+  }
+  [[nodiscard]] std::size_t hits() const {
+    return told(hits_, [](auto n) { return n; });
+  }
+  [[nodiscard]] std::size_t evicted() const {
+    return told(evicted_, [](auto n) { return n; });
+  }
 
  private:
   struct Entry {

@@ -25,8 +25,8 @@ class Checker {
       const KitRead& read = *ask_.kits[static_cast<std::size_t>(about.kit)];
       if (read.kit->readable) held.kit = read.kit; // else it was said what is wrong with it
     }
-    held.plan = plan::make_plan(protocol, held.kit,
-                                {ask_.on, ask_.scene, &store_.works, cancel_.flag()});
+    held.plan =
+        plan::make_plan(protocol, held.kit, {ask_.on, ask_.scene, &store_.works, cancel_.flag()});
     if (cancel_.cancelled()) return false;
     diag::Findings found;
     rules::apply({protocol, held.kit.get(), held.plan, ask_.on, about}, found);
@@ -73,9 +73,8 @@ class Checker {
       tried.about = std::min(tried.about, everywhere);
       found.accept(e.finding, about, e.because, tried.met);
       if (about.view == diag::Subject::none) continue;
-      diag::Said missing =
-          rules::missing_for(*diag::catalogue::find(e.finding),
-                             held.plan.views[static_cast<std::size_t>(about.view)]);
+      diag::Said missing = rules::missing_for(
+          *diag::catalogue::find(e.finding), held.plan.views[static_cast<std::size_t>(about.view)]);
       if (tried.missing.empty() || (!missing.empty() && missing < tried.missing))
         tried.missing = std::move(missing);
     }

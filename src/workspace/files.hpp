@@ -62,7 +62,10 @@ class State {
   ~State() = default;
 
   [[nodiscard]] const text::Files& files() const { return *files_; }
-  [[nodiscard]] std::uint64_t revision() const { return known_.revision; }
+  [[nodiscard]] std::uint64_t revision() const {
+    const std::lock_guard lock(mutex_);
+    return known_.revision;
+  }
 
   /// Where a file lies that somebody names, and what bounds its bases where nobody says otherwise.
   struct Place {
@@ -81,10 +84,14 @@ class State {
             std::vector<std::string> needed);
 
   // By the workspace, while nobody else has this revision.
-  void next_revision() { ++known_.revision; }
+  void next_revision() {
+    const std::lock_guard lock(mutex_); // orders this behind whoever let go of it last
+    ++known_.revision;
+  }
   // Each returns who builds on the file, by the names by which they are shown.
   /// Another text counts; null: the disk's.
-  std::vector<std::string> replace(const std::string& path, std::shared_ptr<const std::string> text);
+  std::vector<std::string> replace(const std::string& path,
+                                   std::shared_ptr<const std::string> text);
   /// The disk holds another text.
   std::vector<std::string> forget(const std::string& path);
   void forget_disk();

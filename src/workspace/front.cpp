@@ -18,7 +18,8 @@ namespace catalogue = diag::catalogue;
 
 /// Protocols may build on each other this deep.
 constexpr std::size_t deepest_base = 32;
-/// A protocol and all that it builds on may hold this many statements, what each takes over counted.
+/// A protocol and all that it builds on may hold this many statements, what each takes over
+/// counted.
 constexpr std::size_t most_declared = 2000000;
 
 std::string key_of(const Version& version) {
@@ -96,8 +97,8 @@ Front::Own Front::own(const VersionPtr& version) {
   {
     const auto tree = parsed(version); // it need not lie beside what is made of it
     made->findings = tree->findings;
-    auto protocol = model::declare(tree->tree, *version->source, tree->findings.empty(),
-                                   made->findings);
+    auto protocol =
+        model::declare(tree->tree, *version->source, tree->findings.empty(), made->findings);
     ++store_.worked.declared;
     if (protocol) out.mine = std::make_shared<model::Declared>(std::move(*protocol));
     made->protocol = out.mine;
@@ -228,8 +229,8 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
     const End& end = chain.end;
     const text::ReadError& error = end.error;
     if (end.kind == End::Kind::deep) {
-      findings.add(diag::make(catalogue::built_too_deep, named.span,
-                              static_cast<int>(deepest_base)));
+      findings.add(
+          diag::make(catalogue::built_too_deep, named.span, static_cast<int>(deepest_base)));
     } else if (end.kind == End::Kind::circle) {
       findings.add(diag::make(catalogue::goes_in_circles, named.span,
                               fmt::format("{} builds on itself by way of {}",

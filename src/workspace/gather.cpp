@@ -138,8 +138,8 @@ class Gatherer {
   /// An exception that met nothing, in no group and with no kit, is a finding of its own; without a
   /// kit nobody can tell.
   void settle_exceptions() {
-    const bool unread =
-        std::any_of(kits_.begin(), kits_.end(), [](const auto& kit) { return !kit->kit->readable; });
+    const bool unread = std::any_of(kits_.begin(), kits_.end(),
+                                    [](const auto& kit) { return !kit->kit->readable; });
     for (const auto& [span, tried] : exceptions_) {
       if (tried.met) continue;
       diag::Said missing = kits_.empty() ? diag::missing::kit()
@@ -150,8 +150,8 @@ class Gatherer {
             {tried.about, diag::question::accepted_comes_up(tried.finding), std::move(missing)});
         continue;
       }
-      diag::Diagnostic d = diag::make(diag::catalogue::accept_meets_nothing, span, tried.finding,
-                                      place_of(tried));
+      diag::Diagnostic d =
+          diag::make(diag::catalogue::accept_meets_nothing, span, tried.finding, place_of(tried));
       d.about = {diag::Subject{tried.about.file}};
       report_.findings.add(std::move(d)).with_help("take the line out");
     }

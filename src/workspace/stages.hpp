@@ -48,7 +48,7 @@ struct DeclaredFile {
 struct Built {
   std::vector<File> files; // itself, then what it builds on, the nearest first
   std::shared_ptr<const model::Declared> protocol; // null where the file holds none (reported)
-  std::size_t statements = 0; // of it and of what it builds on
+  std::size_t statements = 0;                      // of it and of what it builds on
 };
 
 /// The typed protocol for each group of patients that was asked for.
@@ -71,9 +71,9 @@ using Kits = std::vector<std::shared_ptr<const KitRead>>;
 
 /// An exception, and what came of it in one protocol file.
 struct Tried {
-  diag::Subject about{};      // the protocol, and the view or series, without a kit
-  std::string finding;        // its name
-  std::string view;           // as in model::Exception
+  diag::Subject about{}; // the protocol, and the view or series, without a kit
+  std::string finding;   // its name
+  std::string view;      // as in model::Exception
   std::string series;
   bool met = false;
   diag::Said missing{}; // of what was not checked in its view, empty where all was

@@ -6,15 +6,9 @@
 namespace norma::workspace {
 
 Counters operator-(const Counters& a, const Counters& b) {
-  return {a.parsed - b.parsed,
-          a.declared - b.declared,
-          a.built - b.built,
-          a.resolved - b.resolved,
-          a.kits_read - b.kits_read,
-          a.views_worked - b.views_worked,
-          a.checked - b.checked,
-          a.hits - b.hits,
-          a.evicted - b.evicted};
+  return {a.parsed - b.parsed,     a.declared - b.declared,   a.built - b.built,
+          a.resolved - b.resolved, a.kits_read - b.kits_read, a.views_worked - b.views_worked,
+          a.checked - b.checked,   a.hits - b.hits,           a.evicted - b.evicted};
 }
 
 Store::Store(Limits limits)

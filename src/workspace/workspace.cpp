@@ -64,8 +64,8 @@ Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
     const Text text = state_->text({state_->place_of(path).id, path}, *store_);
     if (const auto* error = std::get_if<text::ReadError>(&text)) return NoFile{path, *error};
     auto version = std::get<std::shared_ptr<const Version>>(text);
-    const auto before = static_cast<std::size_t>(
-        std::count_if(out.begin(), out.end(), [&](const auto& other) {
+    const auto before =
+        static_cast<std::size_t>(std::count_if(out.begin(), out.end(), [&](const auto& other) {
           return other->version->source == version->source;
         }));
     const std::string key =
@@ -105,8 +105,8 @@ Answer<Checked> Snapshot::check_once(const std::string& path, const Ask& ask,
   auto found = Front(*state_, *store_, cancel).resolved(path, ask);
   if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
   if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
-  auto made = checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_,
-                      cancel);
+  auto made =
+      checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_, cancel);
   if (!made) return Cancelled{};
   return std::move(*made);
 }
@@ -127,8 +127,8 @@ Shared<Checked> Snapshot::check(const std::string& path, const Ask& ask,
   auto found = front.resolved(path, ask);
   if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
   if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
-  auto made = checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_,
-                      cancel);
+  auto made =
+      checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_, cancel);
   if (!made) return Cancelled{};
   auto out = std::make_shared<const Checked>(std::move(*made));
   const std::size_t cost = cost_of(*out);

@@ -1,5 +1,5 @@
-// Files that are edited and asked about: what comes of each is worked out once, and again only where
-// it rests on what was changed.
+// Files that are edited and asked about: what comes of each is worked out once, and again only
+// where it rests on what was changed.
 //
 // A workspace has revisions. A snapshot is one of them and stays as it is, whatever is edited
 // meanwhile; two of one workspace, or of several, are asked side by side. Any thread may edit, any
@@ -87,9 +87,10 @@ class Workspace {
 
   [[nodiscard]] Snapshot snapshot() const;
 
-  // Each of these makes a new revision. What they return are the files that were asked for and build
-  // on the one that changed, itself with them, by the names they are shown by, in order: of these
-  // there may be something new to say. (A kit is asked for by `Snapshot::kits`, and is not told.)
+  // Each of these makes a new revision. What they return are the files that were asked for and
+  // build on the one that changed, itself with them, by the names they are shown by, in order: of
+  // these there may be something new to say. (A kit is asked for by `Snapshot::kits`, and is not
+  // told.)
 
   /// The text of a file as an editor has it; it stands before what the disk holds.
   std::vector<std::string> edit(const std::string& path, std::string text);

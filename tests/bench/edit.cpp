@@ -19,7 +19,8 @@ namespace workspace = norma::workspace;
 namespace {
 
 double milliseconds_since(std::chrono::steady_clock::time_point start) {
-  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start)
+      .count();
 }
 
 std::string told(const workspace::Counters& c) {
@@ -63,9 +64,8 @@ int main(int count, char** arguments) {
   const std::string top = (fs::path(arguments[2]) / "p9_7.norma").string();
   const std::string middle = (fs::path(arguments[2]) / "p5_7.norma").string();
 
-  for (const auto& [kit, scene] : {std::pair<std::string, bool>{"", false},
-                                   {arguments[1], false},
-                                   {arguments[1], true}}) {
+  for (const auto& [kit, scene] :
+       {std::pair<std::string, bool>{"", false}, {arguments[1], false}, {arguments[1], true}}) {
     workspace::Workspace space(std::make_shared<norma::text::DiskFiles>());
     const auto start = std::chrono::steady_clock::now();
     if (!ask_all(space, paths, kit, scene)) return 1;

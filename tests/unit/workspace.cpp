@@ -80,8 +80,8 @@ Counters cost(const Workspace& space, bool scene = false) {
   const Snapshot files = space.snapshot();
   const workspace::Ask ask = asked(files, {"k.yaml"}, scene);
   for (const std::string& path : paths)
-    REQUIRE(std::holds_alternative<std::shared_ptr<const workspace::Checked>>(
-        files.check(path, ask)));
+    REQUIRE(
+        std::holds_alternative<std::shared_ptr<const workspace::Checked>>(files.check(path, ask)));
   Counters out = space.counters() - before;
   out.hits = out.evicted = 0;
   return out;
@@ -378,7 +378,9 @@ TEST_CASE("after any edits, a workspace says what a fresh session says") {
   const Tree tree;
   Workspace space(tree.files);
   std::mt19937 random(20261125);
-  const auto below = [&](std::size_t n) { return std::uniform_int_distribution<std::size_t>(0, n - 1)(random); };
+  const auto below = [&](std::size_t n) {
+    return std::uniform_int_distribution<std::size_t>(0, n - 1)(random);
+  };
   text::MemoryFiles now; // what counts, as files
   std::vector<std::string> texts;
   for (const std::string& path : paths)
@@ -393,9 +395,7 @@ TEST_CASE("after any edits, a workspace says what a fresh session says") {
     case 2: text = follower(paths[i].substr(0, paths[i].find('.')), "p", "p.norma"); break;
     case 3: text = std::get<std::string>(tree.files->read(paths[i])); break;
     case 4: text.insert(0, "# a line\n"); break;
-    default:
-      kit = kit == chair(3) ? chair(7) : chair(3);
-      space.edit("k.yaml", kit);
+    default: kit = kit == chair(3) ? chair(7) : chair(3); space.edit("k.yaml", kit);
     }
     space.edit(paths[i], text);
     for (std::size_t j = 0; j < paths.size(); ++j)
