@@ -63,7 +63,7 @@ void append_facts(std::string& out, const plan::Facts& facts) {
     out += '\n';
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
     std::string inputs;
-    for (const plan::FactRow* input : f.inputs) {
+    for (const plan::FactRow* input : facts.inputs(f)) {
       const std::string value = wording::text(facts.value(*input));
       if (value.empty()) continue;
       inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ",

@@ -27,7 +27,7 @@ double number_of(const plan::FactRow& row, double number) {
   return std::stod(fmt::format("{:.6f}", number));
 }
 
-Json fact_json(const plan::Fact& f) {
+Json fact_json(const plan::Facts& facts, const plan::Fact& f) {
   Json j = {{"id", f.row->name},
             {"label", wording::text(diag::Said(*f.row, {}))},
             {"state", to_text(f.state)}};
@@ -44,9 +44,9 @@ Json fact_json(const plan::Fact& f) {
     j["status"] = wording::text(diag::Said(facts::row_of(f.status), {}));
   if (!f.row->formula.empty()) j["formula"] = f.row->formula;
   if (!f.row->source.empty()) j["source"] = f.row->source;
-  if (!f.inputs.empty()) {
+  if (const auto inputs = facts.inputs(f); !inputs.empty()) {
     j["inputs"] = Json::array();
-    for (const plan::FactRow* input : f.inputs)
+    for (const plan::FactRow* input : inputs)
       j["inputs"].push_back(input->name);
   }
   return j;
@@ -55,7 +55,7 @@ Json fact_json(const plan::Fact& f) {
 Json facts_json(const plan::Facts& facts) {
   Json out = Json::array();
   for (const plan::Fact& f : facts.all())
-    out.push_back(fact_json(f));
+    out.push_back(fact_json(facts, f));
   return out;
 }
 
@@ -87,7 +87,7 @@ Json view_object(const plan::ViewPlan& v) {
   }
   j["facts"] = facts_json(v.facts);
   for (const plan::Fact& f : v.company.all())
-    j["facts"].push_back(fact_json(f));
+    j["facts"].push_back(fact_json(v.company, f));
   if (!v.shown.empty()) j["teeth"] = teeth_json(v);
   j["not_checked"] = open_questions(v.open);
   j["acts"] = Json::array();

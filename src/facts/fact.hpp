@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -51,7 +52,8 @@ struct Fact {
   std::optional<diag::Value> value;
   diag::Said why;
   Status status = Status::asked;
-  std::vector<const FactRow*> inputs;
+  std::uint32_t first_input = 0; // where its inputs begin in the pool of its Facts
+  std::uint16_t input_count = 0;
 
   /// The number in base units of its kind; nothing where its value, or nearest, is none.
   [[nodiscard]] std::optional<double> number() const;
@@ -122,7 +124,34 @@ template <> struct Convert<diag::Teeth> {
 };
 } // namespace detail
 
-/// All facts of one view with one kit, in the order in which they were worked out.
+/// What a fact was worked out from, in the order in which it was read: a range of `const FactRow*`.
+class Inputs {
+ public:
+  class Iterator {
+   public:
+    explicit Iterator(const std::uint16_t* at) : at_(at) {}
+    const FactRow* operator*() const;
+    Iterator& operator++() {
+      ++at_;
+      return *this;
+    }
+    friend bool operator==(Iterator a, Iterator b) { return a.at_ == b.at_; }
+
+   private:
+    const std::uint16_t* at_;
+  };
+  explicit Inputs(std::span<const std::uint16_t> places) : places_(places) {}
+  [[nodiscard]] Iterator begin() const { return Iterator(places_.data()); }
+  [[nodiscard]] Iterator end() const { return Iterator(places_.data() + places_.size()); }
+  [[nodiscard]] bool empty() const { return places_.empty(); }
+  [[nodiscard]] std::size_t size() const { return places_.size(); }
+
+ private:
+  std::span<const std::uint16_t> places_;
+};
+
+/// All facts of one view with one kit, in the order in which they were worked out. They are read
+/// here; only a Recorder writes them.
 class Facts {
  public:
   /// The value, or nothing where there is none for whatever reason.
@@ -134,51 +163,20 @@ class Facts {
   [[nodiscard]] const Fact* find(const FactRow& row) const;
   [[nodiscard]] const std::vector<Fact>& all() const { return facts_; }
   /// Has it a value?
-  [[nodiscard]] bool has(const FactRow& row) const { return !value(row).empty(); }
+  [[nodiscard]] bool has(const FactRow& row) const;
   /// The value, to be said; empty where there is none for whatever reason.
   [[nodiscard]] diag::Value value(const FactRow& row) const;
-
-  template <class T>
-  void set(const FactDef<T>& def, const std::type_identity_t<T>& value, Status status,
-           std::vector<const FactRow*> inputs = {}) {
-    Fact f;
-    f.row = &def;
-    f.state = State::value;
-    f.value = detail::Convert<T>::to(def, value);
-    f.status = status;
-    f.inputs = std::move(inputs);
-    put(std::move(f));
+  /// What one of these facts was worked out from.
+  [[nodiscard]] Inputs inputs(const Fact& fact) const {
+    return Inputs(std::span(inputs_).subspan(fact.first_input, fact.input_count));
   }
-  /// A worked-out value: its status is the weakest of its inputs' and `own`.
-  template <class T>
-  void derive(const FactDef<T>& def, const std::type_identity_t<T>& value,
-              std::vector<const FactRow*> inputs, Status own = Status::asked) {
-    const Status status = weakest(inputs, own);
-    set(def, value, status, std::move(inputs));
-  }
-  void set_unknown(const FactRow& row, diag::Said missing);
-  void set_broken(const FactRow& row);
-  template <class T>
-  void set_impossible(const FactDef<T>& def, diag::Said why, std::optional<T> nearest,
-                      std::vector<const FactRow*> inputs) {
-    Fact f;
-    f.row = &def;
-    f.state = State::impossible;
-    f.why = std::move(why);
-    if (nearest) f.value = detail::Convert<T>::to(def, *nearest);
-    f.status = weakest(inputs, Status::asked);
-    f.inputs = std::move(inputs);
-    put(std::move(f));
-  }
-  /// `row` cannot be had because one of `inputs` could not: unknown or broken like the first such.
-  /// True where all inputs have values, so that the caller works it out.
-  bool needs(const FactRow& row, const std::vector<const FactRow*>& inputs);
 
  private:
-  [[nodiscard]] Status weakest(const std::vector<const FactRow*>& inputs, Status own) const;
-  void put(Fact f);
+  friend class Recorder;
+  void put(Fact f, std::span<const std::uint16_t> inputs);
   std::vector<Fact> facts_;
-  std::vector<std::uint16_t> index_; // by the row's place: where its fact stands, counted from 1
+  std::vector<std::uint16_t> index_;  // by the row's place: where its fact stands, counted from 1
+  std::vector<std::uint16_t> inputs_; // of all facts: places of rows
 };
 
 /// Is the one length greater than the other? Less than is printed of a length is no difference; no,

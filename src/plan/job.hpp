@@ -7,6 +7,7 @@
 
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
+#include "facts/recorder.hpp"
 #include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
@@ -20,35 +21,86 @@ namespace question = diag::question;
 using diag::List;
 using diag::Said;
 
+using facts::Given;
+using facts::Recording;
+
+/// What is worked out for one view. Facts, the kit and what was found before are read through it,
+/// so that what is read is recorded.
 struct Job {
   const model::Protocol& protocol;
   const kit::Kit* kit;
   const model::View& view;
   words::Date on;
   Work& out;
-  Facts& facts;
+  facts::Recorder& facts;
 
   // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
-  std::optional<physics::Axes> axes;
+  std::optional<physics::Axes> axes{};
   // Set by plan_framing: the place the camera is aimed at; nothing where it is not known.
-  std::optional<physics::Point> aim;
+  std::optional<physics::Point> aim{};
   // What is missing to place the teeth; empty where they can be placed.
   Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy;
 
-  // The flash is too bright at a wider aperture than this; set where the planner has found it so.
-  std::optional<FNumber> stopped_down_to{};
+  // The view as it came out before it was stopped down; null where it was not.
+  const Facts* too_bright = nullptr;
+
+  [[nodiscard]] bool has_kit() const { return kit != nullptr; }
+  /// What is read of it is measured; null without a kit.
+  [[nodiscard]] const kit::Kit* kit_r() const {
+    if (kit != nullptr) facts.note(Status::measured);
+    return kit;
+  }
+  /// The picture as shot; nothing where it is not known which way it lies.
+  [[nodiscard]] const std::optional<physics::Axes>& axes_r() const {
+    for (const FactRow* row : {&fact::azimuth, &fact::elevation, &fact::roll})
+      facts.find(*row);
+    return axes;
+  }
+  /// The place the camera is aimed at; nothing where it is not known.
+  [[nodiscard]] const std::optional<physics::Point>& aim_r() const {
+    facts.find(fact::aim);
+    return aim;
+  }
+  /// Whose teeth are placed; null only where `no_teeth` says why.
+  [[nodiscard]] const physics::Anatomy* anatomy_r() const {
+    facts.find(fact::patient);
+    return anatomy.get();
+  }
+  [[nodiscard]] const kit::Lamp* lamp() const { return piece(out.chosen.lamp, fact::lamp); }
+  [[nodiscard]] const kit::Mirror* mirror() const { return piece(out.chosen.mirror, fact::mirror); }
+  [[nodiscard]] const kit::Retractor* right_retractor() const {
+    return piece(out.chosen.right_retractor, fact::right_retractor);
+  }
+  [[nodiscard]] const kit::Retractor* left_retractor() const {
+    return piece(out.chosen.left_retractor, fact::left_retractor);
+  }
 
   /// norma's limit, or the kit's own.
-  [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
+  [[nodiscard]] Given limit(const physics::Default& row) const { return limit_of(kit, row); }
+  /// The same as a fact, for rules to hold others against.
+  template <class T> void give_limit(const FactDef<T>& def, const physics::Default& row) const {
+    facts.give(def, limit_of(kit, row));
+  }
+  /// The same, read here.
+  template <class T> T limit(const FactDef<T>& def, const physics::Default& row) const {
+    return facts.take(def, limit_of(kit, row));
+  }
   /// A question that stays open for want of a datum.
   void open(const diag::Term& question, Said missing) {
     out.open.push_back({question(), std::move(missing)});
   }
+
+ private:
+  template <class T> const T* piece(const T* chosen, const FactRow& row) const {
+    facts.find(row);
+    return chosen;
+  }
 };
 
 // In the order in which they run.
+void plan_patient(Job& job);
 void plan_camera(Job& job);
 void plan_scale(Job& job);
 void plan_framing(Job& job);
@@ -57,7 +109,7 @@ void plan_fallback(Job& job);
 /// The view with what `or else show` names in the place of what must show.
 model::View second_choice_of(const model::View& view);
 /// What became of it, as facts of the view itself. `asked`: what `or else show` names.
-void judge_fallback(Work& first, const Work& second, const model::Faces& asked);
+void judge_fallback(Job& first, const Work& second, const model::Faces& asked);
 void plan_sharpness(Job& job);
 /// Would the range hold what must be sharp, looked at so? True where it cannot be told.
 bool sharp_from(const Job& job, const physics::Axes& axes);
@@ -73,7 +125,7 @@ void plan_picture(Job& job);
 /// The view whose brightness another one is to match.
 struct Reference {
   const model::View& view;
-  const Facts& facts;
+  const Facts& facts;  // the other view's
   bool itself = false; // the view is its own reference
 };
 /// `reference`: null where none is named.

@@ -50,7 +50,7 @@ Length moved_to_one_side(const Job& job, const physics::PlaneMirror& outline) {
   if (right < -an_incisor && left > an_incisor) return {};
   if (abs(left + right) < alike) return {};
   // The outermost of them stand farthest back, at the end that goes in.
-  const Length reach = 0.5 * outline.width - job.limit(physics::defaults::mirror_gap).value * mm;
+  const Length reach = 0.5 * outline.width - job.limit(physics::defaults::mirror_gap).value() * mm;
   if (left > -right) return std::max(Length{}, left - reach);
   return -std::max(Length{}, -right - reach);
 }
@@ -166,7 +166,7 @@ std::optional<SideMirror> search_side_mirror(const Job& job, const Setting& sett
     side = std::max(side, abs(p.at.x));
     back = std::max(back, p.at.y);
   }
-  const Length gap = job.limit(physics::defaults::mirror_gap).value * mm;
+  const Length gap = job.limit(physics::defaults::mirror_gap).value() * mm;
   const physics::Boxes bodies(hard_bodies(setting));
   double best = 0;
   std::optional<SideMirror> found;
@@ -309,7 +309,7 @@ std::vector<physics::Box> hard_bodies(const Setting& setting) {
 }
 
 Length mirror_behind(const Job& job) {
-  return last_back(job) + job.limit(physics::defaults::mirror_gap).value * mm;
+  return last_back(job) + job.limit(physics::defaults::mirror_gap).value() * mm;
 }
 
 physics::PlaneMirror arch_mirror(const Job& job, bool upper, Angle opened,

@@ -134,7 +134,7 @@ void try_without_mirror(Job& job, const Setting& setting) {
   constexpr Angle farthest = 75.0 * degree;
   const bool right = *job.facts.get(fact::azimuth) > Angle{};
   const Angle limit = std::min(*job.facts.get(fact::turned_limit),
-                               job.limit(physics::defaults::squarely).value * degree);
+                               job.limit(physics::defaults::squarely).value() * degree);
   model::Retractor pull;
   pull.tension = "firm";
   for (Angle a = nearest; a <= farthest; a += angle_step) {

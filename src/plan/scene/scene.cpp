@@ -1,8 +1,6 @@
 // What each view shows of the teeth it must show, worked out in three dimensions.
 #include "plan/scene/scene.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 
 namespace norma::plan {
@@ -30,45 +28,16 @@ List hiders_of(const std::vector<Shown>& shown) {
   return out;
 }
 
-/// The mean of the group, with the sizes that a clinic has put in place of the published ones.
-void set_patient(Job& job) {
-  List own;
-  if (job.kit != nullptr) {
-    for (const kit::OwnValue& v : job.kit->anatomy) {
-      if (!v.value.known() || !physics::counts_for(*v.which, job.anatomy->dentition)) continue;
-      // The number as the kit writes it, whatever its step.
-      const std::string number = fmt::format("{}", v.value.get());
-      own.items.emplace_back(v.which->unit.empty()
-                                 ? phrase::own_count(v.which->name, number)
-                                 : phrase::own_size(v.which->name, number, v.which->unit));
-    }
-    for (const kit::ToothSizes& t : job.kit->teeth) {
-      if (!t.tooth.known() || !physics::stands_in(t.tooth.get(), job.anatomy->dentition)) continue;
-      for (const auto& [row, size] :
-           {std::pair{&phrase::own_width, &t.width}, std::pair{&phrase::own_height, &t.height},
-            std::pair{&phrase::own_depth, &t.depth}}) {
-        if (size->known())
-          own.items.emplace_back((*row)(t.tooth.get(), t.tooth->other_side(), size->get()));
-      }
-    }
-  }
-  const Said group = term_of(job.anatomy->dentition);
-  if (own.items.empty())
-    job.facts.set(fact::patient, phrase::mean_patient(group), Status::assumed);
-  else
-    job.facts.set(fact::patient, phrase::mean_patient_by_kit(group, std::move(own)),
-                  Status::measured);
-}
-
 void set_limit(Job& job) {
   if (job.view.turned_away.known()) {
     job.facts.set(fact::turned_limit, job.view.turned_away.get(), Status::asked);
     return;
   }
+  const Recording one(job.facts);
   const bool straight = abs(*job.facts.get(fact::azimuth)) < aside;
-  const LimitValue limit = job.limit(straight ? physics::defaults::turned_straight
-                                              : physics::defaults::turned_elsewhere);
-  job.facts.set(fact::turned_limit, limit.value * degree, limit.status);
+  const double limit = job.facts.take(job.limit(straight ? physics::defaults::turned_straight
+                                                         : physics::defaults::turned_elsewhere));
+  job.facts.put(fact::turned_limit, limit * degree);
 }
 
 } // namespace
@@ -99,7 +68,6 @@ void plan_scene(Job& job, const Said& why_not) {
     return;
   }
   const Setting& setting = *found;
-  set_patient(job);
   job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
   job.out.shown = look_at(setting);
   const std::vector<Shown>& shown = job.out.shown;

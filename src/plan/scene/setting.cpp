@@ -27,7 +27,7 @@ Said set_opening(Job& job, Setting& setting) {
     const physics::Default& widest = dentition == physics::Dentition::adult
                                          ? physics::defaults::opened_wide
                                          : physics::defaults::opened_wide_mixed;
-    job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
+    job.facts.set(fact::mouth_opening, widest.value * mm, Given(widest).status());
   }
   setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *job.facts.get(fact::mouth_opening));
   if (!setting.mouth.opened) return missing::possible_opening();
@@ -116,9 +116,9 @@ std::optional<Setting> setting_of(Job& job, Said& missing) {
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
-  setting.seen_share = job.limit(physics::defaults::shown_share).value;
-  setting.mirror_share = job.limit(physics::defaults::mirror_share).value;
-  setting.lit_share = job.limit(physics::defaults::lit_share).value;
+  setting.seen_share = job.limit(physics::defaults::shown_share).value();
+  setting.mirror_share = job.limit(physics::defaults::mirror_share).value();
+  setting.lit_share = job.limit(physics::defaults::lit_share).value();
   setting.mouth.anatomy = job.anatomy;
   if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
   setting.azimuth = *job.facts.get(fact::azimuth);

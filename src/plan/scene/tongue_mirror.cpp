@@ -367,7 +367,7 @@ Said place_lingual_mirror(Job& job, Setting& setting, const kit::Mirror& mirror)
   Said missing;
   const auto points = points_of(job, job.view.must_show.get(), missing);
   if (!points) return missing;
-  const Length beyond = job.limit(physics::defaults::mirror_gap).value * mm;
+  const Length beyond = job.limit(physics::defaults::mirror_gap).value() * mm;
   physics::PlaneMirror outline;
   set_outline(outline, job.view.mirror.get(), mirror);
   Search search(job, setting, *points, beyond, outline.length, bodies);
