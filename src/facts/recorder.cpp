@@ -93,13 +93,6 @@ void Recorder::use(const Facts& there, const Record& record) {
   note(record.weakest);
 }
 
-void Recorder::put_piece(const FactDef<diag::Said>& def, diag::Said name) {
-  Fact f = fresh(def, State::value);
-  f.value = std::move(name);
-  f.status = Status::measured;
-  put(std::move(f));
-}
-
 void Recorder::put_unknown(const FactRow& row, diag::Said missing) {
   Fact f = fresh(row, State::unknown);
   f.why = std::move(missing);

@@ -59,8 +59,7 @@ class Recorder {
   /// `under`: facts that are read here, too, and kept elsewhere; null where there are none.
   explicit Recorder(Facts& facts, const Facts* under = nullptr);
 
-  // Reading
-  // -----------------------------------------------------------------------------------------
+  // Reading ----------------------------------------------------------------------
 
   /// A fact that is there, whatever its state; noted.
   const Fact* find(const FactRow& row);
@@ -118,31 +117,7 @@ class Recorder {
   /// The same of a record that was kept beside other facts.
   void use(const Facts& there, const Record& record);
 
-  // The old way, until the scene is recorded.
-  template <class T>
-  void set(const FactDef<T>& def, const std::type_identity_t<T>& value, Status status,
-           std::vector<const FactRow*> inputs = {}) {
-    Fact f;
-    f.row = &def;
-    f.state = State::value;
-    f.value = detail::Convert<T>::to(def, value);
-    f.status = status;
-    std::vector<std::uint16_t> places;
-    for (const FactRow* row : inputs)
-      places.push_back(row->place);
-    facts_.put(std::move(f), places);
-  }
-  template <class T>
-  void derive(const FactDef<T>& def, const std::type_identity_t<T>& value,
-              std::vector<const FactRow*> inputs, Status own = Status::asked) {
-    for (const FactRow* row : inputs) {
-      if (const Fact* f = facts_.find(*row)) own = std::max(own, f->status);
-    }
-    set(def, value, own, std::move(inputs));
-  }
-
-  // Writing
-  // -----------------------------------------------------------------------------------------
+  // Writing ----------------------------------------------------------------------
 
   template <class T> void put(const FactDef<T>& def, const std::type_identity_t<T>& value) {
     Fact f = fresh(def, State::value);
@@ -158,9 +133,22 @@ class Recorder {
     f.status = given.status();
     facts_.put(std::move(f), {});
   }
-  /// A piece of the kit. It is what it is, however it was chosen: as certain as the kit, while what
-  /// it was chosen by is among its inputs.
-  void put_piece(const FactDef<diag::Said>& def, diag::Said name);
+  /// A word of the protocol, the same.
+  template <class T> void give_asked(const FactDef<T>& def, const std::type_identity_t<T>& value) {
+    Fact f;
+    f.row = &def;
+    f.state = State::value;
+    f.value = detail::Convert<T>::to(def, value);
+    facts_.put(std::move(f), {});
+  }
+  /// A piece of the kit, or a size of it. It is what it is, however it was chosen: as certain as
+  /// the kit, while what it was chosen by is among its inputs.
+  template <class T> void put_of_kit(const FactDef<T>& def, const std::type_identity_t<T>& value) {
+    Fact f = fresh(def, State::value);
+    f.value = detail::Convert<T>::to(def, value);
+    f.status = Status::measured;
+    put(std::move(f));
+  }
   void put_unknown(const FactRow& row, diag::Said missing);
   void put_broken(const FactRow& row) { put(fresh(row, State::broken)); }
   template <class T>

@@ -24,49 +24,49 @@ using diag::Said;
 using facts::Given;
 using facts::Recording;
 
-/// What is worked out for one view. Facts, the kit and what was found before are read through it,
-/// so that what is read is recorded.
+/// What is worked out for one view. Facts, the kit and what was found before are read through its
+/// functions, which record it; the members that end in _ hold what these read.
 struct Job {
   const model::Protocol& protocol;
-  const kit::Kit* kit;
+  const kit::Kit* kit_;
   const model::View& view;
   words::Date on;
   Work& out;
   facts::Recorder& facts;
 
   // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
-  std::optional<physics::Axes> axes{};
+  std::optional<physics::Axes> axes_{};
   // Set by plan_framing: the place the camera is aimed at; nothing where it is not known.
-  std::optional<physics::Point> aim{};
+  std::optional<physics::Point> aim_{};
   // What is missing to place the teeth; empty where they can be placed.
   Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
-  std::shared_ptr<const physics::Anatomy> anatomy;
+  std::shared_ptr<const physics::Anatomy> anatomy_;
 
   // The view as it came out before it was stopped down; null where it was not.
   const Facts* too_bright = nullptr;
 
-  [[nodiscard]] bool has_kit() const { return kit != nullptr; }
+  [[nodiscard]] bool has_kit() const { return kit_ != nullptr; }
   /// What is read of it is measured; null without a kit.
-  [[nodiscard]] const kit::Kit* kit_r() const {
-    if (kit != nullptr) facts.note(Status::measured);
-    return kit;
+  [[nodiscard]] const kit::Kit* kit() const {
+    if (kit_ != nullptr) facts.note(Status::measured);
+    return kit_;
   }
   /// The picture as shot; nothing where it is not known which way it lies.
-  [[nodiscard]] const std::optional<physics::Axes>& axes_r() const {
+  [[nodiscard]] const std::optional<physics::Axes>& axes() const {
     for (const FactRow* row : {&fact::azimuth, &fact::elevation, &fact::roll})
       facts.find(*row);
-    return axes;
+    return axes_;
   }
   /// The place the camera is aimed at; nothing where it is not known.
-  [[nodiscard]] const std::optional<physics::Point>& aim_r() const {
+  [[nodiscard]] const std::optional<physics::Point>& aim() const {
     facts.find(fact::aim);
-    return aim;
+    return aim_;
   }
   /// Whose teeth are placed; null only where `no_teeth` says why.
-  [[nodiscard]] const physics::Anatomy* anatomy_r() const {
+  [[nodiscard]] const std::shared_ptr<const physics::Anatomy>& anatomy() const {
     facts.find(fact::patient);
-    return anatomy.get();
+    return anatomy_;
   }
   [[nodiscard]] const kit::Lamp* lamp() const { return piece(out.chosen.lamp, fact::lamp); }
   [[nodiscard]] const kit::Mirror* mirror() const { return piece(out.chosen.mirror, fact::mirror); }
@@ -78,14 +78,14 @@ struct Job {
   }
 
   /// norma's limit, or the kit's own.
-  [[nodiscard]] Given limit(const physics::Default& row) const { return limit_of(kit, row); }
+  [[nodiscard]] Given limit(const physics::Default& row) const { return limit_of(kit_, row); }
   /// The same as a fact, for rules to hold others against.
   template <class T> void give_limit(const FactDef<T>& def, const physics::Default& row) const {
-    facts.give(def, limit_of(kit, row));
+    facts.give(def, limit_of(kit_, row));
   }
   /// The same, read here.
   template <class T> T limit(const FactDef<T>& def, const physics::Default& row) const {
-    return facts.take(def, limit_of(kit, row));
+    return facts.take(def, limit_of(kit_, row));
   }
   /// A question that stays open for want of a datum.
   void open(const diag::Term& question, Said missing) {

@@ -1,9 +1,8 @@
 // Whether a polished or a clear retractor sends the lamp back to the lens.
-#include "physics/scene/glare.hpp"
+#include "placing/glare.hpp"
 
 #include <algorithm>
 
-#include "physics/mirror.hpp"
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
@@ -19,66 +18,44 @@ bool clear_plastic(const kit::Retractor* r) {
          r->finish.known() && r->finish.get() == kit::Finish::clear;
 }
 
-/// Which of the two blades glint.
-struct Glints {
-  bool right = false;
-  bool left = false;
+std::optional<physics::Blade> shining_blade(const Job& job, const kit::Retractor* r) {
+  if (!is_polished_metal(r) && !clear_plastic(r)) return std::nullopt;
+  namespace d = physics::defaults;
+  return physics::Blade{job.facts.take({d::blade_radius, r->hook_radius}) * mm,
+                        job.facts.take({d::blade_height, r->blade_height}) * mm,
+                        r->blade_bend.known() ? r->blade_bend.get()
+                                              : job.facts.take(d::blade_bend) * degree};
+}
 
-  [[nodiscard]] std::optional<GlintAt> at() const {
-    if (right && left) return GlintAt::both_corners;
-    if (right) return GlintAt::right_corner;
-    return left ? std::optional(GlintAt::left_corner) : std::nullopt;
-  }
-};
-
-/// The camera as it stands, not its image: it sees the blades beside the mirror directly.
-physics::Pinhole camera_behind(const physics::Eye& eye) {
-  physics::Pinhole camera = eye.lens;
-  camera.pupil = eye.pupil;
-  if (eye.mirror) camera.axes = physics::in_mirror(eye.lens.axes, eye.mirror->normal);
-  return camera;
+std::optional<GlintAt> glint_at(bool right, bool left) {
+  if (right && left) return GlintAt::both_corners;
+  if (right) return GlintAt::right_corner;
+  return left ? std::optional(GlintAt::left_corner) : std::nullopt;
 }
 
 } // namespace
 
 void plan_glare(Job& job) {
-  const Chosen& chosen = job.out.chosen;
-  const auto shines = [](const kit::Retractor* r) {
-    return is_polished_metal(r) || clear_plastic(r);
-  };
-  if (!shines(chosen.right_retractor) && !shines(chosen.left_retractor)) return;
+  const kit::Retractor* right = job.right_retractor();
+  const kit::Retractor* left = job.left_retractor();
+  const placing::ShiningBlades blades{shining_blade(job, right), shining_blade(job, left)};
+  if (!blades.right && !blades.left) return;
   if (!job.out.scene) return job.open(question::lamp_sent_back, missing::camera_and_mouth());
   if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, missing::lamp_place());
+  job.facts.use(job.out.lit_read);
   const Scene& scene = *job.out.scene;
-  const physics::Mouth mouth = physics::make_mouth(scene.mouth);
-  const physics::Pinhole camera = camera_behind(scene.eye);
-  Glints metal;
-  Glints plastic;
+  const placing::Glints glints = placing::glints_of(scene.mouth, scene.eye, scene.lamp, blades);
+  if (!glints.right && !glints.left) return;
   Angle incidence; // the greater one, where both blades glint
-  const auto look = [&](const kit::Retractor* r, const std::optional<physics::MouthCorner>& corner,
-                        bool on_right) {
-    if (!shines(r) || !corner) return;
-    const physics::Blade usual;
-    const physics::Blade blade{r->hook_radius.value_or(usual.radius),
-                               r->blade_height.value_or(usual.height),
-                               r->blade_bend.value_or(usual.bend)};
-    const auto glint =
-        physics::blade_glint(*corner, on_right, mouth, camera, scene.eye.sensor, scene.lamp, blade);
-    if (!glint) return;
-    Glints& of_kind = is_polished_metal(r) ? metal : plastic;
-    (on_right ? of_kind.right : of_kind.left) = true;
-    incidence = std::max(incidence, glint->incidence);
+  for (const auto& glint : {glints.right, glints.left}) {
+    if (glint) incidence = std::max(incidence, glint->incidence);
+  }
+  const auto at = [&](bool (*of_kind)(const kit::Retractor*)) {
+    return glint_at(glints.right && of_kind(right), glints.left && of_kind(left));
   };
-  look(chosen.right_retractor, scene.mouth.right, true);
-  look(chosen.left_retractor, scene.mouth.left, false);
-  const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance,
-                                         &fact::retractor_finish};
-  const auto metal_at = metal.at();
-  const auto plastic_at = plastic.at();
-  if (!metal_at && !plastic_at) return;
-  job.facts.set(fact::glare_incidence, incidence, Status::assumed);
-  if (metal_at) job.facts.derive(fact::glare_at, *metal_at, from, Status::assumed);
-  if (plastic_at) job.facts.derive(fact::plastic_glint_at, *plastic_at, from, Status::assumed);
+  job.facts.put(fact::glare_incidence, incidence);
+  if (const auto metal_at = at(is_polished_metal)) job.facts.put(fact::glare_at, *metal_at);
+  if (const auto plastic_at = at(clear_plastic)) job.facts.put(fact::plastic_glint_at, *plastic_at);
 }
 
 } // namespace norma::plan

@@ -6,10 +6,8 @@
 namespace norma::plan {
 namespace {
 
-bool not_in_mirror(const Shown& s) {
-  return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
-}
-bool not_enough(const Shown& s) { return !s.enough_seen; }
+using placing::Hider;
+using placing::stands_behind;
 
 List hiders_of(const std::vector<Shown>& shown) {
   List out;
@@ -28,23 +26,26 @@ List hiders_of(const std::vector<Shown>& shown) {
   return out;
 }
 
-void set_limit(Job& job) {
-  if (job.view.turned_away.known()) {
-    job.facts.set(fact::turned_limit, job.view.turned_away.get(), Status::asked);
-    return;
-  }
-  const Recording one(job.facts);
-  const bool straight = abs(*job.facts.get(fact::azimuth)) < aside;
-  const double limit = job.facts.take(job.limit(straight ? physics::defaults::turned_straight
-                                                         : physics::defaults::turned_elsewhere));
-  job.facts.put(fact::turned_limit, limit * degree);
-}
-
 } // namespace
 
-bool cut_off(const Shown& s) { return !s.in_mirror || (not_in_mirror(s) && not_enough(s)); }
-bool stands_behind(const Shown& s) {
-  return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
+Given turned_limit(const Job& job) {
+  const bool straight = abs(*job.facts.get(fact::azimuth)) < placing::aside;
+  return job.limit(straight ? physics::defaults::turned_straight
+                            : physics::defaults::turned_elsewhere);
+}
+
+void read_least_seen(const Job& job) {
+  job.limit(fact::least_seen, physics::defaults::shown_share);
+  if (job.view.taken_in_mirror) job.limit(fact::least_in_mirror, physics::defaults::mirror_share);
+}
+
+/// The greatest obliquity at which a surface does not count as turned away.
+void set_turned_limit(Job& job) {
+  if (job.view.turned_away.known()) {
+    job.facts.give_asked(fact::turned_limit, job.view.turned_away.get());
+  } else {
+    job.facts.give(fact::turned_limit, turned_limit(job));
+  }
 }
 
 void plan_scene(Job& job, const Said& why_not) {
@@ -57,9 +58,9 @@ void plan_scene(Job& job, const Said& why_not) {
     return;
   }
   Said missing;
-  std::optional<Setting> found;
+  std::optional<Placed> found;
   if (why_not.empty()) {
-    found = setting_of(job, missing);
+    found = placed_view(job, missing);
   } else {
     missing = why_not;
   }
@@ -67,46 +68,59 @@ void plan_scene(Job& job, const Said& why_not) {
     job.open(question::scene_hidden, missing);
     return;
   }
-  const Setting& setting = *found;
-  job.out.scene = Scene{setting.mouth, eye_of(setting), {}};
-  job.out.shown = look_at(setting);
+  const Placed& placed = *found;
+  const Setting& setting = placed.setting;
+  job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
+  job.out.shown = placing::look_at(setting, placed.pose);
+  read_least_seen(job);
+  job.out.read = job.facts.kept();
   const std::vector<Shown>& shown = job.out.shown;
-  lay_out(job, setting);
-  set_limit(job);
-  const Angle limit = *job.facts.get(fact::turned_limit);
+  lay_out(job, placed);
+  set_turned_limit(job);
+  const Angle limit = setting.limits.turned;
   const auto turned = [&](const Shown& s) { return s.obliquity > limit; };
-  const std::vector<const FactRow*> from{&fact::azimuth, &fact::elevation, &fact::pupil_distance};
   const auto behind = teeth_of(shown, stands_behind);
-  const auto seen = teeth_of(
-      shown, [&](const Shown& s) { return !stands_behind(s) && !cut_off(s) && !turned(s); });
-  if (!seen.empty()) job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
-  try_corner(job, setting, behind);
-  const auto beyond = teeth_of(shown, cut_off);
+  const auto seen = teeth_of(shown, [&](const Shown& s) {
+    return !stands_behind(s) && !placing::cut_off(s) && !turned(s);
+  });
+  if (!seen.empty()) {
+    const Recording one(job.facts);
+    job.facts.find(fact::turned_limit);
+    job.facts.put(fact::teeth_seen, seen);
+  }
+  try_corner(job, placed, behind);
+  const auto beyond = teeth_of(shown, placing::cut_off);
   if (!beyond.empty()) {
-    job.facts.derive(fact::teeth_beside_mirror, beyond, from, Status::assumed);
-    job.facts.set(fact::mirror_width, setting.mirror->width, Status::measured, {&fact::mirror});
-    try_mirrors(job, setting);
+    job.facts.put(fact::teeth_beside_mirror, beyond);
+    job.facts.put_of_kit(fact::mirror_width, placed.pose.mirror->width);
+    try_mirrors(job, placed);
   }
   if (!behind.empty()) {
-    job.facts.derive(fact::teeth_hidden, behind, from, Status::assumed);
-    job.facts.derive(fact::hidden_by, hiders_of(shown), from, Status::assumed);
-    try_remedies(job, setting);
-    try_side_mirror(job, setting);
+    job.facts.put(fact::teeth_hidden, behind);
+    job.facts.put(fact::hidden_by, hiders_of(shown));
+    try_remedies(job, placed);
+    try_side_mirror(job, placed);
   }
   if (behind.empty() && beyond.empty()) {
-    try_smaller_mirror(job, setting);
-    try_without_mirror(job, setting);
+    try_smaller_mirror(job, placed);
+    try_without_mirror(job, placed);
   }
-  if (setting.mirror && job.view.mirror->use == model::MirrorUse::occlusal)
-    fit_mirror(job, setting);
-  light_scene(job, setting);
+  if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
+    fit_mirror(job, placed);
+  light_scene(job, placed);
+  {
+    const Recording lit(job.facts);
+    job.facts.use(placed.lamp_read);
+    job.out.lit_read = job.facts.kept();
+  }
   const auto away = teeth_of(shown, turned);
   if (!away.empty()) {
     const auto most =
         std::max_element(shown.begin(), shown.end(),
                          [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
-    job.facts.derive(fact::teeth_turned, away, from, Status::assumed);
-    job.facts.derive(fact::most_turned, most->obliquity, from, Status::assumed);
+    job.facts.find(fact::turned_limit);
+    job.facts.put(fact::teeth_turned, away);
+    job.facts.put(fact::most_turned, most->obliquity);
   }
 }
 

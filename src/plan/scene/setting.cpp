@@ -1,7 +1,6 @@
 // Mouth, camera and mirror of one view, as they stand.
 #include <algorithm>
 
-#include "physics/mirror.hpp"
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
@@ -10,96 +9,107 @@ namespace {
 /// How far the jaws are apart; what is missing, empty where that is known.
 Said set_opening(Job& job, Setting& setting) {
   const model::View& view = job.view;
-  const physics::Dentition dentition = job.anatomy->dentition;
+  const physics::Dentition dentition = job.anatomy()->dentition;
   setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
     return missing::teeth_apart();
   if (!view.mouth.known() && !view.least_opening.known()) return {};
   if (view.mouth.known() && view.mouth.get() == "closed") return {};
   if (view.least_opening.known()) {
-    job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
-  } else if (view.mouth.get() == "open wide" && job.kit != nullptr &&
-             job.kit->mouths.opened_wide.known()) {
-    job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
-  } else if (view.mouth.get() != "open wide" || dentition == physics::Dentition::primary) {
-    return missing::mouth_opening();
+    job.facts.give_asked(fact::mouth_opening, view.least_opening.get());
   } else {
-    const physics::Default& widest = dentition == physics::Dentition::adult
-                                         ? physics::defaults::opened_wide
-                                         : physics::defaults::opened_wide_mixed;
-    job.facts.set(fact::mouth_opening, widest.value * mm, Given(widest).status());
+    const bool adult = dentition == physics::Dentition::adult;
+    const physics::Default& usual =
+        adult ? physics::defaults::opened_wide : physics::defaults::opened_wide_mixed;
+    const Given widest(usual,
+                       job.has_kit() ? job.kit_->mouths.opened_wide : text::Sourced<Length>());
+    const bool known =
+        dentition != physics::Dentition::primary || widest.status() == Status::measured;
+    if (view.mouth.get() != "open wide" || !known) return missing::mouth_opening();
+    job.facts.give(fact::mouth_opening, widest);
   }
-  setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *job.facts.get(fact::mouth_opening));
+  setting.opening = job.facts.get(fact::mouth_opening);
+  setting.mouth.opened = physics::jaw_open(job.anatomy()->jaw, *setting.opening);
   if (!setting.mouth.opened) return missing::possible_opening();
   return {};
 }
 
-/// Corner of one side; nothing (and what is missing) where it is not known.
-bool set_corner(const Job& job, const text::Sourced<model::Retractor>& said,
-                std::optional<physics::MouthCorner>& corner) {
-  if (!said.known()) return false;
-  if (!said->mirror_takes_place && !said->none) corner = corner_of(job, said.get()).corner;
-  return true;
+/// Where a retractor with this pull holds the corner of the mouth: as the kit has measured it, else
+/// assumed.
+struct HeldCorner {
+  Given aside;
+  Given back;
+  [[nodiscard]] bool like(const HeldCorner& o) const {
+    return aside.value() == o.aside.value() && back.value() == o.back.value();
+  }
+  [[nodiscard]] physics::MouthCorner corner() const {
+    return {aside.as<Length>(), back.as<Length>()};
+  }
+};
+HeldCorner held_corner(const Job& job, std::string_view tension) {
+  namespace d = physics::defaults;
+  static const kit::Mouths none;
+  const kit::Mouths& mouths = job.has_kit() ? job.kit_->mouths : none;
+  if (tension == "firm")
+    return {{d::corner_side_firm, mouths.firm.aside}, {d::corner_back_firm, mouths.firm.back}};
+  if (tension == "light")
+    return {{d::corner_side_light, mouths.light.aside}, {d::corner_back_light, mouths.light.back}};
+  return {{d::corner_side_even, mouths.even.aside}, {d::corner_back_even, mouths.even.back}};
+}
+
+/// The corner of one side; nothing where no retractor holds it.
+std::optional<HeldCorner> corner_of(const Job& job, const text::Sourced<model::Retractor>& said) {
+  if (!said.known() || said->mirror_takes_place || said->none) return std::nullopt;
+  return held_corner(job, said->tension);
 }
 
 /// Both corners; in a view from one side only that side's cheek comes between. What is missing.
 Said set_corners(Job& job, Setting& setting) {
-  const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
-  const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
+  const bool right = job.view.right_retractor.known();
+  const bool left = job.view.left_retractor.known();
   const Angle azimuth = *job.facts.get(fact::azimuth);
   // In a mirror inside of the arch it is the image that looks from the side, across the tongue: the
   // camera itself looks in from the front.
   const bool inner = job.view.taken_in_mirror && job.view.mirror.known() &&
                      (job.view.mirror->use == model::MirrorUse::lingual ||
                       job.view.mirror->use == model::MirrorUse::disc);
-  const bool from_right = !inner && from_side(azimuth) && azimuth > Angle{};
-  const bool from_left = !inner && from_side(azimuth) && azimuth < Angle{};
+  const bool from_right = !inner && placing::from_side(azimuth) && azimuth > Angle{};
+  const bool from_left = !inner && placing::from_side(azimuth) && azimuth < Angle{};
   if ((!right && !from_left) || (!left && !from_right)) {
     return from_right || from_left ? missing::retractor_of_side() : missing::retractors();
   }
   // Whose corner counts most: teeth of the left side stand across from an image at the right.
-  const bool of_left = from_left || (inner && from_side(azimuth) && azimuth > Angle{});
-  const auto& shown = of_left ? setting.mouth.left : setting.mouth.right;
+  const bool of_left = from_left || (inner && placing::from_side(azimuth) && azimuth > Angle{});
+  const auto of_right_side = corner_of(job, job.view.right_retractor);
+  const auto of_left_side = corner_of(job, job.view.left_retractor);
+  if (of_right_side) setting.mouth.right = of_right_side->corner();
+  if (of_left_side) setting.mouth.left = of_left_side->corner();
+  const auto& shown = of_left ? of_left_side : of_right_side;
+  const auto& other = of_left ? of_right_side : of_left_side;
   if (shown) {
-    const auto& said = of_left ? job.view.left_retractor : job.view.right_retractor;
-    const Status status = corner_of(job, said.get()).status;
-    job.facts.set(fact::corner_side, shown->side, status);
-    job.facts.set(fact::corner_back, shown->back, status);
+    job.facts.take(fact::corner_side, shown->aside);
+    job.facts.take(fact::corner_back, shown->back);
   }
-  if (job.kit != nullptr && job.kit->mouths.lips_clear.known())
-    setting.mouth.lips_clear = job.kit->mouths.lips_clear.get();
+  // Held alike it is told once.
+  if (other && !(shown && shown->like(*other))) {
+    job.facts.take(fact::other_corner_side, other->aside);
+    job.facts.take(fact::other_corner_back, other->back);
+  }
+  setting.mouth.lips_clear = job.facts.take(
+      fact::lips_clear, {physics::defaults::lip_clear,
+                         job.has_kit() ? job.kit_->mouths.lips_clear : text::Sourced<Length>()});
   return {};
 }
 
 Said missing_for(const Job& job) {
-  if (!job.axes) return missing::camera_looks_from();
-  if (!job.aim) return missing::aim();
+  if (!job.axes()) return missing::camera_looks_from();
+  if (!job.aim()) return missing::aim();
   if (!job.facts.get(fact::pupil_distance)) return missing::focal_length_and_ratio();
   if (!job.facts.get(fact::field_width)) return missing::ratio_and_sensor();
   return {};
 }
 
-} // namespace
-
-HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
-  namespace d = physics::defaults;
-  const bool firm = retractor.tension == "firm";
-  const bool light = retractor.tension == "light";
-  const physics::Default& aside_usual = firm    ? d::corner_side_firm
-                                        : light ? d::corner_side_light
-                                                : d::corner_side_even;
-  const physics::Default& back_usual = firm    ? d::corner_back_firm
-                                       : light ? d::corner_back_light
-                                               : d::corner_back_even;
-  HeldCorner held{{aside_usual.value * mm, back_usual.value * mm}};
-  if (job.kit == nullptr) return held;
-  const kit::Mouths& mouths = job.kit->mouths;
-  const kit::Mouths::Corner& own = firm ? mouths.firm : light ? mouths.light : mouths.even;
-  held.corner = {own.aside.value_or(held.corner.side), own.back.value_or(held.corner.back)};
-  if (own.aside.known() && own.back.known()) held.status = Status::measured;
-  return held;
-}
-
+/// Surfaces to look at, each once.
 std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
   std::vector<physics::Wanted> out;
   for (const model::NamedFace& f : standing(job, faces)) {
@@ -109,53 +119,120 @@ std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces
   return out;
 }
 
-std::optional<Setting> setting_of(Job& job, Said& missing) {
+/// The teeth that stand where these are named; nothing where a thing is named, or none stands.
+std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim) {
+  if (!aim.thing.empty()) return std::nullopt;
+  const physics::Crown* first = crown_at(job, aim.first);
+  const physics::Crown* second = crown_at(job, aim.second);
+  if (first == nullptr || second == nullptr) return std::nullopt;
+  return placing::TeethPair{first->tooth, second->tooth};
+}
+
+/// Nothing where it is not asked for, or cannot be told.
+std::optional<placing::Sharp> sharp_of(const Job& job) {
+  const auto narrowest = job.facts.get(fact::narrowest_allowed);
+  const auto blur = job.facts.get(fact::allowed_blur);
+  const auto pupil = job.facts.get(fact::pupil_ratio);
+  if (!job.view.must_be_sharp.known() || !narrowest || !blur || !pupil) return std::nullopt;
+  placing::Sharp sharp;
+  sharp.surfaces = wanted_of(job, job.view.must_be_sharp.get());
+  const bool all_stand =
+      std::all_of(sharp.surfaces.begin(), sharp.surfaces.end(),
+                  [&](const physics::Wanted& w) { return crown_of(job, w.tooth) != nullptr; });
+  if (sharp.surfaces.empty() || !all_stand) return std::nullopt;
+  if (job.view.focus.known() && job.view.focus->thing.empty()) {
+    sharp.focus = pair_of(job, job.view.focus.get());
+    if (!sharp.focus) return std::nullopt;
+    sharp.focused = surface_of(main_face(job.view));
+  }
+  sharp.blur = *blur;
+  sharp.narrowest = *narrowest;
+  sharp.set = job.facts.get(fact::aperture);
+  sharp.pupil_ratio = *pupil;
+  sharp.focal_length = job.facts.get(fact::focal_length);
+  return sharp;
+}
+
+/// Whoever asks for what hangs on one of them reads its fact.
+placing::Limits limits_of(const Job& job) {
+  namespace d = physics::defaults;
+  const Recording apart(job.facts);
+  return {job.limit(d::shown_share).as<Share>(),
+          job.limit(d::mirror_share).as<Share>(),
+          job.limit(d::lit_share).as<Share>(),
+          job.limit(d::mirror_gap).as<Length>(),
+          job.view.turned_away.known() ? job.view.turned_away.get() : turned_limit(job).as<Angle>(),
+          job.limit(d::squarely).as<Angle>()};
+}
+
+/// As a firm pull holds them, and as far as a mirror may; the latter where the kit says so. The
+/// same holds for them.
+placing::Corners corners_of(const Job& job) {
+  placing::Corners out{held_corner(job, "firm").corner(), {}};
+  if (!job.has_kit()) return out;
+  const kit::Mouths::Corner& own = job.kit_->mouths.by_mirror;
+  if (own.aside.known() && own.back.known())
+    out.by_mirror = physics::MouthCorner{own.aside.get(), own.back.get()};
+  return out;
+}
+
+placing::Camera camera_of(const Job& job) {
   const model::View& view = job.view;
+  placing::Camera camera;
+  camera.azimuth = *job.facts.get(fact::azimuth);
+  camera.elevation = *job.facts.get(fact::elevation);
+  camera.roll = *job.facts.get(fact::roll);
+  camera.axes = *job.axes();
+  camera.aim = *job.aim();
+  if (view.centre.known()) camera.aimed_at = pair_of(job, view.centre.get());
+  camera.ratio = *job.facts.get(fact::ratio);
+  camera.pupil_distance = *job.facts.get(fact::pupil_distance);
+  const double m = camera.ratio.value();
+  camera.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
+  camera.stays = view.camera.known() && view.camera->elevation != Angle{};
+  return camera;
+}
+
+} // namespace
+
+void read_firm_pull(const Job& job) {
+  const HeldCorner firm = held_corner(job, "firm");
+  job.facts.take(fact::firm_corner_side, firm.aside);
+  job.facts.take(fact::firm_corner_back, firm.back);
+}
+
+std::optional<Placed> placed_view(Job& job, Said& missing) {
   Setting setting;
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
-  setting.seen_share = job.limit(physics::defaults::shown_share).value();
-  setting.mirror_share = job.limit(physics::defaults::mirror_share).value();
-  setting.lit_share = job.limit(physics::defaults::lit_share).value();
-  setting.mouth.anatomy = job.anatomy;
+  setting.mouth.anatomy = job.anatomy();
   if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
-  setting.azimuth = *job.facts.get(fact::azimuth);
-  setting.elevation = *job.facts.get(fact::elevation);
-  setting.roll = *job.facts.get(fact::roll);
-  setting.axes = *job.axes;
-  setting.aim = *job.aim;
-  setting.ratio = *job.facts.get(fact::ratio);
-  setting.pupil_distance = *job.facts.get(fact::pupil_distance);
-  const double m = setting.ratio.value();
-  setting.sensor = {*job.facts.get(fact::field_width) * m, *job.facts.get(fact::field_height) * m};
-  setting.wanted = wanted_of(job, view.must_show.get());
-  if (view.taken_in_mirror) missing = place_mirror(job, setting);
-  if (!missing.empty()) return std::nullopt;
-  return setting;
-}
-
-physics::Eye eye_of(const Setting& s) {
-  physics::Eye eye;
-  const physics::Point seen_from = s.aim - s.axes.forward * s.pupil_distance;
-  eye.lens = {seen_from, s.axes, s.ratio, s.pupil_distance};
-  eye.pupil =
-      s.mirror ? physics::reflected(seen_from, s.mirror->middle, s.mirror->normal) : seen_from;
-  eye.sensor = s.sensor;
-  eye.mirror = s.mirror;
-  return eye;
-}
-
-std::vector<Shown> look_at(const Setting& s, const physics::Lamp* lamp) {
-  const physics::Mouth mouth = physics::make_mouth(s.mouth);
-  std::vector<Shown> shown = physics::look(mouth, eye_of(s), lamp, s.wanted);
-  for (Shown& one : shown) {
-    one.enough_seen = one.seen >= s.seen_share * one.facing;
-    one.in_mirror = one.beside <= (1.0 - s.mirror_share) * one.facing + 1e-9;
-    one.enough_lit = one.lit >= s.lit_share;
+  setting.camera = camera_of(job);
+  setting.wanted = wanted_of(job, job.view.must_show.get());
+  setting.limits = limits_of(job);
+  setting.corners = corners_of(job);
+  facts::Record sharp;
+  {
+    const Recording one(job.facts);
+    setting.sharp = sharp_of(job);
+    sharp = job.facts.kept();
   }
-  return shown;
+  facts::Record lamp;
+  {
+    const Recording one(job.facts);
+    Said unlit; // said by the light
+    setting.lamp = camera_lamp(job, unlit);
+    lamp = job.facts.kept();
+  }
+  Pose pose = placing::bare_pose(setting);
+  if (job.view.taken_in_mirror) {
+    const auto there = placed_mirror(job, setting, pose, lamp, missing);
+    if (!there) return std::nullopt;
+    pose = *there;
+  }
+  return Placed{std::move(setting), std::move(pose), std::move(lamp), std::move(sharp)};
 }
 
 } // namespace norma::plan

@@ -9,11 +9,11 @@ namespace {
 void set_guide(Job& job) {
   if (!job.view.guide.known() || job.view.guide.get() == "off") return;
   const Recording one(job.facts);
-  const auto& guides = job.kit_r()->guides;
+  const auto& guides = job.kit()->guides;
   if (!guides) return job.facts.put_unknown(fact::guide, missing::guides());
   if (guides->empty()) return job.facts.put_impossible(fact::guide, phrase::distance_guide());
   const kit::Guide& guide = guides->front();
-  job.facts.put_piece(fact::guide, name_or(guide.name, phrase::guide()));
+  job.facts.put_of_kit(fact::guide, name_or(guide.name, phrase::guide()));
   if (!guide.keeps.known()) return;
   job.facts.has(fact::guide);
   job.facts.put(fact::guide_keeps, guide.keeps.get());
@@ -56,11 +56,11 @@ void find_frame(Job& job) {
   const Recording one(job.facts);
   const auto asked = job.facts.get(fact::frame_asked);
   if (!asked) return;
-  const auto& frames = job.kit_r()->frames;
+  const auto& frames = job.kit()->frames;
   if (!frames) return job.facts.put_unknown(fact::frame, missing::frames());
   for (const kit::Frame& f : *frames) {
     if (f.size.known() && same(f.size.get(), *asked))
-      return job.facts.put_piece(fact::frame, name_or(f.name, phrase::frame()));
+      return job.facts.put_of_kit(fact::frame, name_or(f.name, phrase::frame()));
   }
   job.facts.put_impossible(fact::frame, phrase::of_size(phrase::frame(), *asked));
 }

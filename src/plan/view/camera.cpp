@@ -20,7 +20,7 @@ void direct_camera(Job& job) {
   job.facts.put(fact::azimuth, place.signed_azimuth());
   job.facts.put(fact::elevation, place.elevation);
   job.facts.put(fact::roll, roll);
-  job.axes = physics::camera_axes(place.signed_azimuth(), place.elevation, roll);
+  job.axes_ = physics::camera_axes(place.signed_azimuth(), place.elevation, roll);
 }
 
 /// A camera that sees an arch in a mirror. Where the protocol gives no place for the camera it
@@ -46,8 +46,9 @@ void arch_mirror_camera(Job& job) {
     if (view.camera.known() && view.camera->elevation != Angle{})
       elevation = view.camera->elevation;
     const physics::Axes camera = physics::camera_axes(azimuth, elevation, roll);
-    job.axes = physics::in_mirror(camera, physics::arch_mirror_normal(upper, opened));
-    job.facts.put(fact::elevation, std::asin(std::clamp(-job.axes->forward.z, -1.0, 1.0)) * radian);
+    job.axes_ = physics::in_mirror(camera, physics::arch_mirror_normal(upper, opened));
+    job.facts.put(fact::elevation,
+                  std::asin(std::clamp(-job.axes_->forward.z, -1.0, 1.0)) * radian);
   }
   job.facts.put(fact::roll, roll);
 }
@@ -74,8 +75,8 @@ void look_square(Job& job, const physics::Vec& from) {
   job.facts.put(fact::azimuth, azimuth);
   job.facts.put(fact::elevation, Angle{});
   job.facts.put(fact::roll, Angle{});
-  job.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes->right = -job.axes->right;
+  job.axes_ = physics::camera_axes(azimuth, Angle{}, Angle{});
+  job.axes_->right = -job.axes_->right;
 }
 
 /// A side view by a mirror between cheek and teeth: its image looks square at the named teeth.
@@ -143,7 +144,7 @@ void plan_camera(Job& job) {
   if (mirror.opened) {
     job.facts.put(fact::mirror_angle, *mirror.opened);
   } else if (mirror.use == model::MirrorUse::occlusal) {
-    job.facts.take(fact::mirror_angle, physics::defaults::mirror_angle);
+    job.facts.give(fact::mirror_angle, physics::defaults::mirror_angle);
   }
   if (view.camera.known() && mirror.use != model::MirrorUse::occlusal) {
     job.open(question::mirror_shows_camera, missing::given_camera());

@@ -26,7 +26,7 @@ void set_sync(Job& job) {
 /// The kit's; nothing where it is not known.
 std::optional<Illuminance> set_room_light(Job& job) {
   const Recording one(job.facts);
-  const auto& light = job.kit_r()->room_light;
+  const auto& light = job.kit()->room_light;
   if (light.broken()) {
     job.facts.put_broken(fact::room_light);
     return std::nullopt;
@@ -40,6 +40,7 @@ std::optional<Illuminance> set_room_light(Job& job) {
 }
 
 void set_room_light_under(Job& job) {
+  const Recording flash(job.facts);
   if (steady(*job.lamp())) return;
   const auto light = set_room_light(job);
   if (!light) return;
@@ -93,7 +94,10 @@ void set_movement(Job& job) {
 } // namespace
 
 void plan_exposure_time(Job& job) {
-  if (!job.has_kit() || job.lamp() == nullptr) return;
+  {
+    const Recording one(job.facts);
+    if (!job.has_kit() || job.lamp() == nullptr) return;
+  }
   set_sync(job);
   set_room_light_under(job);
   set_movement(job);

@@ -1,7 +1,8 @@
 // What a view shows where the mouth does not allow what it must show.
 #include <algorithm>
 
-#include "plan/scene/scene.hpp"
+#include "placing/layout.hpp"
+#include "plan/job.hpp"
 
 namespace norma::plan {
 namespace {
@@ -70,10 +71,10 @@ void judge_fallback(Job& first, const Work& second, const model::Faces& asked) {
     return;
   }
   const auto limit = first.facts.get_in(there, fact::turned_limit);
-  const auto unseen = teeth_of(second.shown, [&](const Shown& s) {
-    return !enough_of(s) || (limit && s.obliquity > *limit);
+  const auto unseen = placing::teeth_of(second.shown, [&](const physics::Shown& s) {
+    return !physics::enough_of(s) || (limit && s.obliquity > *limit);
   });
-  const auto cut = teeth_of(second.shown, [](const Shown& s) { return s.framed < 1.0; });
+  const auto cut = placing::teeth_of(second.shown, placing::cut_by_frame);
   for (const FactRow* row : std::initializer_list<const FactRow*>{
            &fact::mirror_at_no_opening, &fact::opening_for_mirror, &fact::mouth_opening,
            &fact::mirror_at_corners, &fact::between_corners, &fact::mirror_at_corner,

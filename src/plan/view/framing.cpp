@@ -110,7 +110,7 @@ bool set_needed(Job& job) {
     return unknown(missing::size_of(the(job.view.things_shown->front())));
   if (shown.absent()) return unknown(missing::what_must_show());
   if (shown.broken() || job.view.centre.broken()) return broken();
-  const auto& axes = job.axes_r();
+  const auto& axes = job.axes();
   if (!axes) {
     const Fact* azimuth = job.facts.find(fact::azimuth);
     if (azimuth != nullptr && azimuth->state == State::broken) return broken();
@@ -120,12 +120,12 @@ bool set_needed(Job& job) {
   Said missing;
   const auto points = points_of(job, shown.get(), missing);
   if (!points) return unknown(missing);
-  job.aim = named_aim(job);
+  job.aim_ = named_aim(job);
   job.facts.put(fact::aim,
-                job.aim ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
-  if (!job.aim) job.aim = middle_of(*points, *axes);
+                job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
+  if (!job.aim_) job.aim_ = middle_of(*points, *axes);
   const auto e =
-      physics::extent_of(*points, *job.aim_r(), *axes, job.facts.get(fact::pupil_distance));
+      physics::extent_of(*points, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
   job.facts.put(fact::needed_width, 2.0 * std::max(e->left, e->right));
   job.facts.put(fact::needed_height, 2.0 * std::max(e->up, e->down));
   return true;
@@ -177,7 +177,7 @@ bool is_missing(const Job& job, physics::Tooth tooth) {
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   if (!job.no_teeth.empty()) return nullptr;
   if (is_missing(job, tooth)) return nullptr;
-  return physics::find_crown(job.anatomy_r()->arch(tooth.is_upper()), tooth);
+  return physics::find_crown(job.anatomy()->arch(tooth.is_upper()), tooth);
 }
 
 const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
@@ -234,11 +234,11 @@ points_of(const Job& job, const model::Faces& faces, Said& missing) {
     if (crown == nullptr) {
       missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
                 : job.no_teeth.empty()
-                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy_r()->dentition))
+                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy()->dentition))
                     : job.no_teeth;
       return std::nullopt;
     }
-    const auto& grid = job.anatomy_r()->surface(*crown, surface_of(f.face));
+    const auto& grid = job.anatomy()->surface(*crown, surface_of(f.face));
     out.insert(out.end(), grid.begin(), grid.end());
   }
   if (out.empty() && !faces.empty()) {

@@ -78,7 +78,7 @@ void plan_hands(Job& job) {
 
   const auto give = [&](const FactDef<int>& def, text::Sourced<int> kit::Kit::*hands) {
     const Recording one(job.facts);
-    const text::Sourced<int> said = job.has_kit() ? job.kit_r()->*hands : text::Sourced<int>();
+    const text::Sourced<int> said = job.has_kit() ? job.kit()->*hands : text::Sourced<int>();
     if (said.broken()) return job.facts.put_broken(def);
     if (said.absent()) job.facts.note(Status::assumed);
     job.facts.put(def, said.value_or(2));

@@ -32,7 +32,7 @@ bool suits(const kit::Lamp& lamp, model::LampLook look) {
 void choose_lamp(Job& job) {
   if (job.view.lamp.broken()) return job.facts.put_broken(fact::lamp);
   const Recording one(job.facts);
-  const std::vector<kit::Lamp>& lamps = job.kit_r()->lamps;
+  const std::vector<kit::Lamp>& lamps = job.kit()->lamps;
   const auto wanted = wanted_kind(job.view.lamp.value_or({}).kind);
   const model::LampLook look = job.view.lamp.value_or({}).look;
   if (!wanted && lamps.empty()) return job.facts.put_unknown(fact::lamp, missing::lamp());
@@ -43,8 +43,8 @@ void choose_lamp(Job& job) {
   }
   if (best == nullptr) return job.facts.put_impossible(fact::lamp, term_of(*wanted));
   job.out.chosen.lamp = best;
-  job.facts.put_piece(fact::lamp,
-                      name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()));
+  job.facts.put_of_kit(
+      fact::lamp, name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()));
 }
 
 // Retractors -------------------------------------------------------------------------------------
@@ -88,7 +88,7 @@ Said wanted_piece(const model::Retractor& r) {
 const kit::Retractor* choose(const Job& job, const model::Retractor& wanted,
                              const kit::Retractor* taken) {
   const kit::Retractor* best = nullptr;
-  for (const kit::Retractor& r : job.kit_r()->retractors) {
+  for (const kit::Retractor& r : job.kit()->retractors) {
     if (!fits(r, wanted)) continue;
     if (taken == &r && r.pieces.known() && r.pieces.get() < 2) continue;
     if (best == nullptr || (polished_metal(*best) && !polished_metal(r))) best = &r;
@@ -108,7 +108,7 @@ void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
   if (!job.has_kit()) return job.facts.put_unknown(def, missing::kit());
   chosen = choose(job, wanted, taken);
   if (chosen != nullptr)
-    return job.facts.put_piece(def, name_or(chosen->name, phrase::retractor()));
+    return job.facts.put_of_kit(def, name_or(chosen->name, phrase::retractor()));
   const bool second = taken != nullptr && fits(*taken, wanted);
   job.facts.put_impossible(def, second ? phrase::second_piece(wanted_piece(wanted))
                                        : wanted_piece(wanted));
@@ -151,7 +151,7 @@ bool same_use(kit::MirrorKind kind, model::MirrorUse use) {
 void set_needed_size(Job& job) {
   const Recording one(job.facts);
   const model::View& view = job.view;
-  if (view.mirror->use != model::MirrorUse::occlusal || !job.axes_r() || !view.must_show.known())
+  if (view.mirror->use != model::MirrorUse::occlusal || !job.axes() || !view.must_show.known())
     return;
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
@@ -184,7 +184,7 @@ const kit::Mirror* choose_mirror(const Job& job) {
   constexpr double near = 2.0; // mm: discs are sold in steps of two (ISO 9873)
   const kit::Mirror* best = nullptr;
   const auto width = [](const kit::Mirror& m) { return m.width.value_or(0.0 * mm); };
-  for (const kit::Mirror& m : job.kit_r()->mirrors) {
+  for (const kit::Mirror& m : job.kit()->mirrors) {
     if (!m.kind.known() || !same_use(m.kind.get(), wanted.use)) continue;
     if (wanted.disc && abs(width(m) - *wanted.disc) > near * mm) continue;
     if (best == nullptr) {
@@ -212,7 +212,7 @@ void plan_mirror(Job& job) {
   job.out.chosen.mirror = choose_mirror(job);
   const Said kind = term_of(asked->use);
   if (const kit::Mirror* mirror = job.out.chosen.mirror)
-    return job.facts.put_piece(fact::mirror, name_or(mirror->name, kind));
+    return job.facts.put_of_kit(fact::mirror, name_or(mirror->name, kind));
   job.facts.put_impossible(fact::mirror, asked->disc ? phrase::of_size(kind, *asked->disc) : kind);
 }
 

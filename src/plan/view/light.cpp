@@ -50,7 +50,7 @@ void set_iso(Job& job) {
   const text::Sourced<IsoSpeed>& asked = job.view.iso;
   if (asked.known()) return job.facts.put(fact::iso, asked.get());
   if (asked.broken()) return job.facts.put_broken(fact::iso);
-  const kit::Kit* kit = job.kit_r();
+  const kit::Kit* kit = job.kit();
   if (kit != nullptr && kit->least_iso.known() && kit->greatest_iso.known() &&
       kit->least_iso.get() == kit->greatest_iso.get())
     return job.facts.put(fact::iso, kit->least_iso.get()); // the camera has one
@@ -61,7 +61,7 @@ void set_settings(Job& job) {
   set_iso(job);
   {
     const Recording one(job.facts);
-    const kit::Kit* kit = job.kit_r();
+    const kit::Kit* kit = job.kit();
     if (kit != nullptr && kit->least_iso.known())
       job.facts.put(fact::least_iso, kit->least_iso.get());
     if (kit != nullptr && kit->greatest_iso.known())

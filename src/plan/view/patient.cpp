@@ -35,7 +35,7 @@ List own_sizes(const kit::Kit& kit, physics::Dentition dentition) {
 /// The kit's own value for a size, or norma's.
 Given size_of(const Job& job, const physics::Default& row) {
   if (!job.has_kit()) return row;
-  const auto& own = job.kit_r()->anatomy;
+  const auto& own = job.kit()->anatomy;
   const auto found = std::find_if(own.begin(), own.end(), [&](const kit::OwnValue& v) {
     return v.which == &row && v.value.known();
   });
@@ -51,13 +51,13 @@ void plan_patient(Job& job) {
   };
   if (view.kind == model::ViewKind::face || !job.no_teeth.empty()) return;
   if (!named(view.must_show) && !named(view.must_be_sharp)) return;
-  const physics::Dentition dentition = job.anatomy->dentition;
+  const physics::Dentition dentition = job.anatomy_->dentition;
   for (const physics::Default* row : physics::defaults::anatomy) {
     if (physics::counts_for(*row, dentition)) job.facts.take(size_of(job, *row));
   }
   job.facts.note(Status::handbook); // sizes of crowns, but for those that the kit has
   const Said group = term_of(dentition);
-  List own = job.has_kit() ? own_sizes(*job.kit_r(), dentition) : List();
+  List own = job.has_kit() ? own_sizes(*job.kit(), dentition) : List();
   job.facts.put(fact::patient, own.items.empty()
                                    ? phrase::mean_patient(group)
                                    : phrase::mean_patient_by_kit(group, std::move(own)));

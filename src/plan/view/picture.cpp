@@ -44,7 +44,7 @@ std::optional<Axes> set_turn(Job& job) {
   }
   if (picture.stays_mirrored || (job.view.picture.absent() && !job.view.taken_in_mirror)) {
     job.facts.put(fact::turn, Turn::none);
-    return job.axes_r();
+    return job.axes();
   }
   if (job.view.picture.absent()) {
     job.facts.put_unknown(fact::turn, missing::wanted_picture());
@@ -54,7 +54,7 @@ std::optional<Axes> set_turn(Job& job) {
   if (picture.edge) {
     wish = physics::Wish{landmark_direction(job, picture.landmark), edge_of(*picture.edge)};
   }
-  const Axes& shot = *job.axes_r();
+  const Axes& shot = *job.axes();
   const auto turn = physics::turn_for(shot, wish);
   if (!turn) {
     const auto upright = physics::turn_for(shot, std::nullopt);
@@ -147,7 +147,7 @@ void set_code_fit(Job& job, const std::optional<Axes>& kept) {
 /// The picture as it will be kept; nothing where it cannot be had.
 std::optional<Axes> set_orientation(Job& job) {
   const Recording one(job.facts);
-  const auto& axes = job.axes_r();
+  const auto& axes = job.axes();
   if (axes) {
     job.facts.put(fact::orientation_shot, physics::to_text(physics::orientation(*axes)));
     job.facts.put(fact::mirrored, axes->mirrored() ? Mirroring::mirrored : Mirroring::none);
@@ -164,9 +164,12 @@ std::optional<Axes> set_orientation(Job& job) {
 } // namespace
 
 void plan_picture(Job& job) {
-  if (const Fact* azimuth = job.facts.find(fact::azimuth);
-      azimuth != nullptr && azimuth->state == State::broken)
-    return job.facts.put_broken(fact::orientation_wanted);
+  {
+    const Recording one(job.facts);
+    const Fact* azimuth = job.facts.find(fact::azimuth);
+    if (azimuth != nullptr && azimuth->state == State::broken)
+      return job.facts.put_broken(fact::orientation_wanted);
+  }
   const auto kept = set_orientation(job);
   const Recording one(job.facts);
   set_code_fit(job, kept);

@@ -23,7 +23,7 @@ void put_said(Job& job, const FactDef<T>& def, const text::Sourced<T>& said,
 void set_sensors(Job& job) {
   put_said(job, fact::reference_sensor, job.protocol.sensor, missing::sensor_of_ratios);
   const Recording one(job.facts);
-  if (job.has_kit()) return put_said(job, fact::sensor, job.kit_r()->sensor, missing::sensor);
+  if (job.has_kit()) return put_said(job, fact::sensor, job.kit()->sensor, missing::sensor);
   // Without a kit the protocol is held against the sensor it is written for.
   job.facts.work_out(
       fact::sensor, [](Size asked) { return asked; }, fact::reference_sensor);
@@ -31,7 +31,7 @@ void set_sensors(Job& job) {
 
 void set_lens(Job& job) {
   const Recording one(job.facts);
-  const kit::Kit* kit = job.kit_r();
+  const kit::Kit* kit = job.kit();
   const bool lens = kit != nullptr && kit->lens;
   if (!lens) {
     const Said missing = kit == nullptr ? missing::kit() : missing::lens();
@@ -53,7 +53,7 @@ void set_lens(Job& job) {
 /// Which engraved ratio the lens is set to; between which two where none is the one.
 void set_mark(Job& job) {
   const Recording one(job.facts);
-  const kit::Kit* kit = job.kit_r();
+  const kit::Kit* kit = job.kit();
   if (kit == nullptr || !kit->lens || kit->lens->marks.empty()) return;
   const double wanted = job.facts.get(fact::ratio)->value();
   constexpr double same = 0.01;
@@ -119,7 +119,7 @@ void set_distances(Job& job) {
   const Recording one(job.facts);
   if (!job.facts.needs(fact::working_distance, {&fact::focal_length, &fact::ratio})) return;
   std::vector<physics::DistanceAtRatio> table;
-  for (const kit::DistanceRow& row : job.kit_r()->lens->working_distance)
+  for (const kit::DistanceRow& row : job.kit()->lens->working_distance)
     table.push_back({row.ratio, row.distance});
   const Magnification ratio = *job.facts.get(fact::ratio);
   if (const auto distance = physics::working_distance(table, ratio)) {

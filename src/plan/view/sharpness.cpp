@@ -65,8 +65,8 @@ void set_range(Job& job) {
     widest = asked->widest;
     narrowest = asked->narrowest;
   }
-  if (job.has_kit() && job.kit_r()->lens) {
-    const kit::Lens& lens = *job.kit_r()->lens;
+  if (job.has_kit() && job.kit()->lens) {
+    const kit::Lens& lens = *job.kit()->lens;
     if (lens.widest.known())
       widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
     if (lens.smallest.known()) {
@@ -123,7 +123,7 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return std::nullopt;
   }
   job.facts.put(fact::focus, place_of(asked.get()));
-  return depth_between(*first, *second, surface_of(main_face(job.view)), *job.axes_r());
+  return depth_between(*first, *second, surface_of(main_face(job.view)), *job.axes());
 }
 
 struct Needed {
@@ -149,7 +149,7 @@ void set_focus_off(Job& job, const std::vector<FaceDepth>& depths, Length focus)
 
 /// The marks of the range, widest first, in the lens's steps (thirds where it does not say).
 std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) {
-  const kit::Kit* kit = job.kit_r();
+  const kit::Kit* kit = job.kit();
   const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
                       kit->lens->marks_per_stop.get() == 2;
   const double per_stop = halves ? 2.0 : 3.0;
@@ -315,7 +315,7 @@ void set_reach(Job& job) {
                                           ? phrase::aperture(asked.widest)
                                           : phrase::apertures(asked.widest, asked.narrowest));
   const Recording one(job.facts);
-  const kit::Lens& lens = *job.kit_r()->lens;
+  const kit::Lens& lens = *job.kit()->lens;
   const bool only =
       lens.widest.known() && lens.smallest.known() && lens.widest.get() == lens.smallest.get();
   const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
@@ -338,7 +338,7 @@ std::optional<Depth> set_depth_needed(Job& job) {
   const Recording one(job.facts);
   Said missing = missing::camera_looks_from();
   std::optional<std::vector<FaceDepth>> depths;
-  if (const auto& axes = job.axes_r()) depths = depths_of(job, *axes, missing);
+  if (const auto& axes = job.axes()) depths = depths_of(job, *axes, missing);
   std::optional<Length> focus;
   if (depths) focus = set_focus(job, *depths);
   job.facts.find(fact::focus);
@@ -370,12 +370,17 @@ bool set_no_aperture(Job& job, std::optional<FNumber> needed) {
     job.facts.put_unknown(fact::aperture, missing::focal_length());
     return false;
   }
-  const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
+  job.facts.find(fact::narrowest_allowed);
   optics_of(job);
   job.facts.put_impossible(fact::aperture, phrase::no_aperture_holds(), needed);
-  const Recording depths(job.facts);
-  set_depths(job, narrowest);
   return true;
+}
+
+/// The depth at the narrowest aperture there is.
+void set_depths_at_narrowest(Job& job) {
+  const Recording one(job.facts);
+  job.facts.has(fact::aperture);
+  set_depths(job, *job.facts.get(fact::narrowest_allowed));
 }
 
 } // namespace
@@ -434,7 +439,9 @@ void plan_sharpness(Job& job) {
   if (!depth) return set_aperture_without_depth(job);
   const auto needed = set_aperture_needed(job);
   if (needed && set_first_aperture(job)) return;
-  if (set_no_aperture(job, needed)) set_remedies(job, *depth);
+  if (!set_no_aperture(job, needed)) return;
+  set_depths_at_narrowest(job);
+  set_remedies(job, *depth);
 }
 
 } // namespace norma::plan

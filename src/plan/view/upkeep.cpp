@@ -59,7 +59,7 @@ void plan_upkeep(Job& job) {
   set_reference_age(job);
   {
     const Recording one(job.facts);
-    const text::Sourced<Time>& processing = job.kit_r()->processing;
+    const text::Sourced<Time>& processing = job.kit()->processing;
     if (processing.known()) job.facts.put(fact::processing, processing.get());
   }
   if (job.view.wait_after.known()) job.facts.put(fact::wait_after, job.view.wait_after.get());

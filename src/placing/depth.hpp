@@ -1,0 +1,50 @@
+// How deep what must be sharp lies along the camera's axis, and whether an aperture holds it.
+#pragma once
+
+#include "placing/surfaces.hpp"
+
+namespace norma::placing {
+
+/// Depth of a surface along the camera's axis, from the origin: of those of its points that are
+/// turned to the camera (from afar), or of all where none is.
+struct FaceDepth {
+  Tooth tooth;
+  Length nearest;
+  Length farthest;
+  Length centre; // of the middle of the face
+};
+/// Of those surfaces whose teeth stand, in their order.
+std::vector<FaceDepth> depths_of(const physics::MouthState& mouth, std::span<const Wanted> surfaces,
+                                 const physics::Axes& axes);
+
+/// The nearest and the farthest of them; there is one at least.
+struct DepthReach {
+  Length nearest;
+  Length farthest;
+
+  [[nodiscard]] Length middle() const { return 0.5 * (nearest + farthest); }
+};
+DepthReach reach_of(std::span<const FaceDepth> depths);
+
+/// Depth of the middle between the faces of two teeth; nothing where one does not stand.
+std::optional<Length> depth_of(const physics::MouthState& mouth, const TeethPair& teeth,
+                               Surface surface, const physics::Axes& axes);
+
+/// In front of the focus plane and behind it; 0 or more.
+struct DepthNeeded {
+  Length near;
+  Length far;
+};
+DepthNeeded depth_needed(std::span<const FaceDepth> depths, Length focus);
+
+/// The smallest f-number that holds what must be sharp of a setting, seen along these axes
+/// (physics::f_number_holding).
+struct Holding {
+  bool asked = false;            // something must be sharp, and it is known where the focus lies
+  std::optional<FNumber> needed; // nothing: none holds it
+};
+Holding f_number_for(const Setting& setting, const physics::Axes& axes);
+/// Would the narrowest aperture hold it? True where it cannot be told.
+bool sharp_from(const Setting& setting, const physics::Axes& axes);
+
+} // namespace norma::placing

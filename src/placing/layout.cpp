@@ -1,0 +1,80 @@
+#include "placing/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "placing/surfaces.hpp"
+
+namespace norma::placing {
+namespace {
+
+/// The biting edge of a tooth in the picture.
+std::optional<physics::SensorPoint> edge_in_picture(const Setting& setting, Tooth tooth,
+                                                    const physics::Pinhole& lens) {
+  const physics::Crown* crown = crown_of(setting.mouth, tooth);
+  if (crown == nullptr) return std::nullopt;
+  return physics::project(crown->edge, lens);
+}
+
+/// The tooth on the right of the farthest pair.
+std::optional<Tooth> farthest_on_both_sides(const std::vector<Wanted>& wanted) {
+  std::optional<Tooth> farthest;
+  for (const Wanted& w : wanted) {
+    const bool both = std::any_of(wanted.begin(), wanted.end(),
+                                  [&](const Wanted& o) { return o.tooth == w.tooth.other_side(); });
+    if (!both || !w.tooth.is_right()) continue;
+    if (!farthest || w.tooth.position() > farthest->position()) farthest = w.tooth;
+  }
+  return farthest;
+}
+
+} // namespace
+
+std::optional<Margins> margins_of(const Setting& setting, const Pose& pose) {
+  const physics::Pinhole lens = eye_of(setting, pose).lens;
+  const double m = setting.camera.ratio.value();
+  const Length half_width = 0.5 * setting.camera.sensor.width;
+  const Length half_height = 0.5 * setting.camera.sensor.height;
+  Length left = half_width, right = half_width, top = half_height, bottom = half_height;
+  for (const Wanted& w : setting.wanted) {
+    for (const physics::SurfacePoint& p : points_of(setting.mouth, w)) {
+      const auto at = physics::project(p.at, lens);
+      if (!at) return std::nullopt;
+      left = std::min(left, half_width + at->right);
+      right = std::min(right, half_width - at->right);
+      top = std::min(top, half_height - at->up);
+      bottom = std::min(bottom, half_height + at->up);
+    }
+  }
+  return Margins{left / m, right / m, top / m, bottom / m};
+}
+
+std::optional<Lie> lie_of(const Setting& setting, const Pose& pose) {
+  const auto farthest = farthest_on_both_sides(setting.wanted);
+  if (!farthest || farthest->position() < 2) return std::nullopt;
+  const physics::Pinhole lens = eye_of(setting, pose).lens;
+  const auto right = edge_in_picture(setting, *farthest, lens);
+  const auto left = edge_in_picture(setting, farthest->other_side(), lens);
+  const auto middle_right =
+      edge_in_picture(setting, *Tooth::from_iso(farthest->is_upper() ? 11 : 41), lens);
+  const auto middle_left =
+      edge_in_picture(setting, *Tooth::from_iso(farthest->is_upper() ? 21 : 31), lens);
+  if (!right || !left || !middle_right || !middle_left) return std::nullopt;
+  const Length across = left->right - right->right;
+  const Length up = left->up - right->up;
+  const double whole = std::hypot(across.in(mm), up.in(mm));
+  if (whole <= 0) return std::nullopt;
+  Lie lie;
+  // Along the line through the pair, whichever way the picture lies: upside down is not askew.
+  lie.cant = std::atan2(up.in(mm), std::abs(across.in(mm))) * radian;
+  const Length centre = 0.5 * (middle_right->right + middle_left->right);
+  const Length height = 0.5 * (middle_right->up + middle_left->up);
+  const Length to_right = abs(right->right - centre);
+  const Length to_left = abs(left->right - centre);
+  lie.asymmetry = Share{(to_right - to_left) / (to_right + to_left)};
+  const Length line = 0.5 * (right->up + left->up);
+  lie.bow = (height - line) / setting.camera.ratio.value();
+  return lie;
+}
+
+} // namespace norma::placing

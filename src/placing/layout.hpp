@@ -1,0 +1,27 @@
+// How what must show lies in the frame.
+#pragma once
+
+#include "placing/pose.hpp"
+
+namespace norma::placing {
+
+/// From what must show to each edge of the picture, in the focus plane; less than 0: cut off.
+struct Margins {
+  Length left, right, top, bottom;
+};
+/// Nothing where a point is not in front of the lens.
+std::optional<Margins> margins_of(const Setting& setting, const Pose& pose);
+
+/// How the farthest pair of teeth that are named on both sides lies, and the incisors between them.
+struct Lie {
+  Angle cant;      // of the line through the pair, whichever way up the picture lies
+  Share asymmetry; // (right - left) / (right + left), by the distance from the middle
+  Length bow;      // the incisors' edges above that line, in the focus plane
+};
+/// Nothing where no pair is named, or a tooth of it or a central incisor does not stand.
+std::optional<Lie> lie_of(const Setting& setting, const Pose& pose);
+
+/// Does a part of the surface fall beside the sensor?
+inline bool cut_by_frame(const Shown& s) { return s.framed < 1.0; }
+
+} // namespace norma::placing

@@ -1,0 +1,93 @@
+#include "placing/pose.hpp"
+
+#include <cmath>
+#include <utility>
+
+#include "physics/mirror.hpp"
+
+namespace norma::placing {
+namespace {
+
+bool not_in_mirror(const Shown& s) {
+  return s.hider == Hider::beside_mirror || s.hider == Hider::turned_from_mirror;
+}
+bool not_enough(const Shown& s) { return !s.enough_seen; }
+
+} // namespace
+
+HeldMouth::HeldMouth(physics::MouthState state) {
+  physics::Mouth mouth = physics::make_mouth(state);
+  held_ = std::make_shared<const Held>(Held{std::move(state), std::move(mouth)});
+}
+
+Pose bare_pose(const Setting& setting) {
+  return {HeldMouth(setting.mouth), setting.camera.azimuth, setting.camera.axes, {}};
+}
+
+Pose with_corners(const Pose& pose, std::optional<physics::MouthCorner> right,
+                  std::optional<physics::MouthCorner> left) {
+  physics::MouthState state = pose.mouth.state();
+  state.right = right;
+  state.left = left;
+  Pose out = pose;
+  out.mouth = HeldMouth(std::move(state));
+  return out;
+}
+
+physics::Eye eye_of(const Setting& setting, const Pose& pose) {
+  const Camera& camera = setting.camera;
+  physics::Eye eye;
+  const physics::Point seen_from = camera.aim - pose.axes.forward * camera.pupil_distance;
+  eye.lens = {seen_from, pose.axes, camera.ratio, camera.pupil_distance};
+  eye.pupil = pose.mirror ? physics::reflected(seen_from, pose.mirror->middle, pose.mirror->normal)
+                          : seen_from;
+  eye.sensor = camera.sensor;
+  eye.mirror = pose.mirror;
+  return eye;
+}
+
+std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp) {
+  const Limits& limits = setting.limits;
+  std::vector<Shown> shown =
+      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted);
+  for (Shown& one : shown) {
+    one.enough_seen = one.seen >= limits.seen.value() * one.facing;
+    one.in_mirror = one.beside <= (1.0 - limits.in_mirror.value()) * one.facing + 1e-9;
+    one.enough_lit = one.lit >= limits.lit.value();
+  }
+  return shown;
+}
+
+physics::Boxes hard_bodies(const physics::Mouth& mouth) {
+  std::vector<std::size_t> hard;
+  for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
+    const physics::Body body = mouth.boxes[i].body;
+    if (body == physics::Body::crown || body == physics::Body::gum) hard.push_back(i);
+  }
+  return {mouth.boxes, hard};
+}
+
+Angle camera_itself(const Pose& pose) {
+  const physics::Vec f = physics::reflected(pose.axes.forward, pose.mirror->normal);
+  return std::atan2(f.x, f.y) * radian;
+}
+
+bool cut_off(const Shown& s) { return !s.in_mirror || (not_in_mirror(s) && not_enough(s)); }
+
+bool stands_behind(const Shown& s) {
+  return s.hider != Hider::nothing && !not_in_mirror(s) && not_enough(s);
+}
+
+bool in_shadow(const Shown& s) {
+  const bool by_body = s.shade == Hider::crown || s.shade == Hider::gum || s.shade == Hider::lip ||
+                       s.shade == Hider::cheek;
+  return by_body && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
+}
+
+double seen_in_all(const std::vector<Shown>& shown, double sum) {
+  for (const Shown& s : shown)
+    sum += s.facing > 0 ? s.seen / s.facing : 0;
+  return sum;
+}
+
+} // namespace norma::placing

@@ -1,0 +1,43 @@
+// What would show what a pose does not show, found by trying it.
+#pragma once
+
+#include "placing/pose.hpp"
+
+namespace norma::placing {
+
+/// A camera that looks from elsewhere aside, without a mirror.
+struct OtherAzimuth {
+  Angle azimuth; // aside, 0 or more
+  bool sharp;    // what must be sharp is, at the narrowest aperture
+};
+/// The nearest, in steps of 5 degrees from 20 to 90, from which nothing is hidden and nothing is
+/// turned away, one where all is sharp first. Nothing where there is none, or in a view that is not
+/// taken from aside.
+std::optional<OtherAzimuth> azimuth_that_shows(const Setting& setting, const Pose& pose);
+
+/// Is nothing hidden where retractors that hold a corner of the mouth pull firmly?
+bool firm_pull_shows_all(const Setting& setting, const Pose& pose);
+
+/// What is hidden where the corners of the mouth stand 5 mm farther in and forwards.
+std::vector<Tooth> hidden_farther_in(const Setting& setting, const Pose& pose);
+
+/// For a side view by mirror: the nearest azimuth, from 30 to 75 degrees aside, from which all is
+/// seen squarely without it, the retractor pulled firmly in its place. Nothing where there is none.
+std::optional<Angle> azimuth_without_mirror(const Setting& setting, const Pose& pose);
+
+/// A larger mirror of the same shape that shows all, or of which nothing ends beside it.
+struct LargerMirror {
+  Pose pose;
+  Sheet sheet;
+  bool longer = false; // else wider
+};
+/// The first in steps of 2 mm, up to 60 mm wider (a round one: up to 50 mm in all), then up to 100
+/// mm longer. Nothing where there is none, and beside the tongue.
+std::optional<LargerMirror> larger_mirror_that_shows(const Setting& setting, const Pose& pose);
+
+/// The narrowest of `sheets` that shows all over the arch, of those that come before: each one
+/// narrower than the one found so far is tried, `tried` at most.
+std::optional<std::size_t> narrower_mirror_that_shows(const Setting& setting, const Pose& pose,
+                                                      std::span<const Sheet> sheets, int tried = 4);
+
+} // namespace norma::placing
