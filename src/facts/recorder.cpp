@@ -86,6 +86,11 @@ void Recorder::use(const Record& record) {
   note(record.weakest);
 }
 
+void Recorder::told_by(const Record& record) {
+  for (const std::uint16_t place : record.read)
+    note(place);
+}
+
 void Recorder::use(const Facts& there, const Record& record) {
   std::vector<bool> seen(fact::all().size(), false);
   for (const std::uint16_t place : record.read)

@@ -114,6 +114,8 @@ class Recorder {
   /// What was read up to here, for a value that leaves the Recording.
   [[nodiscard]] Record kept() const { return {read_, weakest_}; }
   void use(const Record& record);
+  /// Only whether something is told at all hangs on what was read: as `has`.
+  void told_by(const Record& record);
   /// The same of a record that was kept beside other facts.
   void use(const Facts& there, const Record& record);
 

@@ -7,6 +7,7 @@ namespace norma::plan {
 
 void lay_out(Job& job, const Placed& view) {
   const Recording one(job.facts);
+  job.facts.use(view.read);
   if (const auto margins = placing::margins_of(view.setting, view.pose)) {
     job.facts.put(fact::margin_left, margins->left);
     job.facts.put(fact::margin_right, margins->right);

@@ -62,8 +62,9 @@ void find_lamp_in_mirror(Job& job, const Placed& view) {
   if (angle) job.facts.put(fact::mirror_angle_without_lamp, *angle);
 }
 
-void set_distance_to_aim(Job& job, const kit::Lamp& lamp) {
+void set_distance_to_aim(Job& job, const Placed& view, const kit::Lamp& lamp) {
   const Recording one(job.facts);
+  job.facts.told_by(view.read);
   job.facts.put(fact::lamp_distance_to_aim,
                 *job.facts.get(fact::working_distance) + lamp_behind_front(lamp));
 }
@@ -113,12 +114,14 @@ void light_scene(Job& job, const Placed& view) {
   const Recording one(job.facts);
   const kit::Lamp* lamp = job.lamp();
   if (lamp == nullptr) return; // said by the light
-  if (lamp->kind.known() && job.facts.has(fact::working_distance)) set_distance_to_aim(job, *lamp);
+  if (lamp->kind.known() && job.facts.has(fact::working_distance))
+    set_distance_to_aim(job, view, *lamp);
   if (!view.setting.lamp) {
     Said missing;
     camera_lamp(job, missing);
     return job.open(question::lamp_shadow, missing);
   }
+  job.facts.use(view.read);
   job.facts.use(view.lamp_read);
   const auto here = placing::lamp_of(view.setting, view.pose);
   job.out.scene->lamp = here->points;

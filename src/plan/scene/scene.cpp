@@ -48,6 +48,60 @@ void set_turned_limit(Job& job) {
   }
 }
 
+namespace {
+
+/// What is seen, what is hidden, and what would mend that.
+void tell_seen(Job& job, const Placed& placed) {
+  const Recording one(job.facts);
+  job.facts.use(placed.read);
+  const std::vector<Shown>& shown = job.out.shown;
+  const Angle limit = placed.setting.limits.turned;
+  const auto behind = teeth_of(shown, stands_behind);
+  const auto beyond = teeth_of(shown, placing::cut_off);
+  const auto seen = teeth_of(shown, [&](const Shown& s) {
+    return !stands_behind(s) && !placing::cut_off(s) && s.obliquity <= limit;
+  });
+  if (!seen.empty()) {
+    const Recording turned(job.facts);
+    job.facts.find(fact::turned_limit);
+    job.facts.put(fact::teeth_seen, seen);
+  }
+  try_corner(job, placed, behind);
+  if (!beyond.empty()) {
+    job.facts.put(fact::teeth_beside_mirror, beyond);
+    job.facts.put_of_kit(fact::mirror_width, placed.pose.mirror->width);
+    try_mirrors(job, placed);
+  }
+  if (!behind.empty()) {
+    job.facts.put(fact::teeth_hidden, behind);
+    job.facts.put(fact::hidden_by, hiders_of(shown));
+    try_remedies(job, placed);
+    try_side_mirror(job, placed);
+  }
+  if (behind.empty() && beyond.empty()) {
+    try_smaller_mirror(job, placed);
+    try_without_mirror(job, placed);
+  }
+}
+
+/// What is turned away from the lens.
+void tell_turned(Job& job, const Placed& placed) {
+  const Recording one(job.facts);
+  job.facts.use(placed.read);
+  job.facts.find(fact::turned_limit);
+  const std::vector<Shown>& shown = job.out.shown;
+  const auto away =
+      teeth_of(shown, [&](const Shown& s) { return s.obliquity > placed.setting.limits.turned; });
+  if (away.empty()) return;
+  const auto most =
+      std::max_element(shown.begin(), shown.end(),
+                       [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
+  job.facts.put(fact::teeth_turned, away);
+  job.facts.put(fact::most_turned, most->obliquity);
+}
+
+} // namespace
+
 void plan_scene(Job& job, const Said& why_not) {
   const model::View& view = job.view;
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
@@ -72,56 +126,20 @@ void plan_scene(Job& job, const Said& why_not) {
   const Setting& setting = placed.setting;
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
   job.out.shown = placing::look_at(setting, placed.pose);
-  read_least_seen(job);
-  job.out.read = job.facts.kept();
-  const std::vector<Shown>& shown = job.out.shown;
+  job.out.read = placed.read;
   lay_out(job, placed);
   set_turned_limit(job);
-  const Angle limit = setting.limits.turned;
-  const auto turned = [&](const Shown& s) { return s.obliquity > limit; };
-  const auto behind = teeth_of(shown, stands_behind);
-  const auto seen = teeth_of(shown, [&](const Shown& s) {
-    return !stands_behind(s) && !placing::cut_off(s) && !turned(s);
-  });
-  if (!seen.empty()) {
-    const Recording one(job.facts);
-    job.facts.find(fact::turned_limit);
-    job.facts.put(fact::teeth_seen, seen);
-  }
-  try_corner(job, placed, behind);
-  const auto beyond = teeth_of(shown, placing::cut_off);
-  if (!beyond.empty()) {
-    job.facts.put(fact::teeth_beside_mirror, beyond);
-    job.facts.put_of_kit(fact::mirror_width, placed.pose.mirror->width);
-    try_mirrors(job, placed);
-  }
-  if (!behind.empty()) {
-    job.facts.put(fact::teeth_hidden, behind);
-    job.facts.put(fact::hidden_by, hiders_of(shown));
-    try_remedies(job, placed);
-    try_side_mirror(job, placed);
-  }
-  if (behind.empty() && beyond.empty()) {
-    try_smaller_mirror(job, placed);
-    try_without_mirror(job, placed);
-  }
+  tell_seen(job, placed);
   if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
     fit_mirror(job, placed);
   light_scene(job, placed);
   {
     const Recording lit(job.facts);
+    job.facts.use(placed.read);
     job.facts.use(placed.lamp_read);
     job.out.lit_read = job.facts.kept();
   }
-  const auto away = teeth_of(shown, turned);
-  if (!away.empty()) {
-    const auto most =
-        std::max_element(shown.begin(), shown.end(),
-                         [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
-    job.facts.find(fact::turned_limit);
-    job.facts.put(fact::teeth_turned, away);
-    job.facts.put(fact::most_turned, most->obliquity);
-  }
+  tell_turned(job, placed);
 }
 
 } // namespace norma::plan

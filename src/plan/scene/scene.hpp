@@ -16,11 +16,12 @@ using placing::Setting;
 using placing::Shown;
 using placing::teeth_of;
 
-/// A view, and where it stands. What was read for mouth, camera and mirror counts for all that
-/// comes of it; lamp and sharpness for what asks for them.
+/// A view, and where it stands; with what was read for mouth, camera and mirror, and besides that
+/// for the lamp, and for what must be sharp.
 struct Placed {
   Setting setting;
   Pose pose;
+  facts::Record read;
   facts::Record lamp_read;
   facts::Record sharp_read;
 };

@@ -202,6 +202,7 @@ void read_firm_pull(const Job& job) {
 }
 
 std::optional<Placed> placed_view(Job& job, Said& missing) {
+  const Recording whole(job.facts);
   Setting setting;
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
@@ -232,7 +233,9 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
     if (!there) return std::nullopt;
     pose = *there;
   }
-  return Placed{std::move(setting), std::move(pose), std::move(lamp), std::move(sharp)};
+  read_least_seen(job);
+  return Placed{std::move(setting), std::move(pose), job.facts.kept(), std::move(lamp),
+                std::move(sharp)};
 }
 
 } // namespace norma::plan

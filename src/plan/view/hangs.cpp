@@ -89,8 +89,9 @@ void plan_hangs(Job& job) {
                                                          Said(*limit.row, {}), *limit.value));
   job.facts.put(fact::tightest_reserve, Share{least});
   Origins origins(facts);
-  origins.follow(*tightest->needed);
+  // Of two that are as uncertain the limit's is told: it is one number, and easier to measure.
   origins.follow(*tightest->limit);
+  origins.follow(*tightest->needed);
   const Fact& f = *origins.weakest();
   const Said status(row_of(f.status), {});
   const Said name(*f.row, {});

@@ -109,6 +109,7 @@ void set_offset(Job& job, const Reference& reference) {
   job.facts.find(fact::exposure_reference);
   // Lamp distances count where both are known; else the lamp is taken to stay where it is.
   bool both = false;
+  facts::Record whether_there;
   {
     const Recording whether(job.facts);
     if (!needs_shot(job, fact::offset, false)) return;
@@ -117,7 +118,9 @@ void set_offset(Job& job, const Reference& reference) {
     if (!shot_of(own(job), job.view.taken_in_mirror, fallback) ||
         !shot_of(of(job, reference), reference.view.taken_in_mirror, fallback))
       return job.facts.put_unknown(fact::offset, missing::settings_of_view(reference.view.name));
+    whether_there = job.facts.kept();
   }
+  job.facts.told_by(whether_there);
   using Parts = physics::LightParts;
   set_part(job, reference, fact::offset_aperture, &Parts::aperture,
            [](auto& shot, const auto& get, const auto&) { shot.aperture = *get(fact::aperture); });

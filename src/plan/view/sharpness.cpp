@@ -240,6 +240,7 @@ void set_consequences(Job& job) {
   job.facts.work_out(fact::effective_f_number, physics::effective_f_number, fact::aperture,
                      fact::ratio, fact::pupil_ratio);
   const Recording one(job.facts);
+  job.facts.has(fact::aperture);
   job.facts.take(physics::defaults::airy);
   job.facts.work_out(
       fact::diffraction_blur, [](FNumber n) { return physics::diffraction_blur(n); },
