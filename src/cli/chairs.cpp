@@ -9,8 +9,7 @@ namespace norma::cli {
 namespace {
 
 void chairs_of(const Options& one, Outcome& outcome) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, one)) {
     outcome = std::move(*failed);
     return;

@@ -88,8 +88,7 @@ Outcome explain(const Options& options) {
   Options one_file = options;
   one_file.files.resize(1);
   const std::string& view = options.files[1];
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   if (auto failed = run_session(session, one_file)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
@@ -101,9 +100,9 @@ Outcome explain(const Options& options) {
         names.push_back(v.view->name);
       return no_such_view(std::string(session.report().names(r.about).file), view, names);
     }
-    outcome.out +=
-        options.format == Format::json ? emit::view_json(*plan) : emit::explain_view(*plan);
+    if (options.format != Format::json) outcome.out += emit::explain_view(*plan);
   }
+  if (options.format == Format::json) outcome.out = emit::plan_json(session.report(), view);
   if (session.report().held.empty()) {
     return could_not_run(fmt::format(
         "{} holds no protocol that can be read; `norma check` tells why", one_file.files[0]));

@@ -7,8 +7,7 @@
 namespace norma::cli {
 
 Outcome kit(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
+  session::Session session;
   Options kits_only = options;
   kits_only.kits = options.files;
   kits_only.files.clear();

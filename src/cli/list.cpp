@@ -9,9 +9,8 @@
 namespace norma::cli {
 
 Outcome list(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
-  if (auto failed = run_session(session, options, true)) return *failed;
+  session::Session session;
+  if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);

@@ -38,9 +38,8 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
 } // namespace
 
 Outcome plan(const Options& options) {
-  const text::DiskFiles disk;
-  session::Session session(disk);
-  if (auto failed = run_session(session, options, true)) return *failed;
+  session::Session session;
+  if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
@@ -50,10 +49,7 @@ Outcome plan(const Options& options) {
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;
   } else {
-    std::vector<const plan::Plan*> plans;
-    for (const report::Held& r : session.report().held)
-      plans.push_back(&r.plan);
-    document = emit::plan_json(plans);
+    document = emit::plan_json(session.report());
   }
   if (options.output.empty()) {
     outcome.out = std::move(document);

@@ -31,6 +31,7 @@ namespace norma::diag {
   NORMA_MISSING(shutter, 0) \
   NORMA_MISSING(camera_looks_from, 0) \
   NORMA_MISSING(model_of_the_rest, 0) \
+  NORMA_MISSING(model_of_a_face, 0) \
   NORMA_MISSING(place_in_mean_arch, 2) \
   NORMA_MISSING(size_of, 1) \
   NORMA_MISSING(tooth_of_those_named, 0) \

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <map>
 
 #include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
@@ -15,26 +16,103 @@ std::string name_of(const report::Report& report, const report::Held& held) {
   return held.kit == nullptr ? "no kit" : std::string(report.names(held.about).kit);
 }
 
-/// Does it stand against the view, or the series, with this kit?
-bool counts(const diag::Diagnostic& d, const diag::Subject& about) {
-  return d.accepted.empty() && report::Report::speaks_of(d, about);
+/// What stands against one view, series or protocol with one kit, the gravest first. Advice about
+/// single views is not for this table.
+std::vector<const diag::Diagnostic*> against(const report::Report& report,
+                                             const diag::Subject& about) {
+  std::vector<const diag::Diagnostic*> out = report.said_of(about);
+  out.erase(std::remove_if(out.begin(), out.end(),
+                           [&](const diag::Diagnostic* d) {
+                             const bool minor = d->severity == diag::Severity::advice &&
+                                                about.view != diag::Subject::none;
+                             return !d->accepted.empty() || minor;
+                           }),
+            out.end());
+  std::stable_sort(out.begin(), out.end(),
+                   [](const auto* a, const auto* b) { return a->severity > b->severity; });
+  return out;
 }
 
-std::string graded(std::size_t errors, std::size_t warnings) {
-  return errors > 0 ? "no" : warnings > 0 ? fmt::format("poor ({})", warnings) : "yes";
-}
-
-/// What the table says of one view with one kit.
-std::string cell(const report::Report& report, const report::Held& held, std::size_t view) {
-  const diag::Subject about = held.about.of_view(static_cast<int>(view));
-  std::size_t errors = 0;
-  std::size_t warnings = 0;
-  for (const diag::Diagnostic& d : report.findings.all()) {
-    if (!counts(d, about)) continue;
-    errors += d.severity == diag::Severity::error ? 1 : 0;
-    warnings += d.severity == diag::Severity::warning ? 1 : 0;
+/// What the table says of it: the codes are told below.
+std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open) {
+  std::string out = "yes";
+  if (!found.empty()) {
+    const diag::Severity gravest = found.front()->severity;
+    out = gravest == diag::Severity::error     ? "no"
+          : gravest == diag::Severity::warning ? "poor"
+                                               : "yes";
+    std::vector<std::string_view> codes;
+    for (const diag::Diagnostic* d : found) {
+      const std::string_view code = d->definition->code;
+      if (d->severity == gravest && std::find(codes.begin(), codes.end(), code) == codes.end())
+        codes.push_back(code);
+    }
+    std::sort(codes.begin(), codes.end());
+    constexpr std::size_t most = 2;
+    for (std::size_t i = 0; i < std::min(codes.size(), most); ++i)
+      out += fmt::format("{} {}", i == 0 ? ":" : ",", codes[i]);
+    if (codes.size() > most) out += fmt::format(" +{}", codes.size() - most);
   }
-  return graded(errors, warnings) + (held.plan.views[view].open.empty() ? "" : " ?");
+  return out + (open ? " ?" : "");
+}
+
+/// A row of the table: a view, a series, or the protocol.
+struct RowOf {
+  std::string name;
+  int view = diag::Subject::none;
+  int series = diag::Subject::none;
+
+  [[nodiscard]] diag::Subject about(const report::Held& held) const {
+    return {held.about.file, held.about.group, held.about.kit, view, series};
+  }
+};
+
+std::vector<RowOf> rows_of(const report::Held& held) {
+  std::vector<RowOf> out;
+  for (std::size_t i = 0; i < held.plan.views.size(); ++i)
+    out.push_back({held.plan.views[i].view->name, static_cast<int>(i)});
+  for (std::size_t i = 0; i < held.plan.series.size(); ++i)
+    out.push_back(
+        {"series " + held.plan.series[i].series->name, diag::Subject::none, static_cast<int>(i)});
+  out.push_back({"the protocol"});
+  return out;
+}
+
+/// Findings of one severity at one chair, with what would do.
+std::string told(const report::Report& report, const report::Held& held,
+                 const std::vector<RowOf>& rows, diag::Severity severity) {
+  struct Told {
+    const diag::Diagnostic* d;
+    std::vector<std::string> views;
+    std::string series;
+  };
+  std::vector<Told> found;
+  std::map<const diag::Diagnostic*, std::size_t> places;
+  for (const RowOf& row : rows) {
+    const diag::Subject about = row.about(held);
+    for (const diag::Diagnostic* d : against(report, about)) {
+      if (d->severity != severity) continue;
+      const auto [at, fresh] = places.emplace(d, found.size());
+      if (fresh) found.push_back({d, {}, {}});
+      if (row.view != diag::Subject::none)
+        found[at->second].views.push_back(view_label(report, about));
+      else if (row.series != diag::Subject::none)
+        found[at->second].series = row.name;
+    }
+  }
+  std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+    return a.d < b.d; // as they stand among all findings
+  });
+  std::string out;
+  for (const auto& [d, views, series] : found) {
+    const std::string about = views.empty() ? series : views_text(views);
+    out += fmt::format("  {}{}{} [{}]\n", about, about.empty() ? "" : ": ",
+                       text::printable(wording::text(d->message)), d->definition->code);
+    if (!d->help.empty())
+      out +=
+          fmt::format("    what would do: {}\n", text::printable(wording::text(d->help.front())));
+  }
+  return out;
 }
 
 std::string padded(const std::string& text, std::size_t width) {
@@ -52,10 +130,14 @@ std::string chairs(const report::Report& report, const std::vector<const report:
   for (const report::Held* h : held)
     head.push_back(text::printable(name_of(report, *h)));
   rows.push_back(std::move(head));
-  for (std::size_t i = 0; i < first.plan.views.size(); ++i) {
-    std::vector<std::string> row{first.plan.views[i].view->name};
-    for (const report::Held* h : held)
-      row.push_back(cell(report, *h, i));
+  const std::vector<RowOf> named = rows_of(first);
+  for (const RowOf& of : named) {
+    std::vector<std::string> row{of.name};
+    for (const report::Held* h : held) {
+      const bool open = of.view != diag::Subject::none &&
+                        !h->plan.views[static_cast<std::size_t>(of.view)].open.empty();
+      row.push_back(cell(against(report, of.about(*h)), open));
+    }
     rows.push_back(std::move(row));
   }
   std::vector<std::size_t> widths(held.size() + 1, 0);
@@ -72,26 +154,17 @@ std::string chairs(const report::Report& report, const std::vector<const report:
       line += (i > 0 ? "  " : "") + padded(row[i], widths[i]);
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
-  out += "\nyes: nothing stands against it; poor: warnings, as many as in brackets; no: it cannot "
-         "be had; ?: something was not checked.\n";
+  out += "\nyes: nothing stands against it, or advice; poor: warnings; no: it cannot be had; ?: "
+         "something was "
+         "not checked. The codes are told below.\n";
   for (const report::Held* h : held) {
-    std::string list;
-    for (const diag::Diagnostic& d : report.findings.all()) {
-      if (d.severity != diag::Severity::error) continue;
-      std::vector<std::string> views;
-      for (std::size_t i = 0; i < h->plan.views.size(); ++i) {
-        const diag::Subject about = h->about.of_view(static_cast<int>(i));
-        if (counts(d, about)) views.push_back(view_label(report, about));
-      }
-      if (views.empty()) continue;
-      list += fmt::format("  {}: {} [{}]\n", views_text(views),
-                          text::printable(wording::text(d.message)), d.definition->code);
-      if (!d.help.empty())
-        list += fmt::format("    what would do: {}\n",
-                            text::printable(wording::text(d.help.front())));
-    }
+    const std::string impossible = told(report, *h, named, diag::Severity::error);
+    const std::string poor = told(report, *h, named, diag::Severity::warning);
     out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *h)),
-                       list.empty() ? "every view can be had" : "cannot be had:", list);
+                       impossible.empty() ? "every view can be had" : "cannot be had:", impossible);
+    if (!poor.empty()) out += "  poor:\n" + poor;
+    const std::string advice = told(report, *h, named, diag::Severity::advice);
+    if (!advice.empty()) out += "  advice:\n" + advice;
   }
   return out;
 }

@@ -3,13 +3,12 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <map>
-#include <set>
 
 #include "diag/questions.hpp"
 #include "emit/act_words.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
+#include "emit/tray.hpp"
 #include "facts/facts.hpp"
 #include "wording/wording.hpp"
 
@@ -24,18 +23,15 @@ std::string said(const plan::Facts& facts, const plan::FactRow& row) {
   return wording::text(facts.value(row));
 }
 
-struct Entry {
-  const plan::ViewPlan* view;
-  bool optional = false;
-  bool instead = false; // a second choice that the series does not list
-};
+std::string purposes_text(const std::vector<model::Purpose>& purposes) {
+  return wording::text(model::terms_of(purposes));
+}
 
 class Checklist {
  public:
   Checklist(const report::Report& report, const report::Held& held, std::string_view series)
       : report_(report), held_(held), plan_(held.plan) {
     choose_views(series);
-    choose_second_choices();
   }
 
   Document build() {
@@ -58,32 +54,8 @@ class Checklist {
       const bool longer = chosen == nullptr || s.entries.size() > chosen->entries.size();
       if (wanted.empty() ? longer : s.name == wanted) chosen = &s;
     }
-    if (chosen == nullptr) {
-      for (const plan::ViewPlan& v : plan_.views)
-        entries_.push_back({&v});
-      return;
-    }
-    series_ = chosen->name;
-    for (const model::SeriesEntry& e : chosen->entries) {
-      if (const plan::ViewPlan* v = plan_.view(e.view)) entries_.push_back({v, e.optional});
-    }
-  }
-
-  /// What takes the place of a view that cannot be had, where the series does not list it anyway.
-  void choose_second_choices() {
-    std::set<std::string_view> there;
-    for (const Entry& e : entries_)
-      there.insert(e.view->view->name);
-    // Each way to its end: what stands in for a view stands next to what stands in for that.
-    const std::size_t listed = entries_.size();
-    for (std::size_t i = 0; i < listed; ++i) {
-      const plan::ViewPlan* at = entries_[i].view;
-      while (at->view->or_else_view.known()) {
-        at = plan_.view(at->view->or_else_view.get());
-        if (at == nullptr || !there.insert(at->view->name).second) break;
-        entries_.push_back({at, false, true});
-      }
-    }
+    if (chosen != nullptr) series_ = chosen->name;
+    entries_ = views_of(plan_, chosen);
   }
 
   [[nodiscard]] std::string kit_name() const {
@@ -152,7 +124,7 @@ class Checklist {
             return n->about.view == view && n->what.row != &diag::question::accepted_comes_up;
           });
     };
-    for (const Entry& e : entries_)
+    for (const SeriesView& e : entries_)
       take(static_cast<int>(e.view - plan_.views.data()));
     take(diag::Subject::none);
     return out;
@@ -174,26 +146,15 @@ class Checklist {
   void before() {
     add(BlockKind::heading, "Before");
     const model::Protocol& p = *plan_.protocol;
-    std::string purposes;
-    if (p.consent.known()) {
-      for (const std::string& purpose : p.consent.get()) {
-        purposes += (purposes.empty() ? "" : ", ") + purpose;
-      }
-    }
+    const std::string purposes = p.consent.known() ? purposes_text(p.consent.get()) : std::string();
     add(BlockKind::tick,
         purposes.empty() ? "Consent is given and written down, for stated purposes."
                          : fmt::format("Consent is given and written down, for: {}.", purposes));
-    const std::map<std::string, int> things = things_for(false);
-    const auto text = [](const std::string& thing, int count) {
-      return count > 1 ? fmt::format("{}, {} of them", thing, count) : thing;
-    };
-    for (const auto& [thing, count] : things)
-      add(BlockKind::tick, fmt::format("On the tray: {}.", text(thing, count)));
-    for (const auto& [thing, count] : things_for(true)) {
-      const auto there = things.find(thing);
-      if (there == things.end() || there->second < count)
-        add(BlockKind::tick,
-            fmt::format("On the tray, for a second choice: {}.", text(thing, count)));
+    for (const TrayThing& one : tray_of(entries_)) {
+      const std::string thing = wording::text(one.thing);
+      add(BlockKind::tick,
+          fmt::format("On the tray{}: {}.", one.second_choice ? ", for a second choice" : "",
+                      one.count > 1 ? fmt::format("{}, {} of them", thing, one.count) : thing));
     }
     add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
     add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
@@ -203,38 +164,10 @@ class Checklist {
     if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
   }
 
-  /// What the views of the series take, or the second choices, that is not there anyway, and how
-  /// many of it at once.
-  [[nodiscard]] std::map<std::string, int> things_for(bool instead) const {
-    std::map<std::string, int> things;
-    for (const Entry& e : entries_) {
-      if (e.instead != instead) continue;
-      std::map<std::string, int> of_view;
-      for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
-        const auto piece = e.view->facts.get(*row);
-        if (piece && !piece->empty() && piece->row != &plan::phrase::none &&
-            piece->row != &plan::phrase::mirror_takes_its_place)
-          ++of_view[wording::text(*piece)];
-      }
-      const model::View& m = *e.view->view;
-      if (m.mirror.known() && m.mirror->warmed) of_view["warm water for the mirror"] = 1;
-      if (m.air.known()) of_view["air syringe"] = 1;
-      if (m.suction.known()) of_view["suction"] = 1;
-      if (m.paddle.known()) of_view["contrast paddle"] = 1;
-      if (m.shade_tab.known()) of_view["shade tabs"] = 1;
-      if (m.ruler.known()) of_view["ruler"] = 1;
-      if (m.frame.known()) of_view["frame of " + physics::to_text(m.frame.get())] = 1;
-      if (m.guide.known() && m.guide.get() != "off") of_view["distance guide " + m.guide.get()] = 1;
-      for (const auto& [thing, count] : of_view)
-        things[thing] = std::max(things[thing], count);
-    }
-    return things;
-  }
-
   /// A fact's printed form where all views, second choices too, have the same; else "".
   [[nodiscard]] std::string common(const plan::FactRow& row) const {
     std::string value;
-    for (const Entry& e : entries_) {
+    for (const SeriesView& e : entries_) {
       const std::string text = said(e.view->facts, row);
       if (text.empty() || (!value.empty() && value != text)) return {};
       value = text;
@@ -245,8 +178,9 @@ class Checklist {
   void view_by_view() {
     add(BlockKind::heading, "View by view");
     std::size_t number = 0;
-    for (const Entry& e : entries_) {
-      const bool first_instead = e.instead && (number == 0 || !entries_[number - 1].instead);
+    for (const SeriesView& e : entries_) {
+      const bool first_instead =
+          e.instead_of != nullptr && (number == 0 || entries_[number - 1].instead_of == nullptr);
       if (first_instead) {
         add(BlockKind::heading, "Second choices");
         add(BlockKind::paragraph, "Taken only where the view that names them cannot be had.");
@@ -255,7 +189,7 @@ class Checklist {
     }
   }
 
-  void one_view(std::size_t number, const Entry& entry) {
+  void one_view(std::size_t number, const SeriesView& entry) {
     const plan::ViewPlan& v = *entry.view;
     const model::View& m = *v.view;
     std::string title = fmt::format("{}. {}", number, m.title);
@@ -271,15 +205,11 @@ class Checklist {
     for (const auto& reason : m.stop_if) {
       if (reason.known()) add(BlockKind::bullet, "Stop if " + reason.get() + ".");
     }
-    if (m.consent.known()) {
-      std::string purposes;
-      for (const std::string& purpose : m.consent.get())
-        purposes += (purposes.empty() ? "" : ", ") + purpose;
-      add(BlockKind::bullet, "Needs consent for: " + purposes + ".");
-    }
+    if (m.consent.known())
+      add(BlockKind::bullet, "Needs consent for: " + purposes_text(m.consent.get()) + ".");
     add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
     acts(v, true);
-    if (!entry.instead) add(BlockKind::blank, "Not taken, because");
+    if (entry.instead_of == nullptr) add(BlockKind::blank, "Not taken, because");
   }
 
   void acts(const plan::ViewPlan& v, bool after) {
@@ -339,7 +269,7 @@ class Checklist {
     const kit::Kit* kit = plan_.kit;
     const bool prints =
         kit != nullptr && kit->pictures.known() && kit->pictures.get() == kit::Pictures::prints;
-    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == "none";
+    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == model::Crops::none;
     const char* originals =
         prints ? "The prints are kept unaltered; nothing is written on their faces."
         : uncropped
@@ -354,19 +284,19 @@ class Checklist {
           "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
       add(BlockKind::tick, line);
     }
-    for (const Entry& e : entries_) {
+    for (const SeriesView& e : entries_) {
       const std::string turn = said(e.view->facts, fact::turn);
       if (e.view->facts.get(fact::turn).value_or(physics::Turn::none) == physics::Turn::none)
         continue;
       add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
-                                       e.instead ? ", if taken" : "", turn));
+                                       e.instead_of != nullptr ? ", if taken" : "", turn));
     }
   }
 
   void sign_off() {
     add(BlockKind::heading, "Signed");
     add(BlockKind::blank, who_text(plan::Who::operator_));
-    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const Entry& e) {
+    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const SeriesView& e) {
       return std::any_of(e.view->acts.begin(), e.view->acts.end(),
                          [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
@@ -377,7 +307,7 @@ class Checklist {
   const report::Report& report_;
   const report::Held& held_;
   const plan::Plan& plan_;
-  std::vector<Entry> entries_;
+  std::vector<SeriesView> entries_;
   std::string series_;
   Document out_;
 };

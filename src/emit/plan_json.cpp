@@ -1,137 +1,425 @@
 #include "emit/plan_json.hpp"
 
-#include <fmt/core.h>
+#include <algorithm>
+#include <map>
+#include <unordered_map>
 
-#include "emit/act_json.hpp"
-#include "emit/json.hpp"
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/plan_scene.hpp"
+#include "emit/plan_values.hpp"
+#include "emit/tray.hpp"
 #include "facts/facts.hpp"
-#include "text/utf8.hpp"
+#include "planfile/planfile.hpp"
+#include "text/digest.hpp"
+#include "text/version.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
-std::string_view to_text(plan::State s) {
-  switch (s) {
-  case plan::State::value: return "value";
-  case plan::State::impossible: return "impossible";
-  case plan::State::unknown: return "unknown";
-  case plan::State::broken: return "broken";
+namespace fact = plan::fact;
+namespace file = planfile;
+namespace phrase = plan::phrase;
+using diag::Subject;
+
+file::Index index_of(text::FileId id) { return {static_cast<std::int64_t>(id)}; }
+file::Index index_of(std::size_t at) { return {static_cast<std::int64_t>(at)}; }
+
+file::Maybe<std::string> unless_empty(std::string_view text) {
+  if (text.empty()) return std::nullopt;
+  return std::string(text);
+}
+
+/// Does it say that something could not be read: a fault of text, names, meaning or kit?
+bool tells_of_unread(const diag::Diagnostic& d) {
+  constexpr std::string_view of_reading = "SRMK";
+  return d.severity == diag::Severity::error && d.accepted.empty() &&
+         of_reading.find(d.definition->code.front()) != std::string_view::npos;
+}
+
+std::vector<file::Hands> hands_of(const plan::Facts& facts) {
+  std::vector<file::Hands> out(3);
+  out[0].who = file::Who::patient;
+  out[1].who = file::Who::assistant;
+  out[2].who = file::Who::operator_;
+  const auto hands = [&](const plan::FactDef<int>& row) -> file::Maybe<std::int64_t> {
+    const auto n = facts.get(row);
+    return n ? file::Maybe<std::int64_t>(*n) : std::nullopt;
+  };
+  out[0].hands = hands(fact::patient_hands);
+  out[1].hands = hands(fact::assistant_hands);
+  // Both of the operator's are on the camera (common practice, no source).
+  constexpr std::int64_t both = 2;
+  out[2].on_camera = both;
+  if (const auto more = hands(fact::operator_hands)) out[2].hands = both + *more;
+  const auto held = facts.get(fact::held_things);
+  if (!held || held->arguments.empty()) return out;
+  const auto* all = std::get_if<diag::List>(&held->arguments.front().is);
+  if (all == nullptr) return out;
+  for (const diag::Value& one : all->items) {
+    const auto* by = std::get_if<diag::Said>(&one.is);
+    if (by == nullptr || by->arguments.empty()) continue;
+    const std::size_t who = by->row == &phrase::held_by_patient     ? 0
+                            : by->row == &phrase::held_by_assistant ? 1
+                                                                    : 2;
+    const file::Value things = file_value(by->arguments.front());
+    if (const auto* list = std::get_if<std::vector<file::Value>>(&things.is))
+      out[who].holds = *list;
   }
-  return "";
+  return out;
 }
 
-/// Degrees, not radians; steady digits on every machine.
-double number_of(const plan::FactRow& row, double number) {
-  if (row.kind == physics::Kind::angle) number = Angle::from_base(number).in(degree);
-  return std::stod(fmt::format("{:.6f}", number));
+std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
+  std::vector<file::Setting> out;
+  const auto set = [&](file::SettingId id, const plan::FactRow& row,
+                       const plan::FactRow* spread = nullptr, bool automatic = false) {
+    file::Setting one{id, file::SettingHow::as_fact, fact_id(row), {}};
+    if (automatic)
+      one.how = file::SettingHow::automatic;
+    else if (!v.facts.has(row))
+      one.how = file::SettingHow::not_settled;
+    else if (spread != nullptr && v.facts.has(*spread))
+      one.spread = fact_id(*spread);
+    out.push_back(one);
+  };
+  const auto set_if_there = [&](file::SettingId id, const plan::FactRow& row,
+                                const plan::FactRow* spread = nullptr) {
+    if (v.facts.find(row) != nullptr) set(id, row, spread);
+  };
+  const kit::Lamp* lamp = v.chosen.lamp;
+  const bool automatic = lamp != nullptr && lamp->control.known() &&
+                         lamp->control.get() == kit::LampControl::automatic;
+  set(file::SettingId::ratio, fact::ratio);
+  set_if_there(file::SettingId::lens_mark, fact::lens_mark);
+  set(file::SettingId::aperture, fact::aperture);
+  set(file::SettingId::iso, fact::iso);
+  set(file::SettingId::exposure_time, fact::shutter);
+  set(file::SettingId::flash_power, fact::power, &fact::power_spread, automatic);
+  set(file::SettingId::lamp, fact::lamp);
+  set(file::SettingId::working_distance, fact::working_distance);
+  set_if_there(file::SettingId::exposure_offset, fact::offset, &fact::offset_spread);
+  set(file::SettingId::focus, fact::focus);
+  return out;
 }
 
-Json fact_json(const plan::Facts& facts, const plan::Fact& f) {
-  Json j = {{"id", f.row->name},
-            {"label", wording::text(diag::Said(*f.row, {}))},
-            {"state", to_text(f.state)}};
-  if (f.value) {
-    if (const auto number = f.number()) {
-      j[f.state == plan::State::value ? "number" : "nearest"] = number_of(*f.row, *number);
-      if (!physics::unit_of(f.row->kind).empty()) j["unit"] = physics::unit_of(f.row->kind);
+/// The datum for want of which nothing was placed; nothing where something could not be read.
+file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v) {
+  for (const plan::OpenQuestion& q : v.open) {
+    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing);
+  }
+  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face());
+  const auto& shown = v.view->must_show;
+  if (shown.absent() || (shown.known() && shown->empty()))
+    return sentence(diag::missing::must_show());
+  return std::nullopt;
+}
+
+class DocumentMaker {
+ public:
+  DocumentMaker(const report::Report& report, std::string_view view)
+      : report_(report), only_(view) {}
+
+  file::Document make() {
+    out_.norma.version = std::string(text::version());
+    out_.on.iso = words::to_text(report_.on);
+    files();
+    findings();
+    std::map<int, std::vector<const report::NotChecked*>> by_file;
+    for (const report::NotChecked& n : report_.not_checked) {
+      if (n.about == Subject{})
+        out_.not_checked.push_back(question(n.what, n.missing));
+      else
+        by_file[n.about.file].push_back(&n);
     }
-    j["text"] = wording::text(*f.value);
-  }
-  if (f.state == plan::State::impossible) j["why"] = wording::text(f.why);
-  if (f.state == plan::State::unknown) j["missing"] = wording::text(f.why);
-  if (f.state == plan::State::value)
-    j["status"] = wording::text(diag::Said(facts::row_of(f.status), {}));
-  if (!f.row->formula.empty()) j["formula"] = f.row->formula;
-  if (!f.row->source.empty()) j["source"] = f.row->source;
-  if (const auto inputs = facts.inputs(f); !inputs.empty()) {
-    j["inputs"] = Json::array();
-    for (const plan::FactRow* input : inputs)
-      j["inputs"].push_back(input->name);
-  }
-  return j;
-}
-
-Json facts_json(const plan::Facts& facts) {
-  Json out = Json::array();
-  for (const plan::Fact& f : facts.all())
-    out.push_back(fact_json(facts, f));
-  return out;
-}
-
-Json open_questions(const std::vector<plan::OpenQuestion>& questions) {
-  Json out = Json::array();
-  for (const plan::OpenQuestion& q : questions)
-    out.push_back({{"what", wording::text(q.what)}, {"missing", wording::text(q.missing)}});
-  return out;
-}
-
-/// What is seen of each surface that must show: shares of its points.
-Json teeth_json(const plan::ViewPlan& v) {
-  Json out = Json::array();
-  for (const physics::Shown& s : v.shown) {
-    out.push_back({{"tooth", s.tooth.iso()},
-                   {"surface", physics::to_text(s.surface)},
-                   {"framed", std::stod(fmt::format("{:.3f}", s.framed))},
-                   {"seen", std::stod(fmt::format("{:.3f}", s.seen))},
-                   {"turned_degrees", std::stod(fmt::format("{:.1f}", s.obliquity.in(degree)))}});
-  }
-  return out;
-}
-
-Json view_object(const plan::ViewPlan& v) {
-  Json j = {{"name", v.view->name}, {"title", v.view->title}};
-  if (v.view->code.known()) {
-    j["code"] = v.view->code.get()->code;
-    j["term"] = v.view->code.get()->term;
-  }
-  j["facts"] = facts_json(v.facts);
-  for (const plan::Fact& f : v.company.all())
-    j["facts"].push_back(fact_json(v.company, f));
-  if (!v.shown.empty()) j["teeth"] = teeth_json(v);
-  j["not_checked"] = open_questions(v.open);
-  j["acts"] = Json::array();
-  for (const plan::Act& act : v.acts)
-    j["acts"].push_back(act_json(act));
-  return j;
-}
-
-Json plan_object(const plan::Plan& p) {
-  Json j = {{"protocol", p.protocol->name}, {"title", p.protocol->title}};
-  if (p.protocol->revision.known()) j["revision"] = p.protocol->revision.get();
-  if (p.protocol->group.known()) j["for"] = model::to_text(p.protocol->group.get());
-  if (!p.protocol->fingerprint_everything.empty()) {
-    j["fingerprint"] = {{"pictures", p.protocol->fingerprint_pictures},
-                        {"everything", p.protocol->fingerprint_everything}};
-  }
-  j["kit"] = p.kit == nullptr ? Json() : Json(p.kit->name.value_or(""));
-  j["on"] = words::to_text(p.on);
-  if (!p.facts.all().empty()) j["facts"] = facts_json(p.facts);
-  j["series"] = Json::array();
-  for (const plan::SeriesPlan& s : p.series) {
-    Json views = Json::array();
-    for (const model::SeriesEntry& e : s.series->entries) {
-      views.push_back({{"view", e.view}, {"optional", e.optional}});
+    for (const report::Held& held : report_.held) {
+      asked_.clear();
+      for (const int at : {Subject::none, held.about.file}) {
+        for (const report::NotChecked* n : by_file[at]) {
+          if (n->about.meets(held.about)) asked_.push_back(n);
+        }
+      }
+      out_.plans.push_back(plan(held));
+      if (!only_.empty()) continue;
+      for (std::size_t i = 0; i < held.plan.views.size(); ++i)
+        made_.try_emplace(held.plan.views[i].work.get(), out_.plans.size() - 1, i);
     }
-    j["series"].push_back(
-        {{"name", s.series->name}, {"views", std::move(views)}, {"facts", facts_json(s.facts)}});
+    out_.fact_rows = facts_.rows();
+    return std::move(out_);
   }
-  j["views"] = Json::array();
-  for (const plan::ViewPlan& v : p.views)
-    j["views"].push_back(view_object(v));
-  j["not_checked"] = open_questions(plan::never_checked());
-  return j;
-}
+
+ private:
+  void files() {
+    for (std::size_t i = 0; i < report_.sources.size(); ++i) {
+      const text::Source& source = report_.sources[static_cast<text::FileId>(i)];
+      out_.files.push_back({source.name(), file::FileRole::base, {text::sha256(source.bytes())}});
+    }
+    for (const report::File& f : report_.files) {
+      if (!f.read.empty()) role(f.read.front()) = file::FileRole::protocol;
+    }
+    for (const report::Kit& kit : report_.kits) {
+      role(kit.file) = file::FileRole::kit;
+      out_.kits.push_back({kit.name,
+                           kit.kit != nullptr && kit.kit->title.known()
+                               ? file::Maybe<std::string>(kit.kit->title.get())
+                               : std::nullopt,
+                           index_of(kit.file)});
+    }
+  }
+  file::FileRole& role(text::FileId id) { return out_.files[static_cast<std::size_t>(id)].role; }
+
+  // Findings --------------------------------------------------------------------------------------
+
+  void findings() {
+    const auto& all = report_.findings.all();
+    const std::vector<std::string> ids = stable_ids(report_);
+    std::int64_t listed[3] = {};
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      place_of_.emplace(&all[i], i);
+      out_.findings.push_back(finding(all[i], ids[i]));
+      if (all[i].accepted.empty()) ++listed[static_cast<std::size_t>(all[i].severity)];
+      if (tells_of_unread(all[i])) out_.complete = false;
+    }
+    const auto left = [&](diag::Severity s) {
+      return static_cast<std::int64_t>(report_.findings.count(s)) -
+             listed[static_cast<std::size_t>(s)];
+    };
+    out_.not_listed = {left(diag::Severity::error), left(diag::Severity::warning),
+                       left(diag::Severity::advice)};
+    // Of those that are not listed nobody can tell what they are about.
+    if (out_.not_listed.errors > 0) out_.complete = false;
+  }
+
+  file::SourcePlace place(text::Span span) const {
+    const text::Source& source = report_.sources[span.file];
+    const text::Place begin = source.place(span.begin);
+    const text::Place end = source.place(span.end);
+    return {index_of(span.file), begin.line, begin.column, end.line, end.column};
+  }
+
+  file::About about(const Subject& subject) const {
+    const diag::SubjectNames names = report_.names(subject);
+    file::About out;
+    if (subject.file != Subject::none) {
+      const auto& read = report_.files[static_cast<std::size_t>(subject.file)].read;
+      if (!read.empty()) out.file = index_of(read.front());
+    }
+    out.group = unless_empty(names.group);
+    if (subject.kit != Subject::none) out.kit = index_of(static_cast<std::size_t>(subject.kit));
+    out.view = unless_empty(names.view);
+    out.series = unless_empty(names.series);
+    return out;
+  }
+
+  file::Finding finding(const diag::Diagnostic& d, const std::string& id) const {
+    file::Finding out;
+    out.id = id;
+    out.code = file::FindingCode::of(d.definition->code).value();
+    out.name = file::FindingName::of(d.definition->name).value();
+    out.severity = static_cast<file::Severity>(d.severity);
+    out.message = sentence(d.message);
+    out.accepted_because = unless_empty(d.accepted);
+    for (const Subject& subject : d.about)
+      out.about.push_back(about(subject));
+    if (d.span.known()) out.place = place(d.span);
+    for (const diag::Evidence& e : d.evidence) {
+      out.evidence.push_back({sentence(e.quantity), amount(e.kind, e.actual),
+                              static_cast<file::RelationId>(e.relation), amount(e.kind, e.limit)});
+    }
+    for (const diag::Said& note : d.notes)
+      out.notes.push_back(sentence(note));
+    for (const diag::Said& help : d.help)
+      out.help.push_back(sentence(help));
+    return out;
+  }
+
+  // Plans -----------------------------------------------------------------------------------------
+
+  file::Plan plan(const report::Held& held) {
+    const model::Protocol& p = *held.protocol;
+    file::Plan out;
+    out.protocol = p.name;
+    out.title = p.title;
+    if (p.group.known()) out.group = model::to_text(p.group.get());
+    const report::File& from = report_.files[static_cast<std::size_t>(held.about.file)];
+    out.file = index_of(from.read.front());
+    for (std::size_t i = 1; i < from.read.size(); ++i)
+      out.bases.push_back(index_of(from.read[i]));
+    if (held.about.kit != Subject::none)
+      out.kit = index_of(static_cast<std::size_t>(held.about.kit));
+    if (!p.fingerprint_everything.empty())
+      out.fingerprint = file::Fingerprint{{p.fingerprint_pictures}, {p.fingerprint_everything}};
+    out.asked = asked_words(p.header);
+    for (const model::Edit& e : p.edits)
+      out.edits.push_back({static_cast<file::EditId>(e.what), e.name, unless_empty(e.because)});
+    for (const model::Exception& e : p.exceptions) {
+      out.accepted.push_back({file::FindingName::of(e.finding).value(), unless_empty(e.view),
+                              unless_empty(e.series), e.because});
+    }
+    facts_.add(held.plan.facts, out.facts);
+    std::vector<const diag::Diagnostic*> unread;
+    for (const diag::Diagnostic* d : report_.findings_for(held)) {
+      out.findings.push_back(index_of(place_of_.at(d)));
+      if (tells_of_unread(*d)) unread.push_back(d);
+    }
+    out.complete = unread.empty() && out_.not_listed.errors == 0;
+    const std::vector<bool> whole = whole_views(p, from, unread);
+    for (std::size_t i = 0; i < held.plan.views.size(); ++i) {
+      const plan::ViewPlan& v = held.plan.views[i];
+      if (!only_.empty() && v.view->name != only_) continue;
+      out.views.push_back(view(p, v));
+      out.views.back().complete = whole[i];
+      out.views.back().not_checked = questions(held.about.of_view(static_cast<int>(i)));
+    }
+    if (only_.empty()) add_series(held, out);
+    out.not_checked = questions(held.about);
+    return out;
+  }
+
+  /// Which views are whole, for all that could not be read: what stands in a view's own block
+  /// counts for it and for those that are made from it, all else for every view.
+  std::vector<bool> whole_views(const model::Protocol& p, const report::File& from,
+                                const std::vector<const diag::Diagnostic*>& unread) const {
+    std::vector<bool> whole(p.views.size(), out_.not_listed.errors == 0);
+    if (unread.empty()) return whole;
+    std::unordered_map<std::string_view, std::size_t> places;
+    for (std::size_t i = 0; i < p.views.size(); ++i)
+      places.emplace(p.views[i].name, i);
+    const auto within = [](text::Span inner, text::Span outer) {
+      return inner.file == outer.file && inner.begin >= outer.begin && inner.end <= outer.end;
+    };
+    for (const diag::Diagnostic* d : unread) {
+      bool of_views = false;
+      const auto spoil = [&](std::size_t i) {
+        whole[i] = false;
+        of_views = true;
+      };
+      for (const Subject& subject : d->about) {
+        if (subject.view != Subject::none) spoil(static_cast<std::size_t>(subject.view));
+      }
+      for (std::size_t i = 0; i < p.views.size() && d->span.known(); ++i) {
+        if (within(d->span, in_report(from, p.views[i].whole))) spoil(i);
+      }
+      for (const model::Edit& e : p.edits) {
+        const auto at = places.find(e.name);
+        if (e.what == model::Edit::What::change_view && at != places.end() && d->span.known() &&
+            within(d->span, in_report(from, e.whole)))
+          spoil(at->second);
+      }
+      if (!of_views) return std::vector<bool>(p.views.size(), false);
+    }
+    // Ways from view to view end: they are checked.
+    std::vector<bool> out = whole;
+    for (std::size_t i = 0; i < p.views.size(); ++i) {
+      const model::View* at = &p.views[i];
+      for (std::size_t steps = 0; steps < p.views.size() && out[i] && !at->made_from.empty();
+           ++steps) {
+        const auto next = places.find(at->made_from);
+        if (next == places.end()) break;
+        out[i] = whole[next->second];
+        at = &p.views[next->second];
+      }
+    }
+    return out;
+  }
+
+  /// A place in a protocol as a place in the report.
+  static text::Span in_report(const report::File& from, text::Span span) {
+    const auto at = std::find(from.numbers.begin(), from.numbers.end(), span.file);
+    span.file = at == from.numbers.end()
+                    ? text::FileId::none
+                    : from.read[static_cast<std::size_t>(at - from.numbers.begin())];
+    return span;
+  }
+
+  std::vector<file::Question> questions(const Subject& about) const {
+    std::vector<file::Question> out;
+    for (const report::NotChecked* n : asked_) {
+      if (n->about.view == about.view && n->about.series == about.series)
+        out.push_back(question(n->what, n->missing));
+    }
+    return out;
+  }
+
+  file::View view(const model::Protocol& p, const plan::ViewPlan& v) {
+    const model::View& m = *v.view;
+    file::View out;
+    out.name = m.name;
+    out.title = m.title;
+    out.kind = static_cast<file::ViewKind>(m.kind);
+    if (m.code.known()) {
+      const words::ViewCode& code = *m.code.get();
+      out.code = file::ViewCode{std::string(code.code), std::string(code.term)};
+    }
+    if (m.content >= 0) out.asked = asked_words(p.contents[static_cast<std::size_t>(m.content)]);
+    if (!m.made_from.empty()) out.made_from = file::MadeFrom{m.made_from, unless_empty(m.crossing)};
+    facts_.add(v.facts, out.facts);
+    facts_.add(v.company, out.facts);
+    out.settings = settings_of(v);
+    out.hands = hands_of(v.facts);
+    for (const plan::Act& act : v.acts)
+      out.acts.push_back(file_act(act));
+    out.shown = file_shown(v.shown);
+    // Views that say the same have one scene: it is projected once.
+    const auto made = made_.find(v.work.get());
+    if (v.scene && made != made_.end()) {
+      const file::View& other = out_.plans[made->second.first].views[made->second.second];
+      out.viewfinder = other.viewfinder;
+      out.scene = other.scene;
+    } else if (v.scene) {
+      const physics::Mouth mouth = physics::make_mouth(v.scene->mouth);
+      out.viewfinder = file_viewfinder(*v.scene, mouth);
+      out.scene = file_scene(*v.scene, mouth);
+    } else {
+      out.no_scene = why_no_scene(v);
+    }
+    return out;
+  }
+
+  void add_series(const report::Held& held, file::Plan& to) {
+    const plan::Plan& p = held.plan;
+    const auto fill = [&](file::Series& out, const model::Series* series) {
+      const std::vector<SeriesView> views = views_of(p, series);
+      for (const SeriesView& v : views) {
+        out.views.push_back({v.view->view->name, v.optional,
+                             v.instead_of == nullptr
+                                 ? std::nullopt
+                                 : file::Maybe<std::string>(v.instead_of->view->name)});
+      }
+      for (const TrayThing& t : tray_of(views))
+        out.tray.push_back({sentence(t.thing), t.count, t.second_choice});
+    };
+    for (std::size_t i = 0; i < p.series.size(); ++i) {
+      const plan::SeriesPlan& s = p.series[i];
+      file::Series& out = to.series.emplace_back();
+      out.name = s.series->name;
+      out.complete = s.series->whole;
+      fill(out, s.series);
+      facts_.add(s.facts, out.facts);
+      out.not_checked = questions(held.about.of_series(static_cast<int>(i)));
+    }
+    if (p.series.empty()) fill(to.series.emplace_back(), nullptr);
+  }
+
+  const report::Report& report_;
+  std::string_view only_;
+  file::Document out_;
+  FactWriter facts_;
+  std::unordered_map<const diag::Diagnostic*, std::size_t> place_of_;
+  /// Of what was worked out, in which plan and view of it it stands.
+  std::unordered_map<const plan::Work*, std::pair<std::size_t, std::size_t>> made_;
+  std::vector<const report::NotChecked*> asked_; // of the plan at hand
+};
 
 } // namespace
 
-std::string plan_json(const std::vector<const plan::Plan*>& plans) {
-  Json list = Json::array();
-  for (const plan::Plan* p : plans)
-    list.push_back(plan_object(*p));
-  return dumped({{"norma", 1}, {"plans", std::move(list)}});
+file::Document plan_document(const report::Report& report, std::string_view view) {
+  return DocumentMaker(report, view).make();
 }
 
-std::string view_json(const plan::ViewPlan& view) { return dumped(view_object(view)); }
+std::string plan_json(const report::Report& report, std::string_view view) {
+  return planfile::write(plan_document(report, view));
+}
 
 } // namespace norma::emit

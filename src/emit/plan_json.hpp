@@ -1,18 +1,18 @@
-// Plans for machines.
+// Plans for other programs: a report as a plan file (planfile/).
 #pragma once
 
 #include <string>
-#include <vector>
+#include <string_view>
 
-#include "plan/plan.hpp"
+#include "planfile/document.hpp"
+#include "report/report.hpp"
 
 namespace norma::emit {
 
-/// One JSON document for the plans of a run, indented by two, a new line at its end. Every fact has
-/// its id, state, printed form, number with unit, status, source and inputs.
-std::string plan_json(const std::vector<const plan::Plan*>& plans);
-
-/// The facts of one view as JSON.
-std::string view_json(const plan::ViewPlan& view);
+/// All plans of a run, with what was found and what was not checked; `view`: only this view of each
+/// plan, "" for all.
+planfile::Document plan_document(const report::Report& report, std::string_view view = {});
+/// The same as JSON.
+std::string plan_json(const report::Report& report, std::string_view view = {});
 
 } // namespace norma::emit

@@ -3,13 +3,11 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <vector>
 
 #include "facts/facts.hpp"
 #include "physics/defaults.hpp"
-#include "physics/scene/look.hpp"
+#include "physics/scene/viewfinder.hpp"
 #include "text/utf8.hpp"
 #include "wording/wording.hpp"
 
@@ -224,34 +222,9 @@ class Picture {
   [[nodiscard]] std::vector<Flat> mirror_outline(Flat corner) const {
     std::vector<Flat> out;
     if (!scene_.eye.mirror) return out;
-    for (const Point& p : mirror_edge()) {
+    for (const Point& p : physics::mirror_edge(*scene_.eye.mirror)) {
       if (const auto at = in_picture(p, corner)) out.push_back(*at);
     }
-    return out;
-  }
-
-  /// Its outline, once around.
-  [[nodiscard]] std::vector<Point> mirror_edge() const {
-    const physics::PlaneMirror& m = *scene_.eye.mirror;
-    std::vector<Point> out;
-    const auto add = [&](Length way, double side) {
-      const Length half = m.half_width(way).value_or(Length{});
-      out.push_back(m.middle + m.along * way + m.across * (side * half));
-    };
-    // In each corner as many points as make it look round.
-    constexpr int corner_points = 6;
-    std::vector<Length> ways;
-    for (int i = 0; i <= corner_points; ++i) {
-      const double in = 1.0 - std::sin(0.5 * std::numbers::pi * i / corner_points);
-      if (m.corner > Length{} || i == 0) ways.push_back(-0.5 * m.length + (1.0 - in) * m.corner);
-    }
-    const std::size_t one_end = ways.size();
-    for (std::size_t i = one_end; i-- > 0;)
-      ways.push_back(-ways[i]);
-    for (const Length way : ways)
-      add(way, -1.0);
-    for (auto way = ways.rbegin(); way != ways.rend(); ++way)
-      add(*way, 1.0);
     return out;
   }
 
@@ -319,7 +292,8 @@ class Picture {
     }
     const physics::Eye& eye = scene_.eye;
     if (eye.mirror)
-      polygon(mirror_edge(), corner, "fill=\"none\" stroke=\"#35607a\" stroke-dasharray=\"4 3\"");
+      polygon(physics::mirror_edge(*eye.mirror), corner,
+              "fill=\"none\" stroke=\"#35607a\" stroke-dasharray=\"4 3\"");
     // The field's edges and the axis, to the plane of focus.
     const Point focus = eye.lens.pupil + eye.lens.axes.forward * eye.lens.focus_distance;
     const Length half = 0.5 * eye.sensor.width / eye.lens.ratio.value();

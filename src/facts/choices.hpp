@@ -12,17 +12,14 @@
 
 namespace norma::facts {
 
-enum class CameraHeld { level, upright };
+using model::CameraHeld;
+using model::term_of;
 /// What the side of the lens that the lamp is on lies towards.
 enum class LampAt { front_teeth, cheek, neither };
 enum class Mirroring { mirrored, none };
 /// A code that does not fit is impossible.
 enum class CodeFit { fits };
 
-template <> struct TermsOf<CameraHeld> {
-  static constexpr std::pair<CameraHeld, const diag::Row*> all[] = {
-      {CameraHeld::level, &phrase::level}, {CameraHeld::upright, &phrase::upright}};
-};
 template <> struct TermsOf<LampAt> {
   static constexpr std::pair<LampAt, const diag::Row*> all[] = {
       {LampAt::front_teeth, &phrase::the_front_teeth},

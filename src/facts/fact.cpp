@@ -31,7 +31,7 @@ std::optional<double> Fact::number() const {
   return std::nullopt;
 }
 
-const FactRow* Inputs::Iterator::operator*() const { return fact::all()[*at_]; }
+const FactRow* Inputs::Iterator::operator*() const { return fact::all()[*at_ & ~only_whether]; }
 
 bool Facts::has(const FactRow& row) const {
   const Fact* f = find(row);
@@ -54,7 +54,7 @@ void Facts::put(Fact f, std::span<const std::uint16_t> inputs) {
   f.first_input = static_cast<std::uint32_t>(inputs_.size());
   for (const std::uint16_t place : inputs) {
     // Worked out anew from what it was: what that came from still counts.
-    if (place != f.row->place) {
+    if ((place & ~Inputs::only_whether) != f.row->place) {
       inputs_.push_back(place);
     } else if (at != 0) {
       const Fact& before = facts_[at - 1u];

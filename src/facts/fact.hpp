@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "diag/sentence.hpp"
+#include "model/choices.hpp"
 #include "physics/quantity.hpp"
 #include "physics/quantity_text.hpp"
 
@@ -94,9 +95,19 @@ template <> struct Convert<int> {
   static diag::Value to(const FactRow& /*row*/, int i) { return i; }
   static int from(const diag::Value& v) { return std::get<int>(v.is); }
 };
+/// A word of a protocol is its term.
+template <model::IsChoice E> struct Convert<E> {
+  static diag::Value to(const FactRow& /*row*/, E e) { return model::term_of(e); }
+  static E from(const diag::Value& v) {
+    const diag::Row* row = std::get<diag::Said>(v.is).row;
+    for (const model::Choice<E>& c : model::Choices<E>::all) {
+      if (&c.term == row) return c.value;
+    }
+    return {};
+  }
+};
 template <class E>
-requires std::is_enum_v<E>
-struct Convert<E> {
+requires(std::is_enum_v<E> && !model::IsChoice<E>) struct Convert<E> {
   static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {
     const diag::Row* row = std::get<diag::Said>(v.is).row;
@@ -127,27 +138,42 @@ template <> struct Convert<diag::Teeth> {
 /// What a fact was worked out from, in the order in which it was read: a range of `const FactRow*`.
 class Inputs {
  public:
+  /// In the pool of inputs: only whether the fact is told hangs on this one.
+  static constexpr std::uint16_t only_whether = 0x8000;
+
   class Iterator {
    public:
-    explicit Iterator(const std::uint16_t* at) : at_(at) {}
+    Iterator(const std::uint16_t* at, const std::uint16_t* end, bool values)
+        : at_(at), end_(end), values_(values) {
+      skip();
+    }
     const FactRow* operator*() const;
     Iterator& operator++() {
       ++at_;
+      skip();
       return *this;
     }
-    friend bool operator==(Iterator a, Iterator b) { return a.at_ == b.at_; }
+    friend bool operator==(const Iterator& a, const Iterator& b) { return a.at_ == b.at_; }
 
    private:
+    void skip() {
+      while (values_ && at_ != end_ && (*at_ & only_whether) != 0)
+        ++at_;
+    }
     const std::uint16_t* at_;
+    const std::uint16_t* end_;
+    bool values_;
   };
-  explicit Inputs(std::span<const std::uint16_t> places) : places_(places) {}
-  [[nodiscard]] Iterator begin() const { return Iterator(places_.data()); }
-  [[nodiscard]] Iterator end() const { return Iterator(places_.data() + places_.size()); }
-  [[nodiscard]] bool empty() const { return places_.empty(); }
-  [[nodiscard]] std::size_t size() const { return places_.size(); }
+  /// `values`: without those on which only hangs whether the fact is told.
+  Inputs(std::span<const std::uint16_t> places, bool values) : places_(places), values_(values) {}
+  [[nodiscard]] Iterator begin() const { return {places_.data(), last(), values_}; }
+  [[nodiscard]] Iterator end() const { return {last(), last(), values_}; }
+  [[nodiscard]] bool empty() const { return begin() == end(); }
 
  private:
+  [[nodiscard]] const std::uint16_t* last() const { return places_.data() + places_.size(); }
   std::span<const std::uint16_t> places_;
+  bool values_;
 };
 
 /// All facts of one view with one kit, in the order in which they were worked out. They are read
@@ -166,14 +192,17 @@ class Facts {
   [[nodiscard]] bool has(const FactRow& row) const;
   /// The value, to be said; empty where there is none for whatever reason.
   [[nodiscard]] diag::Value value(const FactRow& row) const;
-  /// What one of these facts was worked out from.
-  [[nodiscard]] Inputs inputs(const Fact& fact) const {
-    return Inputs(std::span(inputs_).subspan(fact.first_input, fact.input_count));
-  }
+  /// All that one of these facts hangs on.
+  [[nodiscard]] Inputs inputs(const Fact& fact) const { return {places(fact), false}; }
+  /// Those of it that its value was worked out from.
+  [[nodiscard]] Inputs worked_out_from(const Fact& fact) const { return {places(fact), true}; }
 
  private:
   friend class Recorder;
   void put(Fact f, std::span<const std::uint16_t> inputs);
+  [[nodiscard]] std::span<const std::uint16_t> places(const Fact& fact) const {
+    return std::span(inputs_).subspan(fact.first_input, fact.input_count);
+  }
   std::vector<Fact> facts_;
   std::vector<std::uint16_t> index_;  // by the row's place: where its fact stands, counted from 1
   std::vector<std::uint16_t> inputs_; // of all facts: places of rows

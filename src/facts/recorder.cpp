@@ -28,7 +28,7 @@ Given::Given(const physics::Default& row, const text::Sourced<Length>& of_kit)
     : Given(row, of_kit.known() ? std::optional(of_kit->in(mm)) : std::nullopt) {}
 
 Recorder::Recorder(Facts& facts, const Facts* under)
-    : facts_(facts), under_(under), noted_(fact::all().size(), false) {
+    : facts_(facts), under_(under), noted_(fact::all().size(), 0) {
   constexpr std::size_t usual = 32;
   read_.reserve(usual);
 }
@@ -50,13 +50,14 @@ const Fact* Recorder::find(const FactRow& row) {
 bool Recorder::has(const FactRow& row) {
   const Facts* there = facts_at(row);
   if (there == nullptr) return false;
-  note(row.place);
+  note(static_cast<std::uint16_t>(row.place | Inputs::only_whether));
   return there->has(row);
 }
 
 void Recorder::note(std::uint16_t place) {
-  if (noted_[place]) return;
-  noted_[place] = true;
+  std::uint8_t& noted = noted_[row_of(place)];
+  if ((noted & (bit_of(place) | value_read)) != 0) return;
+  noted = static_cast<std::uint8_t>(noted | bit_of(place));
   read_.push_back(place);
 }
 
@@ -88,14 +89,36 @@ void Recorder::use(const Record& record) {
 
 void Recorder::told_by(const Record& record) {
   for (const std::uint16_t place : record.read)
-    note(place);
+    note(static_cast<std::uint16_t>(place | Inputs::only_whether));
+}
+
+void Recorder::put(Fact f) {
+  inputs_.clear();
+  for (const std::uint16_t place : read_) {
+    // What was read by value, too, counts as that.
+    const bool twice = bit_of(place) == whether && (noted_[row_of(place)] & value_read) != 0;
+    if (!twice) inputs_.push_back(place);
+  }
+  facts_.put(std::move(f), inputs_);
 }
 
 void Recorder::use(const Facts& there, const Record& record) {
   std::vector<bool> seen(fact::all().size(), false);
   for (const std::uint16_t place : record.read)
-    follow(there, *fact::all()[place], seen, false);
+    follow(there, *fact::all()[row_of(place)], seen, false);
   note(record.weakest);
+}
+
+void Recorder::put_chosen(const FactRow& row, diag::Value value, Status status) {
+  Fact f = fresh(row, State::value);
+  f.value = std::move(value);
+  f.status = status;
+  inputs_.clear();
+  for (const std::uint16_t place : read_) {
+    if (bit_of(place) == value_read || (noted_[row_of(place)] & value_read) == 0)
+      inputs_.push_back(static_cast<std::uint16_t>(place | Inputs::only_whether));
+  }
+  facts_.put(std::move(f), inputs_);
 }
 
 void Recorder::put_unknown(const FactRow& row, diag::Said missing) {

@@ -22,7 +22,7 @@ namespace norma::facts {
 
 /// What was read for a value that is no fact.
 struct Record {
-  std::vector<std::uint16_t> read; // places of rows
+  std::vector<std::uint16_t> read; // places of rows, as in the pool of inputs
   Status weakest = Status::asked;
 };
 
@@ -144,12 +144,13 @@ class Recorder {
     facts_.put(std::move(f), {});
   }
   /// A piece of the kit, or a size of it. It is what it is, however it was chosen: as certain as
-  /// the kit, while what it was chosen by is among its inputs.
+  /// the kit, while only whether it is this one hangs on what was read.
   template <class T> void put_of_kit(const FactDef<T>& def, const std::type_identity_t<T>& value) {
-    Fact f = fresh(def, State::value);
-    f.value = detail::Convert<T>::to(def, value);
-    f.status = Status::measured;
-    put(std::move(f));
+    put_chosen(def, detail::Convert<T>::to(def, value), Status::measured);
+  }
+  /// The same of a word of the protocol.
+  template <class T> void put_asked(const FactDef<T>& def, const std::type_identity_t<T>& value) {
+    put_chosen(def, detail::Convert<T>::to(def, value), Status::asked);
   }
   void put_unknown(const FactRow& row, diag::Said missing);
   void put_broken(const FactRow& row) { put(fresh(row, State::broken)); }
@@ -176,6 +177,14 @@ class Recorder {
   friend class Recording;
   [[nodiscard]] const Facts* facts_at(const FactRow& row) const;
   void note(std::uint16_t place);
+  static std::uint8_t bit_of(std::uint16_t place) {
+    return (place & Inputs::only_whether) != 0 ? whether : value_read;
+  }
+  static std::uint16_t row_of(std::uint16_t place) {
+    return static_cast<std::uint16_t>(place & ~Inputs::only_whether);
+  }
+  static constexpr std::uint8_t value_read = 1;
+  static constexpr std::uint8_t whether = 2;
   void follow(const Facts& there, const FactRow& row, std::vector<bool>& seen, bool to_roots);
   [[nodiscard]] Fact fresh(const FactRow& row, State state) const {
     Fact f;
@@ -184,12 +193,14 @@ class Recorder {
     f.status = weakest_;
     return f;
   }
-  void put(Fact f) { facts_.put(std::move(f), read_); }
+  void put(Fact f);
+  void put_chosen(const FactRow& row, diag::Value value, Status status);
 
   Facts& facts_;
   const Facts* under_;
-  std::vector<std::uint16_t> read_; // by what is worked out, in order, each once
-  std::vector<bool> noted_;         // by place: is it among them?
+  std::vector<std::uint16_t> read_;   // by what is worked out, in order, each once
+  std::vector<std::uint8_t> noted_;   // by place: how it is among them
+  std::vector<std::uint16_t> inputs_; // of the fact that is put
   Status weakest_ = Status::asked;
 };
 
@@ -202,7 +213,8 @@ class Recording {
   Recording& operator=(const Recording&) = delete;
   ~Recording() {
     for (std::size_t i = read_; i < recorder_.read_.size(); ++i)
-      recorder_.noted_[recorder_.read_[i]] = false;
+      recorder_.noted_[Recorder::row_of(recorder_.read_[i])] &=
+          static_cast<std::uint8_t>(~Recorder::bit_of(recorder_.read_[i]));
     recorder_.read_.resize(read_);
     recorder_.weakest_ = weakest_;
   }

@@ -127,10 +127,10 @@ constexpr Section<Kit> kit_block{"the kit", kit_table, nullptr};
 
 const Section<Kit>& kit_section() { return kit_block; }
 
-Kit read_kit(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
+Kit read_kit(text::FileId id, std::string_view bytes, diag::Findings& findings) {
   Kit kit;
   kit.file = id;
-  const auto tree = read_yaml(id, sources, findings);
+  const auto tree = read_yaml(id, bytes, findings);
   Reader reader(findings);
   kit.readable = tree && !other_edition(reader, *tree);
   if (!kit.readable) return kit;

@@ -345,9 +345,8 @@ std::string excerpt(std::string_view text) {
   return std::string(text);
 }
 
-std::optional<Yaml> read_yaml(text::FileId id, const text::Sources& sources,
+std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
                               diag::Findings& findings) {
-  const std::string_view bytes = sources[id].bytes();
   const text::Span start{id, 0, 0};
   if (bytes.size() > largest_kit) {
     findings.add(diag::make(catalogue::not_yaml, start, "a kit file has at most 1 MB"));

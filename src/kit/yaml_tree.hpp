@@ -41,7 +41,7 @@ inline constexpr std::size_t most_nodes = 20000;
 std::string excerpt(std::string_view text);
 
 /// Reads file `id`; nothing where it cannot be read (reported). Linear in the file's size.
-std::optional<Yaml> read_yaml(text::FileId id, const text::Sources& sources,
+std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
                               diag::Findings& findings);
 
 } // namespace norma::kit

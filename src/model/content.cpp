@@ -93,10 +93,116 @@ void write_content(const std::vector<Statement>& statements, std::string& out) {
       }
       // With the clause the plain words that stand between the values tell which of them it has.
       write.bytes(static_cast<std::uint32_t>(part.pieces.size()));
-      for (const words::Piece& piece : part.pieces)
-        write.address(piece.word.data());
+      for (const words::Piece& piece : part.pieces) {
+        const bool plain = piece.value == words::Piece::plain;
+        write.bytes(static_cast<std::uint32_t>(plain ? piece.word.size() : 0));
+        write.address(plain ? piece.word.data() : nullptr);
+      }
     }
   }
+}
+
+namespace {
+
+/// Takes from the front of what a `Writer` wrote.
+class ContentReader {
+ public:
+  explicit ContentReader(std::string_view content) : rest_(content) {}
+  [[nodiscard]] bool empty() const { return rest_.empty(); }
+
+  template <class T> T take() {
+    T value;
+    std::memcpy(&value, rest_.data(), sizeof value);
+    rest_.remove_prefix(sizeof value);
+    return value;
+  }
+  template <class T> const T* row() { return static_cast<const T*>(take<const void*>()); }
+  std::string_view text() {
+    const auto size = take<std::uint32_t>();
+    const std::string_view out = rest_.substr(0, size);
+    rest_.remove_prefix(size);
+    return out;
+  }
+
+  words::Value value() {
+    switch (take<std::uint8_t>()) {
+    case 0: return {words::Symbol{text()}, {}};
+    case 1: return {words::Name{text()}, {}};
+    case 2: return {words::Quoted{text()}, {}};
+    case 3: return {words::Code{text()}, {}};
+    case 4: return {measure(), {}};
+    case 5: {
+      const words::Rational first = number();
+      return {words::RatioLiteral{first, number()}, {}};
+    }
+    case 6: return {words::FNumberLiteral{number()}, {}};
+    case 7: {
+      words::Date d;
+      d.year = take<int>();
+      d.month = take<int>();
+      d.day = take<int>();
+      return {d, {}};
+    }
+    case 8: {
+      const physics::Tooth first = tooth();
+      return {words::ToothRun{first, tooth()}, {}};
+    }
+    default: {
+      const words::Measure width = measure();
+      return {words::Rectangle{width, measure()}, {}};
+    }
+    }
+  }
+
+ private:
+  words::Rational number() {
+    const auto numerator = take<std::int64_t>();
+    return {numerator, take<std::int64_t>()};
+  }
+  words::Measure measure() {
+    const words::Rational n = number();
+    return {n, row<words::Unit>()};
+  }
+  physics::Tooth tooth() { return *physics::Tooth::from_iso(take<int>()); }
+
+  std::string_view rest_;
+};
+
+} // namespace
+
+std::vector<Statement> read_content(std::string_view content) {
+  static_assert(std::variant_size_v<decltype(words::Value::data)> == 10);
+  ContentReader read(content);
+  std::vector<Statement> out;
+  while (!read.empty()) {
+    Statement s;
+    s.word = read.row<words::Word>();
+    s.broken = read.take<bool>();
+    s.key = read.text();
+    struct Read {
+      const words::Clause* clause = nullptr;
+      std::vector<words::Value> values;
+      std::vector<words::Piece> pieces;
+    };
+    std::vector<Read> parts(read.take<std::uint32_t>());
+    std::vector<Part> views;
+    for (Read& part : parts) {
+      part.clause = read.row<words::Clause>();
+      for (auto n = read.take<std::uint32_t>(); n > 0; --n)
+        part.values.push_back(read.value());
+      std::size_t value = 0;
+      for (auto n = read.take<std::uint32_t>(); n > 0; --n) {
+        const auto size = read.take<std::uint32_t>();
+        const char* word = read.row<char>();
+        part.pieces.push_back(word == nullptr ? words::Piece{{}, value++}
+                                              : words::Piece{{word, size}, words::Piece::plain});
+      }
+      views.push_back({part.clause, part.values, part.pieces, {}});
+    }
+    s.parts = Parts(views);
+    out.push_back(std::move(s));
+  }
+  return out;
 }
 
 } // namespace norma::model

@@ -89,10 +89,11 @@ class Reader {
   void check_group(Statement& s) {
     if (s.broken) return;
     const Group group = group_of(s);
-    if (group.children || group.teeth.empty()) return;
-    findings_.add(diag::make(catalogue::adults_with_milk_teeth, s.place("teeth"), group.teeth))
+    if (group.children || !group.teeth) return;
+    const std::string_view teeth = to_text(*group.teeth);
+    findings_.add(diag::make(catalogue::adults_with_milk_teeth, s.place("teeth"), teeth))
         .with_fix(s.place("group"), "children", false)
-        .with_help(fmt::format("write `for children, {0}`, or leave `{0}` out", group.teeth));
+        .with_help(fmt::format("write `for children, {0}`, or leave `{0}` out", teeth));
     s.broken = true;
   }
 
@@ -110,6 +111,7 @@ class Reader {
 
   Block read_block(syntax::NodeView item, unsigned place, std::string_view name) {
     Block out;
+    out.whole = item.span();
     const auto block = block_of(item);
     if (!block) return out;
     for (const syntax::NodeView child : block->children()) {
@@ -315,7 +317,7 @@ std::string name_in(const Statement& s, std::string_view slot) {
 }
 
 Group group_of(const Statement& s) {
-  return {s.symbol("group") == "children", std::string(s.symbol("teeth"))};
+  return {s.symbol("group") == "children", choice_of<GroupTeeth>(s.symbol("teeth"))};
 }
 
 const DeclaredView* Declared::view(std::string_view wanted) const {
@@ -345,13 +347,41 @@ std::size_t Declared::size() const {
   return n;
 }
 
-std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,
+void Declared::share() {
+  const auto share_all = [](std::vector<Statement>& all) {
+    for (Statement& s : all)
+      s.parts.share();
+  };
+  const auto share_block = [&](Block& block) {
+    share_all(block.said);
+    for (GroupBlock& g : block.groups)
+      share_all(g.said);
+  };
+  share_all(header);
+  share_block(every_mouth);
+  share_block(every_face);
+  for (DeclaredView& v : views) {
+    v.heading.parts.share();
+    share_block(v.block);
+  }
+  for (ViewChange& c : changes) {
+    c.heading.parts.share();
+    share_block(c.block);
+  }
+  for (ViewDrop& d : drops)
+    d.statement.parts.share();
+  for (std::vector<DeclaredSeries>* all : {&series, &series_changes}) {
+    for (DeclaredSeries& s : *all)
+      s.statement.parts.share();
+  }
+}
+
+std::optional<Declared> declare(const syntax::Tree& tree, const text::Source& source, bool sound,
                                 diag::Findings& findings) {
   std::optional<Declared> protocol;
   std::optional<text::Span> first_protocol;
   bool first = true;
   bool edition_said = false;
-  const text::Source& source = sources[tree.file()];
   StatementReader statements(source, findings);
   for (const syntax::NodeView item : tree.root().children()) {
     if (item.kind() != NodeKind::item) continue;

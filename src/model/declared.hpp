@@ -27,6 +27,7 @@ struct GroupBlock {
 struct Block {
   std::vector<Statement> said;
   std::vector<GroupBlock> groups;
+  text::Span whole{}; // heading and block of what it belongs to
 };
 
 struct DeclaredView {
@@ -87,6 +88,7 @@ struct Declared {
   std::vector<ViewChange> changes;
   std::vector<ViewDrop> drops;
   std::vector<DeclaredSeries> series_changes;
+  std::vector<Edit> edits; // all that were made, those of bases first
   /// The protocols that this one builds on, by the files they stand in, the farthest first.
   std::vector<std::pair<text::FileId, std::string>> bases;
   /// Views of a base that are dropped here or by a base, and where that is said.
@@ -97,13 +99,15 @@ struct Declared {
   [[nodiscard]] const DeclaredView* view(std::string_view wanted) const;
   /// All views by name; holds as long as no view is added or dropped.
   [[nodiscard]] std::unordered_map<std::string_view, const DeclaredView*> by_name() const;
+  /// From here on several threads may read it, and take copies of it.
+  void share();
   /// Statements of all blocks, as declared.
   [[nodiscard]] std::size_t size() const;
 };
 
 /// The protocol of a file, or nothing where it holds none (reported). `sound`: the parser made no
 /// finding; where it did, what is missing is not reported a second time.
-std::optional<Declared> declare(const syntax::Tree& tree, const text::Sources& sources, bool sound,
+std::optional<Declared> declare(const syntax::Tree& tree, const text::Source& source, bool sound,
                                 diag::Findings& findings);
 
 /// The name in the first part of a heading or in `slot`, "" where there is none.

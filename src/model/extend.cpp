@@ -19,8 +19,15 @@ bool is_of_the_document(const Statement& s) {
   return s.word->name == "revision" || s.word->name == "adopted" || s.word->name == "review by";
 }
 
+/// What stands behind `because` of an edit.
+std::string reason_in(const Statement& s) {
+  const Part* part = s.part("name");
+  const auto* text = part->values.size() < 2 ? nullptr : part->values[1].as<words::Quoted>();
+  return text == nullptr ? std::string() : text->text();
+}
+
 Block laid(const Block& base, const Block& over) {
-  Block out{merged(base.said, over.said), base.groups};
+  Block out{merged(base.said, over.said), base.groups, base.whole};
   for (const GroupBlock& g : over.groups) {
     const auto there = std::find_if(out.groups.begin(), out.groups.end(),
                                     [&](const GroupBlock& o) { return o.group == g.group; });
@@ -51,6 +58,7 @@ class Extension {
     out.every_mouth = laid(base_.every_mouth, own_.every_mouth);
     out.every_face = laid(base_.every_face, own_.every_face);
     out.views = base_.views;
+    out.edits = base_.edits;
     change_views(out);
     add_views(out);
     series(out);
@@ -87,6 +95,8 @@ class Extension {
       DeclaredView* view = &out.views[at->second];
       check_places(change, view->kind);
       view->block = laid(view->block, change.block);
+      out.edits.push_back(
+          {Edit::What::change_view, change.name, reason_in(change.heading), change.block.whole});
     }
   }
 
@@ -136,6 +146,7 @@ class Extension {
         continue;
       }
       there->statement = change.statement;
+      out.edits.push_back({Edit::What::change_series, change.name, {}, change.statement.span});
     }
     for (const DeclaredSeries& s : own_.series) {
       const auto twin = std::find_if(base_.series.begin(), base_.series.end(),
@@ -160,6 +171,8 @@ class Extension {
       }
       dropped.insert(drop.name);
       out.dropped.emplace_back(drop.name, drop.statement.span);
+      out.edits.push_back(
+          {Edit::What::drop_view, drop.name, reason_in(drop.statement), drop.statement.span});
     }
     if (dropped.empty()) return;
     out.views.erase(

@@ -47,25 +47,25 @@ std::optional<Side> side(std::string_view symbol) {
   return std::nullopt;
 }
 
-/// All symbols of a statement, joined by commas: `together, usual bite`. In the order of the word's
-/// clauses, whichever was written first: what rests on the text reads it in one order.
-std::string symbols(const Statement& s, std::string_view but = "held") {
-  std::string out;
+/// What of a list is said in `slot`; nothing where none of it is.
+template <class E> std::optional<E> choice(const Statement& s, std::string_view slot) {
+  return choice_of<E>(s.symbol(slot));
+}
+
+/// All that is said of a list, in whichever slots, in the order of the word's clauses, whichever
+/// was written first.
+template <class E> std::vector<E> all_choices(const Statement& s) {
+  std::vector<E> out;
   for (const words::Clause& clause : s.word->clauses) {
-    if (clause.slot == but) continue;
     for (const Part& part : s.parts) {
       if (part.clause != &clause) continue;
       for (const words::Value& v : part.values) {
-        if (v.symbol().empty()) continue;
-        if (!out.empty()) out += ", ";
-        out += v.symbol();
+        if (const auto one = choice_of<E>(v.symbol())) out.push_back(*one);
       }
     }
   }
   return out;
 }
-
-std::string plain_symbols(const Statement& s) { return symbols(s); }
 
 ApertureRange aperture(const Statement& s) {
   const Part& part = *s.part("range");
@@ -109,11 +109,11 @@ Retractor retractor(const Statement& s) {
   r.span = s.span;
   r.none = s.has("absent");
   r.mirror_takes_place = s.has("mirror");
-  r.material = s.symbol("material");
-  r.finish = s.symbol("finish");
-  r.end = s.symbol("end");
-  r.tension = s.symbol("tension");
-  r.pull = s.symbol("pull");
+  r.material = choice<RetractorMaterial>(s, "material");
+  r.finish = choice<RetractorFinish>(s, "finish");
+  r.end = choice<End>(s, "end");
+  r.tension = choice<Tension>(s, "tension");
+  r.pull = choice<Pull>(s, "pull");
   r.dry = s.symbol("moisture") == "dry";
   r.held_by = person(s);
   return r;
@@ -129,7 +129,7 @@ Mirror mirror(const Statement& s) {
     m.use = MirrorUse::disc;
     m.disc = words::length_of(measure(s, "disc"));
   }
-  m.end = s.symbol("end");
+  m.end = choice<End>(s, "end");
   m.turned_over = s.has("again");
   if (s.has("opened")) m.opened = words::angle_of(measure(s, "opened"));
   m.warmed = s.has("warmed");
@@ -160,11 +160,11 @@ OperatorPlace operator_place(const Statement& s) {
 Aim aim(const Statement& s) {
   if (const Part* between = s.part("between")) {
     return {between->values[0].as<words::ToothRun>()->first,
-            between->values[1].as<words::ToothRun>()->first, ""};
+            between->values[1].as<words::ToothRun>()->first};
   }
-  if (s.has("thing")) return {{}, {}, std::string(s.symbol("thing"))};
+  if (s.has("thing")) return {{}, {}, choice<AimedAt>(s, "thing")};
   const physics::Tooth tooth = s.value("tooth")->as<words::ToothRun>()->first;
-  return {tooth, tooth, ""};
+  return {tooth, tooth};
 }
 
 Face face(std::string_view symbol) {
@@ -193,42 +193,65 @@ Faces faces(const Statement& s) {
   return out;
 }
 
+void add_teeth(const Part& part, std::vector<physics::Tooth>& out) {
+  for (const words::Value& v : part.values) {
+    const auto* run = v.as<words::ToothRun>();
+    if (run == nullptr) continue;
+    const auto teeth = words::run_of(run->first, run->last);
+    out.insert(out.end(), teeth->begin(), teeth->end());
+  }
+}
+
+std::vector<physics::Tooth> teeth_of(const Part& part) {
+  std::vector<physics::Tooth> out;
+  add_teeth(part, out);
+  return out;
+}
+
 /// Teeth that are named without a surface.
 std::vector<physics::Tooth> teeth(const Statement& s) {
   std::vector<physics::Tooth> out;
-  for (const Part& part : s.parts) {
-    for (const words::Value& v : part.values) {
-      const auto* run = v.as<words::ToothRun>();
-      if (run == nullptr) continue;
-      const auto run_teeth = words::run_of(run->first, run->last);
-      out.insert(out.end(), run_teeth->begin(), run_teeth->end());
-    }
-  }
+  for (const Part& part : s.parts)
+    add_teeth(part, out);
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
   return out;
 }
 
 /// What is named besides teeth: `whole head`, `facial that tooth`, `gum of 13 to 23`.
-std::vector<std::string> things(const Statement& s) {
-  std::vector<std::string> out;
+std::vector<ThingShown> things(const Statement& s) {
+  std::vector<ThingShown> out;
   for (const Part& part : s.parts) {
     const std::string_view slot = part.clause->slot;
-    if (slot == "thing" || slot == "that" || slot == "gum") out.push_back(part_text(part));
+    if (slot == "thing") {
+      out.push_back({choice_of<Thing>(part.values[0].symbol()), {}});
+    } else if (slot == "that") {
+      out.push_back({Thing::that_tooth, face(part.values[0].symbol())});
+    } else if (slot == "gum") {
+      out.push_back({{}, {}, teeth_of(part)});
+    }
   }
   return out;
 }
 
-Sourced<std::vector<std::string>> things_named(const Statement& s) {
-  if (s.broken) return Sourced<std::vector<std::string>>::broken(s.span);
-  std::vector<std::string> named = things(s);
+Sourced<std::vector<ThingShown>> things_named(const Statement& s) {
+  if (s.broken) return Sourced<std::vector<ThingShown>>::broken(s.span);
+  std::vector<ThingShown> named = things(s);
   if (named.empty()) return {};
   return {std::move(named), s.span};
 }
 
 Sourced<Faces> faces_named(const Statement& s) { return lowered_if<Faces>(s, "teeth", faces); }
 
-Sourced<std::string> as_said(const Statement& s) { return lowered<std::string>(s, plain_symbols); }
+/// A word that says one of a list, in `slot`.
+template <class E> Sourced<E> one_of(const Statement& s, std::string_view slot) {
+  return lowered_if<E>(s, slot, [&](const Statement& t) { return *choice<E>(t, slot); });
+}
+
+/// A word that says some of a list.
+template <class E> Sourced<std::vector<E>> some_of(const Statement& s) {
+  return lowered<std::vector<E>>(s, all_choices<E>);
+}
 
 Sourced<std::string> text_said(const Statement& s) {
   return lowered<std::string>(
@@ -257,7 +280,7 @@ Sourced<Size> size_in(const Statement& s) {
   });
 }
 
-HeldThing held_thing(const Statement& s) { return {symbols(s), person(s)}; }
+HeldThing held_thing(const Statement& s) { return {all_choices<HeldAt>(s), person(s)}; }
 
 StepSaid step(const Statement& s) {
   const Part& part = *s.part("step");
@@ -274,7 +297,7 @@ Picture picture(const Statement& s) {
   p.stays_mirrored = s.has("mirrored");
   if (const words::Value* mark = s.value("marked")) p.mark = mark->as<words::Quoted>()->text();
   if (const Part* towards = s.part("towards")) {
-    p.landmark = towards->values[0].symbol();
+    p.landmark = choice_of<Landmark>(towards->values[0].symbol());
     const std::string_view edge = towards->values[1].symbol();
     p.edge = edge == "top"      ? Edge::top
              : edge == "bottom" ? Edge::bottom
@@ -336,16 +359,15 @@ constexpr Row<View> view_rows[] = {
      }},
     {"background",
      [](const Statement& s, View& v) {
-       v.background = lowered_if<std::string>(
-           s, "look", [](const Statement& t) { return std::string(t.symbol("look")); });
+       v.background = one_of<Backdrop>(s, "look");
        v.behind_head = length_in(s, "behind");
      }},
     {"camera", [](const Statement& s, View& v) { v.camera = lowered<CameraPlace>(s, camera); }},
-    {"held", [](const Statement& s, View& v) { v.camera_held = as_said(s); }},
+    {"held", [](const Statement& s, View& v) { v.camera_held = one_of<CameraHeld>(s, "how"); }},
     {"centre on", [](const Statement& s, View& v) { v.centre = lowered<Aim>(s, aim); }},
     {"focus on", [](const Statement& s, View& v) { v.focus = lowered<Aim>(s, aim); }},
     {"frame", [](const Statement& s, View& v) { v.frame = size_in(s); }},
-    {"guide", [](const Statement& s, View& v) { v.guide = as_said(s); }},
+    {"guide", [](const Statement& s, View& v) { v.guide = one_of<Guide>(s, "how"); }},
     // Instruments
     {"retractor",
      [](const Statement& s, View& v) {
@@ -356,35 +378,37 @@ constexpr Row<View> view_rows[] = {
     {"contrast paddle",
      [](const Statement& s, View& v) {
        v.paddle = lowered<HeldThing>(s, [](const Statement& t) {
-         return HeldThing{part_text(*t.part("place")) +
-                              (t.has("colour") ? ", " + std::string(t.symbol("colour")) : ""),
-                          person(t)};
+         HeldThing paddle = held_thing(t); // its colour
+         paddle.at.insert(paddle.at.begin(), *choice_of<HeldAt>(part_text(*t.part("place"))));
+         return paddle;
        });
      }},
     {"shade tab", [](const Statement& s, View& v) { v.shade_tab = lowered<HeldThing>(s, held_thing); }},
     {"ruler", [](const Statement& s, View& v) { v.ruler = lowered<HeldThing>(s, held_thing); }},
     {"air", [](const Statement& s, View& v) { v.air = lowered<HeldThing>(s, held_thing); }},
     {"suction", [](const Statement& s, View& v) { v.suction = lowered<HeldThing>(s, held_thing); }},
-    {"taken", [](const Statement& s, View& v) { v.drying = as_said(s); }},
-    {"insert with", [](const Statement& s, View& v) { v.insert_with = as_said(s); }},
-    {"take out first", [](const Statement& s, View& v) { v.take_out_first = as_said(s); }},
+    {"taken", [](const Statement& s, View& v) { v.drying = one_of<Drying>(s, "when"); }},
+    {"insert with", [](const Statement& s, View& v) { v.insert_with = one_of<InsertWith>(s, "how"); }},
+    {"take out first", [](const Statement& s, View& v) { v.take_out_first = one_of<TakenOut>(s, "what"); }},
     {"taken in",
      [](const Statement& s, View& v) {
        v.taken_in_mirror = !s.broken;
        v.taken_in = s.span;
      }},
     // The patient
-    {"teeth", [](const Statement& s, View& v) { v.teeth = as_said(s); }},
-    {"dentures", [](const Statement& s, View& v) { v.dentures = as_said(s); }},
+    {"teeth", [](const Statement& s, View& v) { v.teeth = lowered<TeethHeld>(s, [](const Statement& t) {
+         return TeethHeld{choice<TeethRelation>(t, "relation"), choice<Bite>(t, "bite")};
+       }); }},
+    {"dentures", [](const Statement& s, View& v) { v.dentures = one_of<Dentures>(s, "place"); }},
     {"mouth",
      [](const Statement& s, View& v) {
-       v.mouth = as_said(s);
+       v.mouth = one_of<MouthState>(s, "state");
        v.least_opening = length_in(s, "least");
      }},
-    {"lips", [](const Statement& s, View& v) { v.lips = as_said(s); }},
-    {"head", [](const Statement& s, View& v) { v.head = as_said(s); }},
+    {"lips", [](const Statement& s, View& v) { v.lips = one_of<Lips>(s, "pose"); }},
+    {"head", [](const Statement& s, View& v) { v.head = some_of<HeadPose>(s); }},
     {"operator", [](const Statement& s, View& v) { v.operator_place = lowered<OperatorPlace>(s, operator_place); }},
-    {"tongue", [](const Statement& s, View& v) { v.tongue = as_said(s); }},
+    {"tongue", [](const Statement& s, View& v) { v.tongue = some_of<Tongue>(s); }},
     // The picture
     {"tooth", [](const Statement& /*said*/, View& v) { v.tooth_filled_in = true; }},
     {"site", [](const Statement& /*said*/, View& v) { v.site_filled_in = true; }},
@@ -401,7 +425,7 @@ constexpr Row<View> view_rows[] = {
        v.must_be_sharp = faces_named(s);
        v.things_sharp = things_named(s);
      }},
-    {"must not show", [](const Statement& s, View& v) { v.must_not_show = list_said(s); }},
+    {"must not show", [](const Statement& s, View& v) { v.must_not_show = some_of<Unwanted>(s); }},
     {"turned away", [](const Statement& s, View& v) { v.turned_away = angle_in(s, "most"); }},
     {"picture", [](const Statement& s, View& v) { v.picture = lowered<Picture>(s, picture); }},
     // The record
@@ -412,8 +436,8 @@ constexpr Row<View> view_rows[] = {
        });
      }},
     {"fixed", [](const Statement& s, View& v) { v.fixed = list_said(s); }},
-    {"consent for", [](const Statement& s, View& v) { v.consent = list_said(s); }},
-    {"if not possible", [](const Statement& s, View& v) { v.if_not_possible = as_said(s); }},
+    {"consent for", [](const Statement& s, View& v) { v.consent = some_of<Purpose>(s); }},
+    {"if not possible", [](const Statement& s, View& v) { v.if_not_possible = one_of<NotPossible>(s, "how"); }},
     {"or else view",
      [](const Statement& s, View& v) {
        v.or_else_view = lowered<std::string>(s, [](const Statement& t) {
@@ -447,11 +471,12 @@ constexpr Row<Protocol> protocol_rows[] = {
        if (p.sensor.known() && p.sensor->width < p.sensor->height)
          p.sensor = {Size{p.sensor->height, p.sensor->width}, s.span};
      }},
-    {"consent for", [](const Statement& s, Protocol& p) { p.consent = list_said(s); }},
+    {"consent for", [](const Statement& s, Protocol& p) { p.consent = some_of<Purpose>(s); }},
     {"assistant", [](const Statement& /*said*/, Protocol& p) { p.no_assistant = true; }},
-    {"originals", [](const Statement& s, Protocol& p) { p.originals = as_said(s); }},
-    {"crops", [](const Statement& s, Protocol& p) { p.crops = as_said(s); }},
-    {"file names", [](const Statement& s, Protocol& p) { p.file_names = as_said(s); }},
+    {"originals",
+     [](const Statement& s, Protocol& p) { p.originals = one_of<Originals>(s, "how"); }},
+    {"crops", [](const Statement& s, Protocol& p) { p.crops = one_of<Crops>(s, "how"); }},
+    {"file names", [](const Statement& s, Protocol& p) { p.file_names = some_of<FileNames>(s); }},
 };
 
 /// What to do with each word, in the order of the word table; null where it sets nothing.

@@ -41,7 +41,7 @@ Parts::Parts(std::span<const Part> parts) {
 
 std::span<words::Value> Parts::own_values() {
   if (empty()) return {};
-  if (block_->uses > 1) *this = Parts(std::span(begin(), size()));
+  if (!block_->used_alone()) *this = Parts(std::span(begin(), size()));
   std::size_t count = 0;
   for (const Part& part : *this)
     count += part.values.size();

@@ -1,6 +1,7 @@
 // The parts of a statement, kept so that views which say the same share them.
 #pragma once
 
+#include <atomic>
 #include <cstddef>
 #include <cstdint>
 #include <span>
@@ -22,15 +23,15 @@ struct Part {
 };
 
 /// The parts of a statement, in the order of the text, with their values and pieces: all in one
-/// block of memory, which copies share until one is changed. Copies are counted without a lock: a
-/// protocol and all that is made of it belong to one thread.
+/// block of memory, which copies share until one is changed. What belongs to one thread is counted
+/// at the price of plain numbers; `share` lets several threads copy it.
 class Parts {
  public:
   Parts() = default;
   /// Takes copies of `parts`, one behind the other, with their values and pieces.
   explicit Parts(std::span<const Part> parts);
   Parts(const Parts& other) : block_(other.block_) {
-    if (block_ != nullptr) ++block_->uses;
+    if (block_ != nullptr) block_->take();
   }
   Parts(Parts&& other) noexcept : block_(std::exchange(other.block_, nullptr)) {}
   Parts& operator=(Parts other) noexcept {
@@ -38,7 +39,11 @@ class Parts {
     return *this;
   }
   ~Parts() {
-    if (block_ != nullptr && --block_->uses == 0) ::operator delete(block_);
+    if (block_ != nullptr && block_->let_go()) ::operator delete(block_);
+  }
+  /// To be called by the thread that it belongs to, before another one sees it.
+  void share() {
+    if (block_ != nullptr) block_->share();
   }
 
   [[nodiscard]] const Part* begin() const { return block_ != nullptr ? block_->all() : nullptr; }
@@ -52,8 +57,30 @@ class Parts {
  private:
   /// Behind it lie `size` parts, then their values, then their pieces.
   struct Block {
-    std::uint32_t uses;
+    static constexpr std::uint32_t shared = 0x80000000u; // beside the number of uses
+    std::atomic<std::uint32_t> uses;
     std::uint32_t size;
+    void take() {
+      const std::uint32_t n = uses.load(std::memory_order_relaxed);
+      if ((n & shared) == 0)
+        uses.store(n + 1, std::memory_order_relaxed);
+      else
+        uses.fetch_add(1, std::memory_order_relaxed);
+    }
+    /// True where nobody uses it any more.
+    bool let_go() {
+      const std::uint32_t n = uses.load(std::memory_order_relaxed);
+      if ((n & shared) != 0) return uses.fetch_sub(1, std::memory_order_acq_rel) == (shared | 1u);
+      uses.store(n - 1, std::memory_order_relaxed);
+      return n == 1;
+    }
+    void share() {
+      const std::uint32_t n = uses.load(std::memory_order_relaxed);
+      if ((n & shared) == 0) uses.store(n | shared, std::memory_order_relaxed);
+    }
+    [[nodiscard]] bool used_alone() const {
+      return (uses.load(std::memory_order_acquire) & ~shared) == 1;
+    }
     [[nodiscard]] Part* all() { return reinterpret_cast<Part*>(this + 1); }
   };
   Block* block_ = nullptr;

@@ -52,11 +52,20 @@ std::string to_text(const Faces& faces) {
 }
 
 std::string to_text(const Group& g) {
-  return std::string(g.children ? "children" : "adults") + (g.teeth.empty() ? "" : ", " + g.teeth);
+  std::string out = g.children ? "children" : "adults";
+  if (g.teeth) out.append(", ").append(to_text(*g.teeth));
+  return out;
 }
 
 bool View::teeth_together() const {
-  return teeth.known() && (teeth->starts_with("together") || teeth->starts_with("edge to edge"));
+  return teeth.known() && (teeth->relation == TeethRelation::together ||
+                           teeth->relation == TeethRelation::edge_to_edge);
+}
+
+bool View::shows(Thing thing) const {
+  return things_shown.known() &&
+         std::any_of(things_shown->begin(), things_shown->end(),
+                     [&](const ThingShown& t) { return t.thing == thing; });
 }
 
 const View* Protocol::view(std::string_view wanted) const {

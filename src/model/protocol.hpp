@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "model/choices.hpp"
 #include "physics/anatomy/tooth.hpp"
 #include "physics/quantity.hpp"
 #include "text/sourced.hpp"
@@ -65,23 +66,22 @@ struct StepSaid {
 
 enum class OperatorPlace { in_front, behind_head, at_right, at_left };
 
-enum class Tension { even, light, firm };
 struct Retractor {
   text::Span span;
   bool none = false;
   bool mirror_takes_place = false;
-  std::string material; // metal, plastic, or ""
-  std::string finish;   // polished, frosted, clear, or ""
-  std::string end;      // small end, large end, or ""
-  std::string tension;  // even, light, firm, or ""
-  std::string pull;     // outwards ..., or ""
-  bool dry = false;     // goes in as it is; unsaid, it is wetted
+  std::optional<RetractorMaterial> material;
+  std::optional<RetractorFinish> finish;
+  std::optional<End> end;
+  std::optional<Tension> tension;
+  std::optional<Pull> pull;
+  bool dry = false; // goes in as it is; unsaid, it is wetted
   std::optional<Person> held_by;
 };
 
-/// A thing that somebody holds somewhere, as the protocol says it.
+/// A thing that somebody holds somewhere.
 struct HeldThing {
-  std::string what; // behind the upper front teeth, black
+  std::vector<HeldAt> at; // where, and how it looks: behind the upper front teeth, black
   std::optional<Person> held_by;
 };
 
@@ -90,8 +90,8 @@ struct Mirror {
   MirrorUse use = MirrorUse::occlusal;
   std::optional<Side> side;
   std::optional<Length> disc; // diameter
-  std::string end;            // small end, large end, or ""
-  bool turned_over = false;   // the mirror of the view before, turned over
+  std::optional<End> end;
+  bool turned_over = false; // the mirror of the view before, turned over
   std::optional<Angle> opened;
   bool warmed = false; // in water, against fogging
   std::optional<Person> held_by;
@@ -100,8 +100,8 @@ struct Mirror {
 /// A tooth, or the middle between two.
 struct Aim {
   physics::Tooth first;
-  physics::Tooth second; // the same where one is named
-  std::string thing;     // what is named in place of teeth: that tooth, nearer eye; or ""
+  physics::Tooth second;          // the same where one is named
+  std::optional<AimedAt> thing{}; // what is named in place of teeth
 };
 
 struct Exposure {
@@ -126,9 +126,23 @@ std::string_view to_text(Edge e);
 struct Picture {
   bool as_seen = false; // as seen directly
   bool stays_mirrored = false;
-  std::string mark;         // what is written on a mirrored picture
-  std::string landmark;     // front teeth, back teeth, biting edges, or ""
+  std::string mark; // what is written on a mirrored picture
+  std::optional<Landmark> landmark;
   std::optional<Edge> edge; // where the landmark lies
+};
+
+/// How upper and lower teeth stand to each other.
+struct TeethHeld {
+  std::optional<TeethRelation> relation;
+  std::optional<Bite> bite;
+};
+
+/// What must show, or be sharp, besides named teeth: the whole head, the facial surface of that
+/// tooth, the gum of some teeth.
+struct ThingShown {
+  std::optional<Thing> thing;  // nothing: gum
+  std::optional<Face> surface; // of that tooth
+  std::vector<physics::Tooth> gum_of{};
 };
 
 enum class ViewKind { mouth, face };
@@ -138,12 +152,15 @@ struct View {
   std::string title;
   ViewKind kind = ViewKind::mouth;
   text::Span heading;
+  text::Span whole{};        // heading and block
+  std::string made_from;     // `same as` that view; "" for none
+  std::string_view crossing; // other side, lower jaw, ... with it, or ""
   /// Index of what it says in `Protocol::contents`; views with the same one say the same. -1 where
   /// it could not be resolved.
   int content = -1;
   Sourced<const words::ViewCode*> code;
   Sourced<std::vector<std::string>> fixed;
-  Sourced<std::vector<std::string>> consent;
+  Sourced<std::vector<Purpose>> consent;
   bool tooth_filled_in = false;
   bool site_filled_in = false;
   Sourced<Magnification> ratio;
@@ -154,7 +171,7 @@ struct View {
   Sourced<Time> shutter;
   Sourced<Exposure> exposure;
   Sourced<LampUse> lamp;
-  Sourced<std::string> background;
+  Sourced<Backdrop> background;
   Sourced<Length> behind_head; // background at least so far behind the head
   Sourced<Length> allowed_blur;
   Sourced<Angle> tolerance_angle;
@@ -166,40 +183,39 @@ struct View {
   Sourced<HeldThing> shade_tab;
   Sourced<HeldThing> ruler;
   Sourced<Size> frame;
-  Sourced<std::string> guide;
-  Sourced<std::string> insert_with;
-  Sourced<std::string> take_out_first;
+  Sourced<Guide> guide;
+  Sourced<InsertWith> insert_with;
+  Sourced<TakenOut> take_out_first;
   bool taken_in_mirror = false;
   text::Span taken_in;
-  Sourced<std::string> teeth; // together, usual bite
-  Sourced<std::string> mouth; // open wide
+  Sourced<TeethHeld> teeth;
+  Sourced<MouthState> mouth;
   Sourced<Length> least_opening;
-  Sourced<std::string> dentures;
-  Sourced<std::string> lips;
-  Sourced<std::string> head;
+  Sourced<Dentures> dentures;
+  Sourced<Lips> lips;
+  Sourced<std::vector<HeadPose>> head;
   Sourced<OperatorPlace> operator_place;
-  Sourced<std::string> tongue;
+  Sourced<std::vector<Tongue>> tongue;
   Sourced<HeldThing> air;
   Sourced<HeldThing> suction;
-  Sourced<std::string> drying; // before drying, after drying
+  Sourced<Drying> drying;
   Sourced<Time> wait_after;
   bool patient_rests = false;
   Sourced<CameraPlace> camera;
-  Sourced<std::string> camera_held; // level, upright
+  Sourced<CameraHeld> camera_held;
   Sourced<Aim> centre;
   Sourced<Aim> focus;
   Sourced<Faces> must_show;
-  /// What must show besides teeth, or in their place: whole head, that tooth, upper ridge.
-  Sourced<std::vector<std::string>> things_shown;
+  Sourced<std::vector<ThingShown>> things_shown;
   bool every_tooth_present = false; // of the range, whichever stand there
   Sourced<Faces> or_else_show;
   Sourced<Faces> may_cut;
   Sourced<Faces> must_be_sharp;
-  Sourced<std::vector<std::string>> things_sharp;
-  Sourced<std::vector<std::string>> must_not_show;
+  Sourced<std::vector<ThingShown>> things_sharp;
+  Sourced<std::vector<Unwanted>> must_not_show;
   Sourced<Angle> turned_away;
   Sourced<Picture> picture;
-  Sourced<std::string> if_not_possible;
+  Sourced<NotPossible> if_not_possible;
   Sourced<std::string> or_else_view;
   std::vector<Sourced<StepSaid>> steps;
   std::vector<Sourced<std::string>> prompts;
@@ -209,6 +225,8 @@ struct View {
   Sourced<int> take_again_at_most;
 
   [[nodiscard]] bool teeth_together() const;
+  /// Must this show?
+  [[nodiscard]] bool shows(Thing thing) const;
 };
 
 /// `accept glare_from_metal in right because "..."`; without a place it is about the protocol.
@@ -220,6 +238,15 @@ struct Exception {
   text::Span span;
   text::Span finding_span;
   text::Span place_span; // of the view or series
+};
+
+/// What a protocol changes of those it builds on.
+struct Edit {
+  enum class What { change_view, drop_view, change_series };
+  What what = What::change_view;
+  std::string name;    // of the view or series
+  std::string because; // "" for a series
+  text::Span whole{};  // heading and block
 };
 
 struct SeriesEntry {
@@ -236,11 +263,11 @@ struct Series {
 
 struct Group {
   bool children = false;
-  std::string teeth; // mixed teeth, milk teeth, or "" (permanent; for children: whichever)
+  std::optional<GroupTeeth> teeth; // none: permanent; for children: whichever
 
   /// Is everybody of this group in `other`, too?
   [[nodiscard]] bool within(const Group& other) const {
-    return children == other.children && (other.teeth.empty() || teeth == other.teeth);
+    return children == other.children && (!other.teeth || teeth == other.teeth);
   }
   friend bool operator==(const Group&, const Group&) = default;
 };
@@ -257,15 +284,17 @@ struct Protocol {
   Sourced<Group> group;
   Sourced<std::vector<physics::Tooth>> missing;
   Sourced<Size> sensor;
-  Sourced<std::vector<std::string>> consent;
+  Sourced<std::vector<Purpose>> consent;
   bool no_assistant = false;
-  Sourced<std::string> originals;
-  Sourced<std::string> crops;
-  Sourced<std::string> file_names;
+  Sourced<Originals> originals;
+  Sourced<Crops> crops;
+  Sourced<std::vector<FileNames>> file_names;
   std::vector<View> views;
   std::vector<std::string> contents; // as written by content.hpp
+  std::string header;                // what stands beside the views, in the same way
   std::vector<Series> series;
   std::vector<Exception> exceptions;
+  std::vector<Edit> edits;
   /// For whom this one is, where the protocol speaks of several groups; else "".
   std::string group_label;
   /// Digests of the resolved protocol (fingerprint.hpp), where somebody asked for them; else "".

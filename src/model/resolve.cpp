@@ -26,7 +26,10 @@ class Resolver {
     protocol_.name = declared.name;
     protocol_.title = declared.title;
     protocol_.heading = declared.heading;
-    lower_protocol(finished(declared.header, findings), protocol_);
+    const std::vector<Statement> header = finished(declared.header, findings);
+    lower_protocol(header, protocol_);
+    write_content(header, protocol_.header);
+    protocol_.edits = declared.edits;
     if (group && !protocol_.group.broken()) {
       const text::Span said = protocol_.group.known() ? protocol_.group.span() : protocol_.heading;
       protocol_.group = {*group, said};
@@ -44,6 +47,9 @@ class Resolver {
       typed.title = view.title.empty() ? view.name : view.title;
       typed.kind = view.kind;
       typed.heading = view.heading.span;
+      typed.whole = view.block.whole;
+      typed.made_from = name_in(view.heading, "same");
+      typed.crossing = view.heading.symbol("crossing");
       const std::vector<Statement>* statements =
           view.heading.broken ? nullptr : views_.statements_of(view.name);
       if (statements != nullptr) {
@@ -78,8 +84,8 @@ class Resolver {
   /// A finding about one view of the protocol.
   [[nodiscard]] diag::Diagnostic about(const std::string& view, diag::Diagnostic d) const {
     const auto& all = declared_.views;
-    const auto at = std::find_if(all.begin(), all.end(),
-                                 [&](const DeclaredView& v) { return v.name == view; });
+    const auto at =
+        std::find_if(all.begin(), all.end(), [&](const DeclaredView& v) { return v.name == view; });
     d.about = {diag::Subject{}.of_view(static_cast<int>(at - all.begin()))};
     return d;
   }
@@ -133,7 +139,9 @@ class Resolver {
           const bool site = v.symbol().ends_with("that site");
           if ((tooth && !view.tooth_filled_in) || (site && !view.site_filled_in)) {
             const std::string_view what = tooth ? "tooth" : "site";
-            findings_.add(about(view.name, diag::make(catalogue::nothing_filled_in, s.place(v), what, what)))
+            findings_
+                .add(about(view.name,
+                           diag::make(catalogue::nothing_filled_in, s.place(v), what, what)))
                 .with_help(fmt::format("write `{} filled in at the chair` in the view", what));
             return;
           }
@@ -141,7 +149,9 @@ class Resolver {
         // `facial that tooth` keeps only the surface as its value.
         const bool plain_tooth = part.clause->slot == "that";
         if (plain_tooth && !view.tooth_filled_in) {
-          findings_.add(about(view.name, diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth")))
+          findings_
+              .add(about(view.name,
+                         diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth")))
               .with_help("write `tooth filled in at the chair` in the view");
           return;
         }
@@ -286,8 +296,8 @@ class Resolver {
     if (!protocol_.group.known()) return;
     const Group& group = protocol_.group.get();
     const bool adults = !group.children;
-    const bool mixed = group.teeth == "mixed teeth";
-    if (!adults && group.teeth.empty()) return; // which teeth they have is asked for elsewhere
+    const bool mixed = group.teeth == GroupTeeth::mixed_teeth;
+    if (!adults && !group.teeth) return; // which teeth they have is asked for elsewhere
     const auto is_odd = [&](const View& view, physics::Tooth t) {
       if (adults) return t.is_primary();
       if (t.is_primary()) return false;
@@ -326,7 +336,7 @@ class Resolver {
       if (const auto before = t.predecessor()) milk.push_back(*before);
     }
     auto& d = findings_.add(diag::make(catalogue::permanent_tooth, faces.span(),
-                                       words::teeth_text(odd), protocol_.group->teeth));
+                                       words::teeth_text(odd), term_of(protocol_.group->teeth)));
     if (mixed) {
       d.with_note(
           "norma plans for about nine years, when they are not there yet; that differs from "

@@ -18,9 +18,9 @@ constexpr std::size_t origin_column = 64;
 
 class Show {
  public:
-  Show(const Declared& declared, const std::optional<Group>& group, const text::Sources& sources,
+  Show(const Declared& declared, const std::optional<Group>& group, const SourceOf& source_of,
        diag::Findings& findings)
-      : declared_(declared), group_(group), sources_(sources), views_(declared, group, findings) {}
+      : declared_(declared), group_(group), source_of_(source_of), views_(declared, group, findings) {}
 
   std::string write() {
     const Fingerprint f = fingerprint(declared_, group_);
@@ -51,7 +51,7 @@ class Show {
   }
 
   [[nodiscard]] std::string place(text::Span span) const {
-    const text::Source& source = sources_[span.file];
+    const text::Source& source = source_of_(span.file);
     return fmt::format("{}:{}", text::printable(source.name()), source.place(span.begin).line);
   }
 
@@ -140,7 +140,7 @@ class Show {
 
   const Declared& declared_;
   const std::optional<Group>& group_;
-  const text::Sources& sources_;
+  const SourceOf& source_of_;
   Views views_;
   std::string out_;
 };
@@ -148,8 +148,8 @@ class Show {
 } // namespace
 
 std::string shown(const Declared& declared, const std::optional<Group>& group,
-                  const text::Sources& sources, diag::Findings& findings) {
-  return Show(declared, group, sources, findings).write();
+                  const SourceOf& source_of, diag::Findings& findings) {
+  return Show(declared, group, source_of, findings).write();
 }
 
 } // namespace norma::model

@@ -2,6 +2,7 @@
 // each line says where it came from.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -11,8 +12,11 @@
 
 namespace norma::model {
 
+/// The text of a file that the protocol is made of.
+using SourceOf = std::function<const text::Source&(text::FileId)>;
+
 /// Text that can be read again and asks for the same: it has the same fingerprint.
 std::string shown(const Declared& declared, const std::optional<Group>& group,
-                  const text::Sources& sources, diag::Findings& findings);
+                  const SourceOf& source_of, diag::Findings& findings);
 
 } // namespace norma::model

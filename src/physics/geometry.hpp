@@ -30,6 +30,7 @@ struct Point {
   Length x, y, z;
   friend constexpr Point operator+(Point a, Point b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
   friend constexpr Point operator-(Point a, Point b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
+  friend constexpr bool operator==(const Point&, const Point&) = default;
 };
 /// How far `p` lies along `direction` from the origin.
 constexpr Length along(Point p, Vec direction) {

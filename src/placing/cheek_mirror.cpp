@@ -41,7 +41,7 @@ std::optional<CheekMirror> search_cheek_mirror(const Setting& setting, const Pos
   const Bounds bounds = bounds_of(setting);
   const Length gap = setting.limits.mirror_gap;
   const physics::PlaneMirror outline = outline_of(sheet);
-  const physics::Boxes bodies = hard_bodies(pose.mouth.mouth());
+  const std::vector<physics::Box> bodies = hard_bodies(pose.mouth.mouth());
   double best = 0;
   std::optional<CheekMirror> found;
   Pose tried = pose;
@@ -65,6 +65,7 @@ std::optional<CheekMirror> search_cheek_mirror(const Setting& setting, const Pos
     if (seen <= best + a_hair) continue;
     best = seen;
     found = CheekMirror{tried, opened};
+    if (best + a_hair >= most_worth(setting)) break;
   }
   return found;
 }

@@ -10,6 +10,10 @@ inline constexpr double a_hair = 0.05;
 /// What of the surfaces a place of the mirror shows, as a sum of shares of what is turned to the
 /// lens. The lamp in the picture weighs as much as half a tooth.
 double worth_of_place(const Setting& setting, const Pose& pose);
+/// No place is worth more: all of every surface.
+inline double most_worth(const Setting& setting) {
+  return static_cast<double>(setting.wanted.size());
+}
 
 /// The pose with a mirror of the setting's use in a place of its own; nothing where it has none,
 /// and beside the tongue, where another one is searched with the setting's own.

@@ -1,6 +1,7 @@
 #include "placing/pose.hpp"
 
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "physics/mirror.hpp"
@@ -58,13 +59,13 @@ std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physi
   return shown;
 }
 
-physics::Boxes hard_bodies(const physics::Mouth& mouth) {
-  std::vector<std::size_t> hard;
-  for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
-    const physics::Body body = mouth.boxes[i].body;
-    if (body == physics::Body::crown || body == physics::Body::gum) hard.push_back(i);
-  }
-  return {mouth.boxes, hard};
+std::vector<physics::Box> hard_bodies(const physics::Mouth& mouth) {
+  std::vector<physics::Box> out;
+  std::copy_if(mouth.boxes.begin(), mouth.boxes.end(), std::back_inserter(out),
+               [](const physics::Box& b) {
+                 return b.body == physics::Body::crown || b.body == physics::Body::gum;
+               });
+  return out;
 }
 
 Angle camera_itself(const Pose& pose) {

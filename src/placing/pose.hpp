@@ -47,7 +47,7 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose);
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
                            const physics::Lamp* lamp = nullptr);
 /// Crowns and gum: what a mirror cannot go through.
-physics::Boxes hard_bodies(const physics::Mouth& mouth);
+std::vector<physics::Box> hard_bodies(const physics::Mouth& mouth);
 /// Azimuth of the camera itself, which looks into the mirror.
 Angle camera_itself(const Pose& pose);
 

@@ -16,12 +16,7 @@ std::optional<OtherJaw> other_jaw_at(const Pose& pose, Length opening) {
   physics::MouthState state = pose.mouth.state();
   state.opened = physics::jaw_open(anatomy_of(state).jaw, opening);
   if (!state.opened) return std::nullopt;
-  std::vector<physics::Box> boxes;
-  for (const physics::Box& b : physics::make_mouth(state).boxes) {
-    const bool of_jaw = b.body == physics::Body::crown || b.body == physics::Body::gum;
-    if (of_jaw && b.tooth.is_upper() != state.of_upper) boxes.push_back(b);
-  }
-  return OtherJaw(boxes);
+  return physics::make_jaw(state, !state.of_upper);
 }
 
 RoomBetweenJaws room_between_jaws(const Pose& pose) {

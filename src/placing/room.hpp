@@ -6,7 +6,7 @@
 namespace norma::placing {
 
 /// Teeth and gum of the jaw that is not shown, with the mouth so far open.
-using OtherJaw = physics::Boxes;
+using OtherJaw = std::vector<physics::Box>;
 /// Nothing where the jaw does not come to this opening.
 std::optional<OtherJaw> other_jaw_at(const Pose& pose, Length opening);
 inline bool clears(const physics::PlaneMirror& mirror, const OtherJaw& other_jaw) {

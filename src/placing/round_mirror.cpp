@@ -7,7 +7,7 @@ namespace norma::placing {
 std::optional<RoundMirror> search_round_mirror(const Setting& setting, const Pose& pose,
                                                Length diameter) {
   const physics::Vec ahead = pose.axes.forward; // of the camera's image: from behind the teeth
-  const physics::Boxes bodies = hard_bodies(pose.mouth.mouth());
+  const std::vector<physics::Box> bodies = hard_bodies(pose.mouth.mouth());
   const double up = setting.mouth.of_upper ? 1.0 : -1.0;
   double best = 0;
   std::optional<RoundMirror> found;
@@ -28,6 +28,7 @@ std::optional<RoundMirror> search_round_mirror(const Setting& setting, const Pos
       if (seen <= best + a_hair) continue;
       best = seen;
       found = RoundMirror{tried, behind, below};
+      if (best + a_hair >= most_worth(setting)) return found;
     }
   }
   return found;

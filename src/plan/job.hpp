@@ -54,18 +54,18 @@ struct Job {
   }
   /// The picture as shot; nothing where it is not known which way it lies.
   [[nodiscard]] const std::optional<physics::Axes>& axes() const {
-    for (const FactRow* row : {&fact::azimuth, &fact::elevation, &fact::roll})
-      facts.find(*row);
+    read({&fact::azimuth, &fact::elevation, &fact::roll});
     return axes_;
   }
-  /// The place the camera is aimed at; nothing where it is not known.
+  /// The place the camera is aimed at; nothing where it is not known. The middle of what must show
+  /// hangs on where it is seen from.
   [[nodiscard]] const std::optional<physics::Point>& aim() const {
-    facts.find(fact::aim);
+    read({&fact::aim, &fact::patient, &fact::azimuth, &fact::elevation, &fact::roll});
     return aim_;
   }
   /// Whose teeth are placed; null only where `no_teeth` says why.
   [[nodiscard]] const std::shared_ptr<const physics::Anatomy>& anatomy() const {
-    facts.find(fact::patient);
+    read({&fact::patient});
     return anatomy_;
   }
   [[nodiscard]] const kit::Lamp* lamp() const { return piece(out.chosen.lamp, fact::lamp); }
@@ -93,8 +93,12 @@ struct Job {
   }
 
  private:
+  void read(std::initializer_list<const FactRow*> rows) const {
+    for (const FactRow* row : rows)
+      facts.find(*row);
+  }
   template <class T> const T* piece(const T* chosen, const FactRow& row) const {
-    facts.find(row);
+    read({&row});
     return chosen;
   }
 };
@@ -111,8 +115,6 @@ model::View second_choice_of(const model::View& view);
 /// What became of it, as facts of the view itself. `asked`: what `or else show` names.
 void judge_fallback(Job& first, const Work& second, const model::Faces& asked);
 void plan_sharpness(Job& job);
-/// Would the range hold what must be sharp, looked at so? True where it cannot be told.
-bool sharp_from(const Job& job, const physics::Axes& axes);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
@@ -169,16 +171,18 @@ physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
-Said the(const std::string& thing);
+Said the(model::AimedAt thing);
+Said the(const model::ThingShown& thing);
 /// `on 12`, `between 11 and 21`, `on that tooth`.
 Said place_of(const model::Aim& aim);
 /// What the clinic calls it; `kind` where it does not say.
 Said name_or(const text::Sourced<std::string>& name, Said kind);
-/// Points over all `faces`; nothing where a tooth cannot be placed (`missing` says which).
-std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, Said& missing);
-/// The middle of a tooth's face.
-physics::Point face_centre(const physics::Crown& crown, physics::Surface surface);
+/// Surfaces of all `faces`, as often as they are named; nothing where a tooth cannot be placed
+/// (`missing` says which).
+std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
+                                                        Said& missing);
+/// The patient's teeth, together, as placing/ takes them; only where they can be placed.
+physics::MouthState at_rest(const Job& job);
 /// The face that a view is about: facial where any facial face is named, else biting, else lingual.
 model::Face main_face(const model::View& view);
 /// Which jaw a view of one jaw shows; nothing where it shows both or none.

@@ -14,14 +14,14 @@ namespace {
 Said why_no_teeth(const model::Protocol& protocol) {
   if (protocol.group.broken()) return missing::patients();
   if (!protocol.group.known()) return missing::word_for();
-  if (protocol.group->children && protocol.group->teeth.empty()) return missing::childrens_teeth();
+  if (protocol.group->children && !protocol.group->teeth) return missing::childrens_teeth();
   return {};
 }
 
 physics::Dentition dentition_of(const model::Protocol& protocol) {
   if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
-  return protocol.group->teeth == "milk teeth" ? physics::Dentition::primary
-                                               : physics::Dentition::mixed;
+  return protocol.group->teeth == model::GroupTeeth::milk_teeth ? physics::Dentition::primary
+                                                                : physics::Dentition::mixed;
 }
 
 /// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
@@ -68,10 +68,11 @@ int looks_taken(const model::View& view) {
 /// Works out the views of one protocol, those that say the same once.
 class Planner {
  public:
-  Planner(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options)
+  Planner(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,
+          const PlanOptions& options)
       : protocol_(protocol), kit_(kit), options_(options), no_teeth_(why_no_teeth(protocol)),
         dentition_(dentition_of(protocol)),
-        anatomy_(anatomy_of_patients(kit, dentition_, options)) {
+        anatomy_(anatomy_of_patients(kit.get(), dentition_, options)) {
     if (no_teeth_.empty() && !anatomy_) no_teeth_ = missing::arch_widths();
     about_ = about_protocol();
     for (const model::View& v : protocol.views) {
@@ -126,7 +127,7 @@ class Planner {
       std::memcpy(bytes, &value, sizeof value);
       out.append(bytes, sizeof value);
     };
-    raw(kit_);
+    raw(kit_.get()); // a kept work holds its kit: no other one comes to lie there
     raw(options_.on);
     out += row_key(no_teeth_);
     raw(dentition_);
@@ -231,6 +232,7 @@ class Planner {
   /// `too_bright`: the view as it came out before it is stopped down; null where it is not.
   std::shared_ptr<Work> worked_out(const model::View& view, const Facts* too_bright) {
     auto work = std::make_shared<Work>();
+    work->kit = kit_;
     Recorder recorder(work->facts);
     Job job = job_for(view, *work, recorder);
     job.too_bright = too_bright;
@@ -248,7 +250,7 @@ class Planner {
   }
 
   Job job_for(const model::View& view, Work& work, Recorder& recorder) const {
-    return {protocol_, kit_, view, options_.on, work, recorder, {}, {}, no_teeth_, anatomy_};
+    return {protocol_, kit_.get(), view, options_.on, work, recorder, {}, {}, no_teeth_, anatomy_};
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {
@@ -262,7 +264,7 @@ class Planner {
   }
 
   const model::Protocol& protocol_;
-  const kit::Kit* kit_;
+  const std::shared_ptr<const kit::Kit>& kit_;
   const PlanOptions& options_;
   Said no_teeth_;
   physics::Dentition dentition_;
@@ -295,17 +297,6 @@ const ViewPlan* Plan::view(std::string_view name) const {
   return found == views.end() ? nullptr : &*found;
 }
 
-std::shared_ptr<const Work> WorkCache::find(const WorkKey& key) const {
-  const std::lock_guard lock(mutex_);
-  const auto found = works_.find(key);
-  return found == works_.end() ? nullptr : found->second;
-}
-
-void WorkCache::put(const WorkKey& key, std::shared_ptr<const Work> work) {
-  const std::lock_guard lock(mutex_);
-  if (works_.size() < most) works_.emplace(key, std::move(work));
-}
-
 std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition dentition,
                                                            const physics::AnatomyValues& values) {
   const std::lock_guard lock(mutex_);
@@ -313,19 +304,23 @@ std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition de
     return o.dentition == dentition && o.values == values;
   });
   if (found != anatomies_.end()) return found->anatomy;
+  if (anatomies_.size() == most_anatomies) anatomies_.erase(anatomies_.begin());
   anatomies_.push_back({dentition, values, physics::make_anatomy(dentition, values)});
   return anatomies_.back().anatomy;
 }
 
-Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options) {
+Plan make_plan(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,
+               const PlanOptions& options) {
   Plan plan;
   plan.protocol = &protocol;
-  plan.kit = kit;
+  plan.kit = kit.get();
   plan.on = options.on;
   plan.views.reserve(protocol.views.size());
   Planner planner(protocol, kit, options);
-  for (const model::View& view : protocol.views)
+  for (const model::View& view : protocol.views) {
+    if (options.cancelled != nullptr && *options.cancelled) return plan;
     plan.views.emplace_back(view, planner.work_for(view));
+  }
   plan_ratios(plan);
   plan_sides(plan);
   plan_record(plan);

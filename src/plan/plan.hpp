@@ -1,12 +1,12 @@
 // Protocol x kit -> plan: for each view its facts, what remains open, and the acts at the chair.
 #pragma once
 
+#include <atomic>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <vector>
 
 #include "diag/missing.hpp"
@@ -17,6 +17,7 @@
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
 #include "plan/acts/act.hpp"
+#include "text/cache.hpp"
 #include "words/literal.hpp"
 
 namespace norma::plan {
@@ -52,6 +53,7 @@ struct Scene {
 
 /// Everything that is worked out for a view; one for all views that say the same.
 struct Work {
+  std::shared_ptr<const kit::Kit> kit; // holds what `chosen` names
   Facts facts;
   Chosen chosen;
   /// Mouth, camera, mirror and lamp as they stand; nothing where they were not placed.
@@ -106,11 +108,21 @@ class WorkKey {
 };
 
 /// Work that was done once, for views of several protocols that say the same; for several threads.
-/// Holds no more than `most` works.
+/// Holds no more than `most` works, each with its kit; the one used longest ago goes first.
 class WorkCache {
  public:
-  [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const;
-  void put(const WorkKey& key, std::shared_ptr<const Work> work);
+  static constexpr std::size_t usual = 2000;
+  explicit WorkCache(std::size_t most = usual) : works_(most) {}
+  [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) { return works_.find(key); }
+  void put(const WorkKey& key, std::shared_ptr<const Work> work) {
+    ++worked_;
+    works_.put(key, std::move(work));
+  }
+  /// How many works were done; a view that another one is matched to counts once more for itself.
+  [[nodiscard]] std::size_t worked() const { return worked_; }
+  [[nodiscard]] std::size_t hits() const { return works_.hits(); }
+  [[nodiscard]] std::size_t evicted() const { return works_.evicted(); }
+  [[nodiscard]] std::size_t size() const { return works_.size(); }
   /// Patients of a kit with sizes of its own; null where no arch meets them.
   std::shared_ptr<const physics::Anatomy> anatomy(physics::Dentition dentition,
                                                   const physics::AnatomyValues& values);
@@ -121,10 +133,11 @@ class WorkCache {
     physics::AnatomyValues values;
     std::shared_ptr<const physics::Anatomy> anatomy;
   };
-  static constexpr std::size_t most = 2000;
-  mutable std::mutex mutex_;
-  std::unordered_map<WorkKey, std::shared_ptr<const Work>, WorkKey::Hash> works_;
-  std::vector<Own> anatomies_; // at most one for each kit and group
+  static constexpr std::size_t most_anatomies = 64;
+  text::Cache<Work, WorkKey, WorkKey::Hash> works_;
+  std::atomic<std::size_t> worked_{0};
+  std::mutex mutex_;
+  std::vector<Own> anatomies_; // one for each kit with sizes of its own and group
 };
 
 /// What taking a whole series asks of the patient.
@@ -150,11 +163,14 @@ std::string label(const model::Protocol& protocol, const model::View& view);
 struct PlanOptions {
   words::Date on;
   bool scene = true;          // look at the views in three dimensions
-  WorkCache* cache = nullptr; // of runs with the same kits, where there is one
+  WorkCache* cache = nullptr; // where there is one
+  /// Once it is true, no further view is begun, and the plan is none: its caller throws it away.
+  const std::atomic<bool>* cancelled = nullptr;
 };
 
-/// Works everything out; `kit` may be null. Protocol and kit must outlive the plan, the kit the
-/// cache, too.
-Plan make_plan(const model::Protocol& protocol, const kit::Kit* kit, const PlanOptions& options);
+/// Works everything out; `kit` may be null. Protocol and kit must outlive the plan; what is kept
+/// shares the kit.
+Plan make_plan(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,
+               const PlanOptions& options);
 
 } // namespace norma::plan

@@ -11,6 +11,11 @@ template <class T> const T* at(const std::vector<T>& list, int index) {
              : &list[static_cast<std::size_t>(index)];
 }
 
+/// Groups and kits are few: they are looked at one by one.
+diag::Subject key_of(const diag::Subject& about) {
+  return {about.file, diag::Subject::none, diag::Subject::none, about.view, about.series};
+}
+
 } // namespace
 
 diag::SubjectNames Report::names(const diag::Subject& about) const {
@@ -59,15 +64,42 @@ std::vector<const NotChecked*> Report::not_checked_for(const Held& held_one) con
   return out;
 }
 
-bool Report::speaks_of(const diag::Diagnostic& d, const diag::Subject& about) {
-  return std::any_of(d.about.begin(), d.about.end(),
-                     [&](const diag::Subject& subject) { return subject.is_said_of(about); });
+void Report::index() {
+  by_subject_.clear();
+  for (std::size_t i = 0; i < findings.all().size(); ++i) {
+    for (const diag::Subject& about : findings.all()[i].about) {
+      auto& places = by_subject_[key_of(about)];
+      if (places.empty() || places.back() != i) places.push_back(i);
+    }
+  }
+}
+
+std::vector<const diag::Diagnostic*> Report::said_of(const diag::Subject& about) const {
+  std::vector<std::size_t> places;
+  // What names no file holds for all of them.
+  for (const int file : {about.file, diag::Subject::none}) {
+    const auto found = by_subject_.find(key_of({file, 0, 0, about.view, about.series}));
+    if (found != by_subject_.end())
+      places.insert(places.end(), found->second.begin(), found->second.end());
+    if (about.file == diag::Subject::none) break;
+  }
+  std::sort(places.begin(), places.end());
+  places.erase(std::unique(places.begin(), places.end()), places.end());
+  std::vector<const diag::Diagnostic*> out;
+  for (const std::size_t place : places) {
+    const diag::Diagnostic& d = findings.all()[place];
+    if (std::any_of(d.about.begin(), d.about.end(),
+                    [&](const diag::Subject& subject) { return subject.is_said_of(about); }))
+      out.push_back(&d);
+  }
+  return out;
 }
 
 Report findings_alone(diag::Findings findings, text::Sources sources) {
   Report out;
   out.findings = std::move(findings);
   out.sources = std::move(sources);
+  out.index();
   return out;
 }
 

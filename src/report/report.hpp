@@ -4,6 +4,8 @@
 // The folder report/ holds it as data; session/ fills it, emit/ shows it.
 #pragma once
 
+#include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -19,8 +21,10 @@ namespace norma::report {
 /// A protocol file that was asked for.
 struct File {
   std::string path;                              // as it was asked for
-  std::vector<const model::Protocol*> protocols; // one for each group of patients that was asked for
+  /// One for each group of patients that was asked for; the report shares them and the kits.
+  std::vector<std::shared_ptr<const model::Protocol>> protocols;
   std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
+  std::vector<text::FileId> numbers; // of the same files, in the places of `protocols`
 };
 
 /// A kit that was given.
@@ -28,16 +32,16 @@ struct Kit {
   std::string path;
   text::FileId file = text::FileId::none; // in `Report::sources`
   std::string name;                       // no two kits of a run have the same
-  const kit::Kit* kit = nullptr;
+  std::shared_ptr<const kit::Kit> kit;
 };
 
 /// A protocol for one group of patients, held against one kit (or none). Places in the protocol are
 /// not those of `Report::sources`.
 struct Held {
   diag::Subject about;
-  const model::Protocol* protocol = nullptr;
-  const kit::Kit* kit = nullptr; // null without one, and where it cannot be read
-  plan::Plan plan;
+  const model::Protocol* protocol = nullptr; // one of its file's
+  std::shared_ptr<const kit::Kit> kit;       // null without one, and where it cannot be read
+  plan::Plan plan; // empty where nobody asked for it
 };
 
 /// The third result beside met and not met: nobody can say, because a datum is missing.
@@ -63,9 +67,16 @@ struct Report {
   [[nodiscard]] std::vector<const diag::Diagnostic*> findings_for(const Held& held) const;
   /// The same of open questions; those of every run with them.
   [[nodiscard]] std::vector<const NotChecked*> not_checked_for(const Held& held) const;
-  /// Does the finding speak of this subject itself: of the view or series it names, or, where it
-  /// names none, of the protocol? An accepted one does, too.
-  [[nodiscard]] static bool speaks_of(const diag::Diagnostic& d, const diag::Subject& about);
+  /// The findings that speak of this subject itself: of the view or series it names, or, where it
+  /// names none, of the protocol. Accepted ones do, too. In the order of `findings`.
+  [[nodiscard]] std::vector<const diag::Diagnostic*> said_of(const diag::Subject& about) const;
+  /// To be called when the last finding is in: who asks afterwards does not walk all of them.
+  void index();
+
+ private:
+  /// Findings by the file, view and series that they speak of, as places in `findings`; each stands
+  /// under all that it names.
+  std::map<diag::Subject, std::vector<std::size_t>> by_subject_;
 };
 
 /// Findings alone, about files that no protocol was made of.

@@ -8,7 +8,7 @@ void care_unsaid(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const bool beside = view.mirror.known() && (view.mirror->use == model::MirrorUse::buccal ||
                                               view.mirror->use == model::MirrorUse::lingual);
   const auto firm = [](const text::Sourced<model::Retractor>& r) {
-    return r.known() && r->tension == "firm";
+    return r.known() && r->tension == model::Tension::firm;
   };
   const bool pulled = firm(view.right_retractor) || firm(view.left_retractor);
   if (!beside && !pulled) return;

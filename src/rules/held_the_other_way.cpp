@@ -7,14 +7,12 @@ namespace norma::rules {
 void held_the_other_way(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto& held = v.view->camera_held;
   if (!held.known()) return;
-  const bool upright = held.get() == "upright";
+  const bool upright = held.get() == model::CameraHeld::upright;
   const auto here = v.facts.get(fact::ratio_that_fits);
   const auto there = v.facts.get(fact::ratio_that_fits_other_hold);
   constexpr double clearly = 1.1;
   const bool fits_better = here && there && there->value() > clearly * here->value();
-  const auto& things = v.view->things_shown;
-  const bool level_head = !upright && things.known() &&
-                          std::find(things->begin(), things->end(), "whole head") != things->end();
+  const bool level_head = !upright && v.view->shows(model::Thing::whole_head);
   if (!fits_better && !level_head) return;
   const diag::Said level = note::held_the_other_way_level();
   const diag::Said stood = note::held_the_other_way_upright();

@@ -25,7 +25,7 @@ void missing_tooth_shown(const Context& c, const plan::ViewPlan& v, Sink& out) {
     if (!both.empty()) tell(place_of(named, v), both, what, note::missing_tooth_shown_add);
   };
   const auto aim = [&](const text::Sourced<model::Aim>& at, const diag::Term& what) {
-    if (!at.known() || !at->thing.empty()) return;
+    if (!at.known() || at->thing) return;
     std::vector<physics::Tooth> both;
     for (const physics::Tooth t : {at->first, at->second}) {
       if (is_gone(t)) both.push_back(t);

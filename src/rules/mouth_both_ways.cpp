@@ -15,13 +15,13 @@ void tell(text::Span here, const diag::Term& one, text::Span there, const diag::
 void mouth_both_ways(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const model::View& view = *v.view;
   const bool together = view.teeth.known() && view.teeth_together();
-  const bool wide = view.mouth.known() && view.mouth.get() != "closed";
+  const bool wide = view.mouth.known() && view.mouth.get() != model::MouthState::closed;
   if (together && (wide || view.least_opening.known())) {
     const text::Span open = wide ? view.mouth.span() : view.least_opening.span();
     tell(open, note::mouth_both_ways_open, view.teeth.span(), note::mouth_both_ways_together,
          note::mouth_both_ways_leave_teeth_or_mouth, out);
   }
-  if (!view.lips.known() || view.lips.get() != "closed") return;
+  if (!view.lips.known() || view.lips.get() != model::Lips::closed) return;
   const auto held = [](const text::Sourced<model::Retractor>& r) {
     return r.known() && !r->none && !r->mirror_takes_place;
   };

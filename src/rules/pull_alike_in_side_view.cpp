@@ -10,7 +10,7 @@ void pull_alike_in_side_view(const Context& /*c*/, const plan::ViewPlan& v, Sink
   const auto& left = v.view->left_retractor;
   if (!right.known() || !left.known()) return;
   if (right->none || left->none || right->mirror_takes_place || left->mirror_takes_place) return;
-  if (right->tension != left->tension || right->tension == "firm") return;
+  if (right->tension != left->tension || right->tension == model::Tension::firm) return;
   const bool from_right = *azimuth > Angle{};
   auto& d = out.report(
       diag::make(catalogue::pull_alike_in_side_view, place_of(from_right ? right : left, v)));

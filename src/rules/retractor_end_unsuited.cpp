@@ -9,8 +9,8 @@ void retractor_end_unsuited(const Context& c, const plan::ViewPlan& v, Sink& out
   const auto look = [&](const text::Sourced<model::Retractor>& said, const kit::Retractor* chosen,
                         Sink& found) {
     if (!said.known() || said->none || said->mirror_takes_place) return false;
-    const bool asks_large = said->end == "large end";
-    const bool only_large = chosen != nullptr && !chosen->ends.empty() && said->end.empty() &&
+    const bool asks_large = said->end == model::End::large_end;
+    const bool only_large = chosen != nullptr && !chosen->ends.empty() && !said->end &&
                             std::find(chosen->ends.begin(), chosen->ends.end(),
                                       kit::RetractorEnd::small) == chosen->ends.end();
     if (!asks_large && !only_large) return false;

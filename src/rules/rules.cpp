@@ -51,9 +51,7 @@ bool shows_lower_jaw(const model::View& view) {
     return std::none_of(faces.begin(), faces.end(),
                         [](const model::NamedFace& f) { return f.tooth.is_upper(); });
   }
-  const auto& things = view.things_shown;
-  return things.known() &&
-         std::find(things->begin(), things->end(), "lower ridge") != things->end();
+  return view.shows(model::Thing::lower_ridge);
 }
 
 text::Span entry_span(const model::Series& series, std::string_view view) {

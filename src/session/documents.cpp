@@ -1,51 +1,84 @@
 #include "session/documents.hpp"
 
-#include "model/library.hpp"
+#include <algorithm>
+#include <utility>
+
 #include "model/resolve.hpp"
 #include "model/show.hpp"
-#include "syntax/parser.hpp"
 #include "syntax/tidy.hpp"
+#include "workspace/workspace.hpp"
 
 namespace norma::session {
+namespace {
+
+workspace::Workspace workspace_of(const text::Files& files) {
+  return workspace::Workspace(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
+                              std::make_shared<workspace::Store>(workspace::Limits::batch()));
+}
+
+} // namespace
 
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
                                   const std::string& root, const std::string& group) {
   auto run = std::make_unique<DocumentRun>();
-  model::Library library(files, run->report.sources, root);
-  auto opened = library.open(path, run->report.findings);
-  if (auto* error = std::get_if<text::ReadError>(&opened)) {
-    run->unreadable = std::move(*error);
+  const auto answer = workspace_of(files).snapshot().built(path, root);
+  if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
+    run->unreadable = missing->error;
     return run;
   }
-  const model::Declared* declared = std::get<const model::Declared*>(opened);
-  if (declared != nullptr) {
-    const auto groups = model::groups_of(*declared);
+  const workspace::Built& built = *std::get<std::shared_ptr<const workspace::Built>>(answer);
+  diag::Findings found;
+  for (const workspace::File& file : built.files)
+    found.append(*file.findings);
+  const auto place_of = [&](text::FileId id) {
+    return std::find_if(built.files.begin(), built.files.end(),
+                        [&](const workspace::File& f) { return f.version->id == id; });
+  };
+  if (built.protocol != nullptr) {
+    const model::Declared& declared = *built.protocol;
+    const auto groups = model::groups_of(declared);
     for (const auto& g : groups) {
       if (g) run->groups.push_back(model::to_text(*g));
     }
     for (const auto& g : groups) {
       const bool wanted = group.empty() || (g && model::to_text(*g) == group);
       if (!wanted) continue;
-      static_cast<void>(model::resolve(*declared, g, run->report.findings)); // reports what is wrong
-      run->made = model::shown(*declared, g, run->report.sources, run->report.findings);
+      static_cast<void>(model::resolve(declared, g, found)); // reports what is wrong
+      run->made = model::shown(
+          declared, g,
+          [&](text::FileId id) -> const text::Source& { return *place_of(id)->version->source; },
+          found);
       break;
     }
   }
+  for (const workspace::File& file : built.files)
+    run->report.sources.share(file.version->source);
+  found.move_places([&](text::Span span) {
+    if (span.known())
+      span.file = static_cast<text::FileId>(place_of(span.file) - built.files.begin());
+    return span;
+  });
+  run->report.findings = std::move(found);
   run->report.findings.settle();
   return run;
 }
 
 std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path) {
   auto run = std::make_unique<DocumentRun>();
-  text::ReadResult bytes = files.read(path);
-  if (auto* error = std::get_if<text::ReadError>(&bytes)) {
-    run->unreadable = std::move(*error);
+  const auto answer = workspace_of(files).snapshot().parsed(path);
+  if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
+    run->unreadable = missing->error;
     return run;
   }
-  const text::FileId file = run->report.sources.add(path, std::move(std::get<std::string>(bytes)));
-  const syntax::Tree tree = syntax::parse(file, run->report.sources, run->report.findings);
+  const workspace::Parsed& parsed = *std::get<std::shared_ptr<const workspace::Parsed>>(answer);
+  const text::FileId file = run->report.sources.share(parsed.version->source);
+  run->report.findings = parsed.findings;
+  run->report.findings.move_places([&](text::Span span) {
+    return text::Span{file, span.begin, span.end};
+  });
   run->report.findings.settle();
-  if (run->report.findings.empty()) run->made = syntax::tidied(tree, run->report.sources[file]);
+  if (run->report.findings.empty())
+    run->made = syntax::tidied(parsed.tree, run->report.sources[file]);
   return run;
 }
 

@@ -71,8 +71,7 @@ Tree empty_tree(text::FileId id, std::size_t size) {
 
 } // namespace
 
-Tree parse(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
-  const std::string_view bytes = sources[id].bytes();
+Tree parse(text::FileId id, std::string_view bytes, diag::Findings& findings) {
   if (const auto bad = text::first_unsound_byte(bytes)) {
     const auto at = static_cast<std::uint32_t>(*bad);
     const auto byte = static_cast<unsigned>(static_cast<unsigned char>(bytes[*bad]));

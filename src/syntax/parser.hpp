@@ -10,7 +10,11 @@ namespace norma::syntax {
 /// Blocks may stand this deep in each other.
 inline constexpr int deepest_block = 8;
 
-/// Parses file `id` of `sources`. Time and memory are linear in the file's size.
-Tree parse(text::FileId id, const text::Sources& sources, diag::Findings& findings);
+/// Parses the text of file `id`. Time and memory are linear in its size.
+Tree parse(text::FileId id, std::string_view bytes, diag::Findings& findings);
+/// The same of file `id` of `sources`.
+inline Tree parse(text::FileId id, const text::Sources& sources, diag::Findings& findings) {
+  return parse(id, sources[id].bytes(), findings);
+}
 
 } // namespace norma::syntax

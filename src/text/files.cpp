@@ -12,6 +12,9 @@
 
 namespace norma::text {
 namespace fs = std::filesystem;
+
+ReadError too_large() { return {ReadError::Kind::too_large, "it is larger than 16 MB"}; }
+
 namespace {
 
 ReadError outside() { return {ReadError::Kind::outside, "it lies outside"}; }
@@ -26,8 +29,6 @@ bool is_below(const fs::path& path, const fs::path& root) {
   }
   return true;
 }
-
-ReadError too_large() { return {ReadError::Kind::too_large, "it is larger than 16 MB"}; }
 
 /// Closes a file descriptor when it goes.
 class Descriptor {

@@ -29,6 +29,8 @@ using LocateResult = std::variant<Located, ReadError>;
 
 /// Files over this size are refused.
 inline constexpr std::size_t largest_file = 16u * 1024u * 1024u;
+/// What is said of one.
+ReadError too_large();
 
 class Files {
  public:

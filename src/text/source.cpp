@@ -18,12 +18,12 @@ std::string_view Source::text(Span span) const {
 }
 
 std::size_t Source::line_index(std::uint32_t offset) const {
-  if (line_starts_.empty()) {
+  std::call_once(lines_found_, [this] {
     line_starts_.push_back(starts_with_bom(bytes_) ? 3 : 0);
     for (std::size_t i = bytes_.find('\n'); i != std::string::npos; i = bytes_.find('\n', i + 1)) {
       line_starts_.push_back(static_cast<std::uint32_t>(i + 1));
     }
-  }
+  });
   const auto next = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
   return next == line_starts_.begin() ? 0
                                       : static_cast<std::size_t>(next - line_starts_.begin()) - 1;
@@ -55,8 +55,8 @@ FileId Sources::add(std::string name, std::string bytes) {
   return static_cast<FileId>(files_.size() - 1);
 }
 
-FileId Sources::share(const Sources& other, FileId id) {
-  files_.push_back(other.files_[static_cast<std::size_t>(id)]);
+FileId Sources::share(std::shared_ptr<const Source> source) {
+  files_.push_back(std::move(source));
   return static_cast<FileId>(files_.size() - 1);
 }
 

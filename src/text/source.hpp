@@ -7,6 +7,7 @@
 #include <compare>
 #include <cstdint>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,7 +36,8 @@ struct Place {
   std::uint32_t column = 1;
 };
 
-/// One file's name and bytes. A byte order mark at the start counts as no column.
+/// One file's name and bytes; several threads may read it. A byte order mark at the start counts as
+/// no column.
 class Source {
  public:
   Source(std::string name, std::string bytes);
@@ -53,6 +55,7 @@ class Source {
   [[nodiscard]] std::size_t line_index(std::uint32_t offset) const;
   std::string name_;
   std::string bytes_;
+  mutable std::once_flag lines_found_;
   mutable std::vector<std::uint32_t> line_starts_;
 };
 
@@ -60,8 +63,8 @@ class Source {
 class Sources {
  public:
   FileId add(std::string name, std::string bytes);
-  /// The file `id` of `other`, held in common with it. A source is read by one thread at a time.
-  FileId share(const Sources& other, FileId id);
+  /// A file that is held in common with others.
+  FileId share(std::shared_ptr<const Source> source);
   [[nodiscard]] const Source& operator[](FileId id) const;
   [[nodiscard]] std::string_view text(Span span) const { return (*this)[span.file].text(span); }
   [[nodiscard]] std::size_t size() const { return files_.size(); }

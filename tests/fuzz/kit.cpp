@@ -42,8 +42,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   text::MemoryFiles files;
   files.put("fuzz.norma", protocol);
   files.put("fuzz.yaml", std::string(reinterpret_cast<const char*>(data), size));
-  session::Session session(files);
-  if (session.run({{"fuzz.norma"}, {"fuzz.yaml"}, {2026, 11, 25}})) std::abort();
+  session::Session session;
+  if (session.run(files, {{"fuzz.norma"}, {"fuzz.yaml"}, {2026, 11, 25}})) std::abort();
   for (const char c : emit::findings_text(session.report())) {
     if (static_cast<unsigned char>(c) < 0x20 && c != '\n') std::abort();
   }

@@ -6,11 +6,11 @@
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "model/fingerprint.hpp"
-#include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "model/show.hpp"
 #include "plan/plan.hpp"
 #include "rules/rules.hpp"
+#include "support/opened.hpp"
 #include "syntax/parser.hpp"
 #include "syntax/tidy.hpp"
 #include "text/files.hpp"
@@ -68,7 +68,8 @@ void check_tidy(const norma::syntax::Tree& tree, const norma::text::Source& sour
   require(in_text.empty());
   require(syntax::tidied(again, sources[id]) == once);
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  text::Sources texts;
+  test::Opened library(files, texts, "");
   const auto opened = library.open("fuzz.norma", findings);
   const model::Declared* declared = std::get<const model::Declared*>(opened);
   std::string now;
@@ -94,7 +95,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   check_tree(tree, size);
 
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  text::Sources texts;
+  test::Opened library(files, texts, "");
   const auto opened = library.open("fuzz.norma", findings);
   const model::Declared* declared = std::get<const model::Declared*>(opened);
   std::string fingerprints;
@@ -104,18 +106,18 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       const plan::Plan plan = plan::make_plan(protocol, nullptr, {words::Date{2026, 11, 25}});
       rules::apply({protocol, nullptr, plan, {2026, 11, 25}, {}}, findings);
       fingerprints += model::fingerprint(*declared, group).everything;
-      require(!model::shown(*declared, group, sources, findings).empty());
+      require(!model::shown(*declared, group, [&](text::FileId f) -> const text::Source& { return texts[f]; }, findings).empty());
     }
   }
   findings.settle();
   for (const diag::Diagnostic& d : findings.all()) {
     require(d.span.known() && d.span.begin <= d.span.end &&
-            d.span.end <= sources[d.span.file].bytes().size());
+            d.span.end <= texts[d.span.file].bytes().size());
   }
-  for (const char c : emit::findings_text(report::findings_alone(findings, sources))) {
+  for (const char c : emit::findings_text(report::findings_alone(findings, texts))) {
     require(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
   }
-  require(!emit::findings_json(report::findings_alone(findings, sources)).empty());
+  require(!emit::findings_json(report::findings_alone(findings, texts)).empty());
   if (in_text.empty()) check_tidy(tree, sources[id], fingerprints);
   return 0;
 }

@@ -17,6 +17,7 @@
 #include "session/session.hpp"
 #include "text/files.hpp"
 #include "text/utf8.hpp"
+#include "workspace/workspace.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
 
@@ -26,26 +27,59 @@ void demand(bool holds) {
   if (!holds) __builtin_trap();
 }
 
+using namespace norma;
+
+std::string told(const report::Report& report) {
+  std::vector<const plan::Plan*> plans;
+  for (const report::Held& h : report.held)
+    plans.push_back(&h.plan);
+  return emit::findings_json(report) + emit::plan_json(plans);
+}
+
+/// One workspace sees every input as the next edit of the same two files: what it says is what a
+/// fresh session says of them.
+std::string told_after_edit(const std::string& protocol, const session::Request& request,
+                            const std::string& kit) {
+  static workspace::Workspace space(std::make_shared<text::MemoryFiles>());
+  space.edit("p.norma", protocol);
+  if (!request.kits.empty()) space.edit("k.yaml", kit);
+  const workspace::Snapshot files = space.snapshot();
+  auto kits = files.kits(request.kits);
+  demand(std::holds_alternative<workspace::Kits>(kits));
+  const workspace::Ask ask{std::get<workspace::Kits>(kits), request.on,    request.root,
+                           request.fingerprints,            request.scene, request.group};
+  const auto answer = files.report(request.protocols, ask);
+  demand(std::holds_alternative<report::Report>(answer));
+  return told(std::get<report::Report>(answer));
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  using namespace norma;
   const std::string_view input(reinterpret_cast<const char*>(data), size);
   constexpr std::string_view border = "\n--- kit ---\n";
   const std::size_t at = input.find(border);
+  const std::string protocol(input.substr(0, at));
+  const std::string kit_text(at == std::string_view::npos ? "" : input.substr(at + border.size()));
   text::MemoryFiles files;
-  files.put("p.norma", std::string(input.substr(0, at)));
+  files.put("p.norma", protocol);
   session::Request request{{"p.norma"}, {}, {2026, 11, 25}};
   request.threads = 1;
   request.fingerprints = true;
   // Rays take most of the time: one input in sixteen is looked at in three dimensions.
   request.scene = size % 16 == 0;
   if (at != std::string_view::npos) {
-    files.put("k.yaml", std::string(input.substr(at + border.size())));
+    files.put("k.yaml", kit_text);
     request.kits = {"k.yaml"};
   }
-  session::Session session(files);
-  session.run(request);
+  session::Session session;
+  demand(!session.run(files, request));
+  const std::string now = told(session.report());
+  demand(told_after_edit(protocol, request, kit_text) == now);
+  if (size % 8 == 0) { // cut short, and whole again
+    static_cast<void>(told_after_edit(protocol.substr(0, protocol.size() / 2), request, kit_text));
+    demand(told_after_edit(protocol, request, kit_text) == now);
+  }
 
   // Whatever comes in, what goes out is text that a terminal does not act on.
   const auto sound = [](const std::string& out) { demand(!text::first_unsound_byte(out)); };
@@ -53,9 +87,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   sound(emit::findings_sarif(session.report()));
   sound(emit::findings_text(session.report()));
   sound(emit::findings_lines(session.report()));
-  std::vector<const plan::Plan*> plans;
   for (const report::Held& r : session.report().held) {
-    plans.push_back(&r.plan);
     sound(emit::as_text(emit::checklist(session.report(), r, "")));
     sound(emit::as_markdown(emit::checklist(session.report(), r, "")));
     sound(emit::chairs(session.report(), {&r}));
@@ -67,7 +99,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         demand(f.state != plan::State::value || (f.value && f.number().value_or(0) - f.number().value_or(0) == 0));
     }
   }
-  sound(emit::plan_json(plans));
+  sound(emit::plan_json(session.report()));
   for (const report::Kit& kit : session.report().kits)
     sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
   return 0;

@@ -9,8 +9,8 @@
 #include <string>
 #include <vector>
 
-#include "model/library.hpp"
 #include "model/resolve.hpp"
+#include "support/opened.hpp"
 #include "support/support.hpp"
 #include "text/files.hpp"
 #include "wording/wording.hpp"
@@ -45,7 +45,7 @@ Told tell(const std::string& bytes) {
   files.put("p.norma", bytes);
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  Opened library(files, sources, "");
   const auto* declared = std::get<const model::Declared*>(library.open("p.norma", findings));
   if (declared != nullptr) {
     for (const auto& group : model::groups_of(*declared))

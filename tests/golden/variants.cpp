@@ -7,8 +7,8 @@
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "model/fingerprint.hpp"
-#include "model/library.hpp"
 #include "model/resolve.hpp"
+#include "support/opened.hpp"
 #include "support/support.hpp"
 #include "syntax/parser.hpp"
 #include "syntax/tidy.hpp"
@@ -45,7 +45,7 @@ std::unique_ptr<Read> read(std::string bytes, const fs::path& beside) {
   }
   const std::string name = beside.filename().string();
   r->files.put(name, std::move(bytes));
-  model::Library library(r->files, r->sources, "");
+  Opened library(r->files, r->sources, "");
   const auto opened = library.open(name, r->findings);
   const model::Declared* declared = std::get<const model::Declared*>(opened);
   if (declared != nullptr) {
@@ -150,7 +150,7 @@ std::string fingerprints(const std::string& bytes, const fs::path& beside) {
   files.put(name, bytes);
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  Opened library(files, sources, "");
   const auto opened = library.open(name, findings);
   const model::Declared* declared = std::get<const model::Declared*>(opened);
   std::string out;
@@ -250,13 +250,13 @@ TEST_CASE("a protocol comes out the same where what it declares is let go of on 
           r.files.put(entry.path().filename().string(), read_file(entry.path()));
       }
       const std::string name = path.filename().string();
-      model::Library library(r.files, r.sources, "");
+      Opened library(r.files, r.sources, "");
       const model::Declared* declared =
           std::get<const model::Declared*>(library.open(name, r.findings));
       std::string out;
       if (declared == nullptr) return out;
       const auto group = model::groups_of(*declared).front();
-      const model::Protocol p = let_go ? model::resolve(library.close(*declared), group, r.findings)
+      const model::Protocol p = let_go ? model::resolve(model::Declared(*declared), group, r.findings)
                                        : model::resolve(*declared, group, r.findings);
       r.findings.settle();
       out = told(r);

@@ -640,7 +640,7 @@ Lines cells(const std::string& text) {
       head = parts;
     } else if (line.starts_with("yes: ")) {
       break;
-    } else {
+    } else if (parts.front() != "the protocol") { // R020 is told where no kit of the run has met it
       for (std::size_t i = 1; i < parts.size() && i < head.size(); ++i)
         out.push_back(fmt::format("view {} with {}: {}", parts[0], head[i], parts[i]));
     }

@@ -227,10 +227,16 @@ namespace {
 void add_facts(const Json& facts, const std::string& where, Lines& out) {
   for (const Json& f : facts) {
     std::string line = fmt::format("{}fact {}: {}", where, text_of(f, "id"), text_of(f, "state"));
-    for (const char* key :
-         {"number", "nearest", "unit", "text", "why", "missing", "status", "inputs"}) {
-      if (f.contains(key)) line += fmt::format(" | {} {}", key, text_of(f, key));
+    const Json& value = f["value"];
+    if (value.is_number()) line += " | number " + text_of(value);
+    // What is no number is held by its text: words in it may stand in another order.
+    if (value.is_object() && value.contains("number"))
+      line += fmt::format(" | number {} {}", text_of(value, "number"), text_of(value, "unit"));
+    for (const char* key : {"text", "status"}) {
+      if (!f[key].is_null()) line += fmt::format(" | {} {}", key, text_of(f, key));
     }
+    if (!f["why"].is_null()) line += " | why " + text_of(f["why"], "text");
+    if (!f["inputs"].empty()) line += " | inputs " + text_of(f, "inputs");
     out.push_back(std::move(line));
   }
 }
@@ -242,38 +248,43 @@ Lines facts_of(std::string_view document) {
   if (!all.is_object()) return {"the run ended with: " + std::string(document)};
   Lines out;
   for (const Json& plan : all["plans"]) {
-    const std::string of = fmt::format("{} for {} with {}: ", text_of(plan, "protocol"),
-                                       text_of(plan, "for"), text_of(plan, "kit"));
+    const std::string kit = plan["kit"].is_null()
+                                ? "null"
+                                : text_of(all["kits"][plan["kit"].get<std::size_t>()], "name");
+    const std::string of =
+        fmt::format("{} for {} with {}: ", text_of(plan, "protocol"), text_of(plan, "group"), kit);
     out.push_back(of + "title " + text_of(plan, "title"));
-    if (plan.contains("revision")) out.push_back(of + "revision " + text_of(plan, "revision"));
-    if (plan.contains("fingerprint")) {
+    for (const Json& asked : plan["asked"]) {
+      if (asked["word"] != "revision") continue;
+      for (const Json& clause : asked["clauses"])
+        out.push_back(of + "revision " + text_of(clause, "text"));
+    }
+    if (!plan["fingerprint"].is_null()) {
       for (const auto& [name, value] : plan["fingerprint"].items())
         out.push_back(fmt::format("{}fingerprint {} {}", of, name, text_of(value)));
     }
-    if (plan.contains("facts")) add_facts(plan["facts"], of, out);
+    add_facts(plan["facts"], of, out);
     for (const Json& s : plan["series"]) {
       const std::string where = fmt::format("{}series {}: ", of, text_of(s, "name"));
       for (const Json& v : s["views"])
-        out.push_back(
-            fmt::format("{}lists {} {}", where, text_of(v, "view"), text_of(v, "optional")));
+        out.push_back(fmt::format("{}lists {} {} {}", where, text_of(v, "view"),
+                                  text_of(v, "optional"), text_of(v, "instead_of")));
       add_facts(s["facts"], where, out);
     }
     for (const Json& v : plan["views"]) {
       const std::string where = fmt::format("{}view {}: ", of, text_of(v, "name"));
-      out.push_back(where + "title " + text_of(v, "title") + " code " + text_of(v, "code") + " " +
-                    text_of(v, "term"));
+      out.push_back(where + "title " + text_of(v, "title"));
+      if (!v["code"].is_null())
+        out.back() += " code " + text_of(v["code"], "code") + " " + text_of(v["code"], "term");
       add_facts(v["facts"], where, out);
-      if (v.contains("teeth")) {
-        for (const Json& t : v["teeth"]) {
-          out.push_back(fmt::format("{}shown {} , {} framed={} seen={} turned={}", where,
-                                    text_of(t, "tooth"), text_of(t, "surface"),
-                                    text_of(t, "framed"), text_of(t, "seen"),
-                                    text_of(t, "turned_degrees")));
-        }
+      for (const Json& t : v["shown"]) {
+        out.push_back(fmt::format("{}shown {} , {} framed={} seen={} turned={}", where,
+                                  text_of(t, "tooth"), text_of(t, "surface"), text_of(t, "framed"),
+                                  text_of(t, "seen"), text_of(t, "turned")));
       }
       for (const Json& q : v["not_checked"])
-        out.push_back(fmt::format("{}not checked: {} (missing: {})", where, text_of(q, "what"),
-                                  text_of(q, "missing")));
+        out.push_back(fmt::format("{}not checked: {} (missing: {})", where,
+                                  text_of(q["what"], "text"), text_of(q["missing"], "text")));
       std::size_t number = 0;
       for (const Json& act : v["acts"]) {
         out.push_back(fmt::format("{}step no_{}: {} {} {}", where, ++number, text_of(act, "when"),

@@ -11,6 +11,7 @@
 #include "diag/terms.hpp"
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
+#include "model/choices.hpp"
 #include "plan/acts/act.hpp"
 #include "rules/notes.hpp"
 #include "wording/wording.hpp"
@@ -47,6 +48,10 @@ std::map<std::string_view, int> rows() {
 #define NORMA_HOW(name, arguments) add(plan::how::name);
 #define NORMA_OBJECT(name, arguments) add(plan::object::name);
 #include "plan/acts/acts.def"
+#define NORMA_CHOICES(type)
+#define NORMA_CHOICE(type, list, value, symbol) add(model::row_of(model::type::value).term);
+#define NORMA_CHOICES_END(type)
+#include "model/choices.def"
 #define NORMA_NOTE(name, count) add(rules::note::name);
 #include "rules/notes.def"
 #undef NORMA_NOTE

@@ -38,7 +38,7 @@ TEST_CASE("an act holds values, not their words") {
   CHECK(retractor.objects[1] == front.facts.value(plan::fact::right_retractor));
   REQUIRE(retractor.how.size() == 3);
   CHECK(retractor.how[0] == how::wetted());
-  CHECK(retractor.how[1] == how::tension("even"));
+  CHECK(retractor.how[1] == how::tension(model::term_of(model::Tension::even)));
   CHECK(retractor.how[2] == how::patient_holds());
   const Act& camera = act_of(front, Verb::hold_camera);
   REQUIRE(camera.how.size() == 2);

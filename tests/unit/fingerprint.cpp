@@ -5,9 +5,9 @@
 #include <string>
 
 #include "model/fingerprint.hpp"
-#include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "session/documents.hpp"
+#include "support/opened.hpp"
 #include "work.hpp"
 
 namespace norma::test {
@@ -22,7 +22,7 @@ Prints of(const std::string& bytes) {
   files.put("p.norma", bytes);
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  Opened library(files, sources, "");
   const auto* declared = std::get<const model::Declared*>(library.open("p.norma", findings));
   REQUIRE(declared != nullptr);
   const auto group = model::groups_of(*declared).front();

@@ -402,8 +402,8 @@ TEST_CASE("an exception is no leftover where its check was not made") {
     files.put("k.yaml", kit);
     session::Request request{{"p.norma"}, {"k.yaml"}, {2026, 11, 25}};
     request.scene = scene;
-    session::Session session(files);
-    session.run(request);
+    session::Session session;
+    session.run(files, request);
     std::string out;
     for (const auto& d : session.report().findings.all()) {
       if (d.definition->code == "R020") out += wording::text(d.message) + "\n";

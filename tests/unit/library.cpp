@@ -6,7 +6,7 @@
 #include <string>
 
 #include "cli/run.hpp"
-#include "model/library.hpp"
+#include "support/opened.hpp"
 #include "work.hpp"
 
 namespace norma::test {
@@ -24,7 +24,7 @@ std::string protocol(const std::string& name, const std::string& base = {},
 std::string told(const text::Files& files, const std::string& path, std::string root = {}) {
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, std::move(root));
+  Opened library(files, sources, std::move(root));
   static_cast<void>(library.open(path, findings));
   std::string out;
   for (const auto& d : findings.all())
@@ -72,7 +72,7 @@ TEST_CASE("two protocols on one base: the base is read once") {
   files.put("r.norma", protocol("r"));
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  Opened library(files, sources, "");
   static_cast<void>(library.open("p.norma", findings));
   static_cast<void>(library.open("q.norma", findings));
   CHECK(library.files_read() == 3);
@@ -85,7 +85,7 @@ TEST_CASE("a protocol that was opened, and is built on later, is read again and 
   files.put("r.norma", "norma 1\nprotocol r \"P\" {\nview a \"A\" { ratoi 1:2 }\n}\n");
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(files, sources, "");
+  Opened library(files, sources, "");
   static_cast<void>(library.open("r.norma", findings));
   for (const char* path : {"p.norma", "r.norma", "p.norma"}) {
     const auto opened = library.open(path, findings);
@@ -121,7 +121,7 @@ TEST_CASE("on the disk: the same file by two names is one; a link among plain fi
   const text::DiskFiles disk;
   text::Sources sources;
   diag::Findings findings;
-  model::Library library(disk, sources, "");
+  Opened library(disk, sources, "");
   for (const char* name : {"p.norma", "q.norma", "r.norma", "sub/../q.norma", "./p.norma"}) {
     const auto opened = library.open((folder.path() / name).string(), findings);
     CHECK(std::get<const model::Declared*>(opened) != nullptr);
@@ -164,8 +164,8 @@ TEST_CASE("a finding in a base is told once, where it stands, for all who build 
   files.put("p.norma", protocol("p", "r", "r.norma"));
   files.put("q.norma", protocol("q", "r", "r.norma"));
   files.put("r.norma", "norma 1\nprotocol r \"R\" {\nraito 1:2\n}\n");
-  session::Session session(files);
-  session.run({{"p.norma", "q.norma", "r.norma"}, {}, {2026, 11, 25}});
+  session::Session session;
+  session.run(files, {{"p.norma", "q.norma", "r.norma"}, {}, {2026, 11, 25}});
   REQUIRE(session.report().findings.all().size() == 1);
   CHECK(session.report().sources[session.report().findings.all()[0].span.file].name() == "r.norma");
 }

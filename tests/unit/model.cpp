@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "diag/diagnostic.hpp"
-#include "model/library.hpp"
 #include "model/resolve.hpp"
 #include "model/views.hpp"
 #include "model/write.hpp"
+#include "support/opened.hpp"
 #include "work.hpp"
 
 namespace norma::test {
@@ -21,7 +21,7 @@ struct Model {
   text::MemoryFiles files;
   text::Sources sources;
   diag::Findings findings;
-  std::unique_ptr<model::Library> library;
+  std::unique_ptr<Opened> library;
   const model::Declared* declared = nullptr;
 
   explicit Model(std::string body, std::string base = {}) {
@@ -29,7 +29,7 @@ struct Model {
     files.put("p.norma", "norma 1\nprotocol p \"P\" {\n" + head + body + "\n}\n");
     if (!base.empty())
       files.put("base.norma", "norma 1\nprotocol base \"Base\" {\n" + base + "\n}\n");
-    library = std::make_unique<model::Library>(files, sources, "");
+    library = std::make_unique<Opened>(files, sources, "");
     declared = std::get<const model::Declared*>(library->open("p.norma", findings));
     REQUIRE(declared != nullptr);
     for (const auto& group : model::groups_of(*declared))
@@ -61,9 +61,9 @@ struct Model {
   }
 };
 
-const model::Group adults{false, ""};
-const model::Group mixed{true, "mixed teeth"};
-const model::Group milk{true, "milk teeth"};
+const model::Group adults{false, {}};
+const model::Group mixed{true, model::GroupTeeth::mixed_teeth};
+const model::Group milk{true, model::GroupTeeth::milk_teeth};
 
 } // namespace
 
@@ -241,7 +241,8 @@ TEST_CASE("the parts of a statement say the same in either order") {
     diag::Findings quiet;
     const model::Protocol p = model::resolve(*m.declared, std::nullopt, quiet);
     REQUIRE(p.view("v") != nullptr);
-    CHECK(p.view("v")->teeth.get() == "edge to edge, usual bite");
+    CHECK(p.view("v")->teeth->relation == model::TeethRelation::edge_to_edge);
+    CHECK(p.view("v")->teeth->bite == model::Bite::usual_bite);
     CHECK(p.view("v")->teeth_together());
   }
 }

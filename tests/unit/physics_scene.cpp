@@ -440,6 +440,52 @@ TEST_CASE("opening the mouth further never hides a tooth") {
   CHECK(before > 6.0); // seven teeth
 }
 
+TEST_CASE("a sheet runs into bodies near its plane as it would into all of them") {
+  const Mouth mouth = make_mouth({.opened = jaw_open(44.3 * mm)});
+  const Boxes all(mouth.boxes);
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> turn(-90, 90);
+  std::uniform_real_distribution<double> place(-40, 40);
+  int met = 0;
+  constexpr int tries = 400;
+  for (int i = 0; i < tries; ++i) {
+    const Axes axes = camera_axes(turn(random) * degree, turn(random) * degree, Angle{});
+    PlaneMirror m;
+    m.normal = axes.forward;
+    m.along = axes.up;
+    m.across = axes.right;
+    m.width = m.narrow_end = 20.0 * mm;
+    m.length = 40.0 * mm;
+    m.middle = {place(random) * mm, (20 + place(random)) * mm, place(random) * mm};
+    bool hit = false;
+    for (int line = 0; line <= 40 && !hit; ++line) {
+      const Point on = m.middle + m.along * ((line / 40.0 - 0.5) * m.length);
+      hit = all.first_hit(on - m.across * (0.5 * m.width), on + m.across * (0.5 * m.width))
+                .has_value();
+    }
+    CHECK(runs_into(m, mouth.boxes) == hit);
+    met += hit ? 1 : 0;
+  }
+  CHECK(met > tries / 10);
+  CHECK(met < tries * 9 / 10);
+}
+
+TEST_CASE("grids of teeth at rest are the anatomy's; of teeth that were moved there are none") {
+  Mouth mouth = make_mouth({.of_upper = true, .opened = jaw_open(44.3 * mm)});
+  for (const Crown& c : mouth.crowns) {
+    const auto known = mouth.grid_at_rest(c, Surface::facial, 5);
+    CHECK(known.empty() != c.tooth.is_upper());
+    CHECK(mouth.grid_at_rest(c, Surface::facial, 7).empty());
+    const auto anew = surface_grid(c, Surface::facial, 5);
+    for (std::size_t i = 0; i < known.size(); ++i) {
+      CHECK(known[i].at == anew[i].at);
+      CHECK(known[i].normal == anew[i].normal);
+    }
+  }
+  mouth.crowns.front().size.height = 20.0 * mm;
+  CHECK(mouth.grid_at_rest(mouth.crowns.front(), Surface::facial, 5).empty());
+}
+
 TEST_CASE("everything twice as large: lengths double, angles and shares stay") {
   const Mouth mouth = make_mouth({.right = firm(), .left = light()});
   Mouth large = mouth;

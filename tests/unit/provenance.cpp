@@ -96,6 +96,13 @@ TEST_CASE("whether a fact is there is an input whose status does not count") {
   l.recorder.put(fact::power_spread, 0.1 * stop);
   CHECK(inputs_of(l.facts, fact::power_spread) == Names{"pupil_ratio"});
   CHECK(l.facts.find(fact::power_spread)->status == Status::asked);
+  CHECK(l.facts.worked_out_from(*l.facts.find(fact::power_spread)).empty());
+  // Read by value, too, it is one input, and that counts.
+  l.recorder.get(fact::pupil_ratio);
+  l.recorder.put(fact::offset_spread, 0.1 * stop);
+  CHECK(inputs_of(l.facts, fact::offset_spread) == Names{"pupil_ratio"});
+  CHECK_FALSE(l.facts.worked_out_from(*l.facts.find(fact::offset_spread)).empty());
+  CHECK(l.facts.find(fact::offset_spread)->status == Status::assumed);
 }
 
 TEST_CASE("a piece of the kit is as certain as the kit, however it was chosen") {
@@ -106,6 +113,11 @@ TEST_CASE("a piece of the kit is as certain as the kit, however it was chosen") 
   l.recorder.put_of_kit(fact::mirror, diag::Said("wide"));
   CHECK(inputs_of(l.facts, fact::mirror) == Names{"pupil_ratio"});
   CHECK(l.facts.find(fact::mirror)->status == Status::measured);
+  // Its value is not worked out from that.
+  CHECK(l.facts.worked_out_from(*l.facts.find(fact::mirror)).empty());
+  l.recorder.put_asked(fact::focus, diag::Said("on that tooth"));
+  CHECK(inputs_of(l.facts, fact::focus) == Names{"pupil_ratio"});
+  CHECK(l.facts.find(fact::focus)->status == Status::asked);
 }
 
 TEST_CASE("a fact whose input is missing, broken or impossible is so for that reason") {

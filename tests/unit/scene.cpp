@@ -573,7 +573,7 @@ TEST_CASE("plans of the same protocol and kit share what was worked out, and no 
   const auto& held = w.session->report().held.front();
   plan::WorkCache cache;
   const auto planned = [&](bool scene) {
-    return plan::make_plan(*held.protocol, held.kit, {held.plan.on, scene, &cache});
+    return plan::make_plan(*held.protocol, held.kit, {held.plan.on, scene, &cache, nullptr});
   };
   const plan::Plan first = planned(true);
   const plan::Plan again = planned(true);

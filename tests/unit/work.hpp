@@ -23,8 +23,8 @@ struct Work {
       files.put("k.yaml", std::move(kit));
       request.kits.push_back("k.yaml");
     }
-    session = std::make_unique<session::Session>(files);
-    session->run(request);
+    session = std::make_unique<session::Session>();
+    session->run(files, request);
   }
 
   /// The codes of all findings, in order.

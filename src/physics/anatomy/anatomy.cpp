@@ -7,8 +7,9 @@ Anatomy::Grids grids_of(const std::vector<Crown>& arch) {
   Anatomy::Grids out;
   out.reserve(arch.size());
   for (const Crown& c : arch) {
-    out.push_back({surface_grid(c, Surface::facial, 5), surface_grid(c, Surface::biting, 5),
-                   surface_grid(c, Surface::lingual, 5)});
+    constexpr int n = Anatomy::grid_side;
+    out.push_back({surface_grid(c, Surface::facial, n), surface_grid(c, Surface::biting, n),
+                   surface_grid(c, Surface::lingual, n)});
   }
   return out;
 }

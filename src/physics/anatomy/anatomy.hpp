@@ -22,6 +22,7 @@ struct Anatomy {
   [[nodiscard]] const std::vector<Crown>& arch(bool of_upper) const {
     return of_upper ? upper : lower;
   }
+  static constexpr int grid_side = 5;
   /// The grid of 5 x 5 points of a surface; `crown` is one of this patient's.
   [[nodiscard]] const std::vector<SurfacePoint>& surface(const Crown& crown, Surface surface) const;
 

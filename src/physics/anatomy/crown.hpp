@@ -20,6 +20,7 @@ struct CrownSize {
   Length width_at_neck;
   Length depth;
   Length depth_at_neck;
+  friend bool operator==(const CrownSize&, const CrownSize&) = default;
 };
 /// Sizes by handbook: permanent teeth by Wheeler's Dental Anatomy, 9th ed. 2010; milk teeth by
 /// Black as reprinted there (the width of the lower central from memory).
@@ -44,6 +45,7 @@ struct CrownShape {
   double contact_height = 0;
   double crest_height = 0;
   double face_sag = 0;
+  friend bool operator==(const CrownShape&, const CrownShape&) = default;
 };
 CrownShape crown_shape(Tooth tooth, const CrownSize& size, const AnatomyValues& values);
 
@@ -58,6 +60,7 @@ struct Crown {
   Vec along;
   Vec facial;
   Vec root;
+  friend bool operator==(const Crown&, const Crown&) = default;
 };
 
 /// How deep the crown is from face to tongue side at a share of its height, 0 at the biting edge, 1

@@ -142,6 +142,7 @@ Between::Between(const Ball& from, const Ball& to)
   way_ = length_ > 0 ? way * (1.0 / length_) : Vec{1, 0, 0};
   slope_ = length_ > 0 ? (r1_ - r0_) / length_ : 2.0;
   cosine_ = std::abs(slope_) < 1.0 ? std::sqrt(1.0 - slope_ * slope_) : 0.0;
+  tangent_ = cosine_ > 0 ? slope_ / cosine_ : 0.0;
 }
 
 bool Between::may_meet(const Ball& ball) const {
@@ -150,13 +151,16 @@ bool Between::may_meet(const Ball& ball) const {
   const double foot = dot(to_ball, way_);
   const double whole = dot(to_ball, to_ball);
   const double reach = ball.radius.in(mm) + 1e-3;
-  const double beside = std::sqrt(std::max(0.0, whole - foot * foot));
+  const double beside_squared = std::max(0.0, whole - foot * foot);
   if (cosine_ > 0) {
-    const double at = foot + beside * slope_ / cosine_;
+    const double beside = std::sqrt(beside_squared);
+    const double at = foot + beside * tangent_;
     if (at > 0 && at < length_) return beside * cosine_ - r0_ - slope_ * foot <= reach;
   }
   const double past = foot - length_;
-  return std::sqrt(whole) - r0_ <= reach || std::hypot(beside, past) - r1_ <= reach;
+  const double near = r0_ + reach;
+  const double far = r1_ + reach;
+  return whole <= near * near || beside_squared + past * past <= far * far;
 }
 
 } // namespace norma::physics

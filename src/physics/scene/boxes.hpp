@@ -76,8 +76,9 @@ class Between {
   double length_;
   double r0_;
   double r1_;
-  double slope_;  // of the mantle
-  double cosine_; // of its half angle; 0 where one ball holds the other
+  double slope_;   // of the mantle: sine of its half angle
+  double cosine_;  // of its half angle; 0 where one ball holds the other
+  double tangent_; // the same; 0 there
 };
 
 } // namespace norma::physics

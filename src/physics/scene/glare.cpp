@@ -59,7 +59,7 @@ std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
                                     std::span<const Point> lamp) {
   if (!eye.mirror) return std::nullopt;
   const PlaneMirror& m = *eye.mirror;
-  const Boxes in_the_way(mouth.boxes);
+  std::optional<Boxes> in_the_way; // packed where a point of the lamp needs it
   Point sum;
   int seen = 0;
   for (const Point& source : lamp) {
@@ -75,7 +75,8 @@ std::optional<Point> lamp_in_mirror(const Mouth& mouth, const Eye& eye,
     if (!on || abs(on->right) > 0.5 * eye.sensor.width || abs(on->up) > 0.5 * eye.sensor.height)
       continue;
     const Point off = at + m.normal * (0.02 * mm);
-    if (in_the_way.first_hit(off, eye.pupil) || in_the_way.first_hit(off, source)) continue;
+    if (!in_the_way) in_the_way.emplace(mouth.boxes);
+    if (in_the_way->first_hit(off, eye.pupil) || in_the_way->first_hit(off, source)) continue;
     sum = sum + at;
     ++seen;
   }

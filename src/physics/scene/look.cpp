@@ -29,16 +29,39 @@ struct Stopped {
   std::optional<std::size_t> box;
 };
 
+/// A body with the ball around it.
+struct Solid {
+  std::size_t index; // in the mouth
+  Ball ball;
+  bool of_tooth;
+  Tooth tooth;
+};
+
+/// All that a way can meet: nothing that is looked for goes behind the mirror.
+std::vector<Solid> bodies_before(const Mouth& mouth, const std::optional<PlaneMirror>& mirror) {
+  std::vector<Solid> out;
+  out.reserve(mouth.boxes.size());
+  for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
+    const Box& b = mouth.boxes[i];
+    const Ball ball{b.middle, b.radius()};
+    if (mirror && norma::physics::along(b.middle - mirror->middle, mirror->normal) < -ball.radius)
+      continue;
+    out.push_back({i, ball, b.body == Body::crown || b.body == Body::gum, b.tooth});
+  }
+  return out;
+}
+
 /// The bodies that can stand in the way of one tooth's ways: on the first leg without the tooth
 /// itself, which its own points are turned away from, on a second leg with it.
 class Surroundings {
  public:
   /// `seen_at`, `real`: where lens and lamp are seen, and where they are.
-  Surroundings(const Mouth& mouth, const std::optional<PlaneMirror>& mirror, Tooth own,
-               const Ball& from, const Ball& seen_at, const Ball& real)
-      : first_(pick(mouth, mirror, own, from, seen_at, true)),
+  Surroundings(const Mouth& mouth, std::span<const Solid> bodies,
+               const std::optional<PlaneMirror>& mirror, Tooth own, const Ball& from,
+               const Ball& seen_at, const Ball& real)
+      : first_(pick(mouth, bodies, own, from, seen_at, true)),
         // Seen from lens and lamp the tooth stands where its image does: the second leg runs there.
-        second_(mirror ? pick(mouth, mirror, own,
+        second_(mirror ? pick(mouth, bodies, own,
                               {reflected(from.middle, mirror->middle, mirror->normal), from.radius},
                               real, false)
                        : Boxes({}, {})) {}
@@ -51,26 +74,22 @@ class Surroundings {
     const auto hit = boxes.first_hit(from, to);
     return hit ? Stopped{Hider::crown, hit} : Stopped{};
   }
-  static Boxes pick(const Mouth& mouth, const std::optional<PlaneMirror>& mirror, Tooth own,
-                    const Ball& from, const Ball& to, bool without_own) {
-    std::vector<std::size_t> of;
+  static Boxes pick(const Mouth& mouth, std::span<const Solid> bodies, Tooth own, const Ball& from,
+                    const Ball& to, bool without_own) {
     const Between ways(from, to);
-    for (std::size_t i = 0; i < mouth.boxes.size(); ++i) {
-      const Box& b = mouth.boxes[i];
-      const bool of_tooth = b.body == Body::crown || b.body == Body::gum;
-      if (without_own && of_tooth && b.tooth == own) continue;
-      const Ball ball{b.middle, b.radius()};
-      // Nothing that is looked for goes behind the mirror.
-      if (mirror && norma::physics::along(b.middle - mirror->middle, mirror->normal) < -ball.radius)
-        continue;
-      if (ways.may_meet(ball)) of.push_back(i);
-    }
     // Nearest first: the first that is met is the one that is named.
-    const auto apart = [&](std::size_t i) {
-      return norm(direction(from.middle, mouth.boxes[i].middle));
-    };
-    std::stable_sort(of.begin(), of.end(),
-                     [&](std::size_t a, std::size_t b) { return apart(a) < apart(b); });
+    std::vector<std::pair<double, std::size_t>> met;
+    met.reserve(bodies.size());
+    for (const Solid& b : bodies) {
+      if (without_own && b.of_tooth && b.tooth == own) continue;
+      if (ways.may_meet(b.ball))
+        met.emplace_back(norm(direction(from.middle, b.ball.middle)), b.index);
+    }
+    std::sort(met.begin(), met.end());
+    std::vector<std::size_t> of;
+    of.reserve(met.size());
+    for (const auto& [apart, index] : met)
+      of.push_back(index);
     return {mouth.boxes, of};
   }
   Boxes first_;
@@ -184,13 +203,25 @@ std::optional<Length> PlaneMirror::half_width(Length way) const {
   return half - corner + std::sqrt(radius * radius - in * in) * mm;
 }
 
-bool runs_into(const PlaneMirror& mirror, const Boxes& bodies) {
+bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
+  // The bodies that the sheet's plane goes through, less than a hair beside it.
+  std::vector<std::size_t> near;
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    const Box& b = bodies[i];
+    constexpr Length hair = 0.01 * mm;
+    Length reach = hair;
+    for (std::size_t k = 0; k < 3; ++k)
+      reach += std::abs(dot(b.axes[k], mirror.normal)) * b.half[k];
+    if (abs(along(b.middle - mirror.middle, mirror.normal)) <= reach) near.push_back(i);
+  }
+  if (near.empty()) return false;
+  const Boxes boxes(bodies, near);
   const int lines = static_cast<int>(std::ceil(mirror.length.in(mm)));
   for (int i = 0; i <= lines; ++i) {
     const Length way = (static_cast<double>(i) / lines - 0.5) * mirror.length;
     const Length half = mirror.half_width(way).value_or(Length{});
     const Point middle = mirror.middle + mirror.along * way;
-    if (bodies.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
+    if (boxes.first_hit(middle - mirror.across * half, middle + mirror.across * half)) return true;
   }
   return false;
 }
@@ -223,15 +254,20 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
   const Ball real = ball_around(places);
   const Ball seen_at = ball_around(images);
   const Ways ways(mouth, mirror);
+  const std::vector<Solid> bodies = bodies_before(mouth, mirror);
   std::vector<Shown> out;
+  out.reserve(wanted.size());
+  std::vector<Point> starts;
   for (const Wanted& w : wanted) {
     const Crown* crown = find_crown(mouth.crowns, w.tooth);
     if (crown == nullptr) continue;
-    const std::vector<SurfacePoint> grid = surface_grid(*crown, w.surface, n);
-    std::vector<Point> starts;
+    std::vector<SurfacePoint> own_grid;
+    std::span<const SurfacePoint> grid = mouth.grid_at_rest(*crown, w.surface, n);
+    if (grid.empty()) grid = own_grid = surface_grid(*crown, w.surface, n);
+    starts.clear();
     for (const SurfacePoint& p : grid)
       starts.push_back(p.at + p.normal * lift);
-    const Surroundings near(mouth, mirror, w.tooth, ball_around(starts), seen_at, real);
+    const Surroundings near(mouth, bodies, mirror, w.tooth, ball_around(starts), seen_at, real);
     Shown s;
     s.tooth = w.tooth;
     s.surface = w.surface;

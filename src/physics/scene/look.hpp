@@ -40,10 +40,7 @@ struct Eye {
 
 /// Does the mirror, as a flat sheet, run into one of the bodies? Tested along lines across it, a
 /// millimetre apart.
-bool runs_into(const PlaneMirror& mirror, const Boxes& bodies);
-inline bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
-  return runs_into(mirror, Boxes(bodies));
-}
+bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies);
 
 /// The places light comes from.
 struct Lamp {

@@ -85,6 +85,19 @@ void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_
   out.push_back(b);
 }
 
+/// The teeth of one jaw where they stand.
+std::vector<Crown> jaw_in_place(const Anatomy& anatomy, const MouthState& state, bool upper) {
+  std::vector<Crown> arch = anatomy.arch(upper);
+  if (!state.opened || upper == state.of_upper) return arch;
+  for (Crown& c : arch)
+    c = state.of_upper ? in_pose(c, *state.opened) : out_of_pose(c, *state.opened);
+  return arch;
+}
+
+bool stands(const MouthState& state, Tooth tooth) {
+  return std::find(state.missing.begin(), state.missing.end(), tooth) == state.missing.end();
+}
+
 } // namespace
 
 std::array<Box, 2> palate_and_floor(const MouthState& state) {
@@ -116,20 +129,37 @@ std::array<Box, 2> palate_and_floor(const MouthState& state) {
   return out;
 }
 
-Mouth make_mouth(const MouthState& state) {
+std::span<const SurfacePoint> Mouth::grid_at_rest(const Crown& crown, Surface surface,
+                                                  int n) const {
+  if (anatomy == nullptr || n != Anatomy::grid_side) return {};
+  const Crown* own = find_crown(anatomy->arch(crown.tooth.is_upper()), crown.tooth);
+  if (own == nullptr || *own != crown) return {};
+  return anatomy->surface(*own, surface);
+}
+
+std::vector<Box> make_jaw(const MouthState& state, bool upper) {
   const Anatomy& anatomy = state.anatomy ? *state.anatomy : *mean_anatomy(Dentition::adult);
-  std::vector<Crown> above = anatomy.upper;
-  std::vector<Crown> below = anatomy.lower;
-  if (state.opened) {
-    for (Crown& c : state.of_upper ? below : above)
-      c = state.of_upper ? in_pose(c, *state.opened) : out_of_pose(c, *state.opened);
+  std::vector<Box> out;
+  for (const Crown& c : jaw_in_place(anatomy, state, upper)) {
+    add_gum(out, c);
+    if (stands(state, c.tooth)) add_crown(out, c);
   }
+  return out;
+}
+
+Mouth make_mouth(const MouthState& state) {
   Mouth mouth;
+  mouth.anatomy = state.anatomy ? state.anatomy : mean_anatomy(Dentition::adult);
+  const std::vector<Crown> above = jaw_in_place(*mouth.anatomy, state, true);
+  const std::vector<Crown> below = jaw_in_place(*mouth.anatomy, state, false);
+  constexpr std::size_t a_tooth = 7; // boxes of a crown and its gum
+  constexpr std::size_t around = 4;  // cheeks and lips
+  mouth.crowns.reserve(above.size() + below.size());
+  mouth.boxes.reserve((above.size() + below.size()) * a_tooth + around);
   for (const std::vector<Crown>* arch : {&above, &below}) {
     for (const Crown& c : *arch) {
       add_gum(mouth.boxes, c);
-      const auto& gone = state.missing;
-      if (std::find(gone.begin(), gone.end(), c.tooth) != gone.end()) continue;
+      if (!stands(state, c.tooth)) continue;
       mouth.crowns.push_back(c);
       add_crown(mouth.boxes, c);
     }

@@ -4,6 +4,7 @@
 #include <array>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "physics/anatomy/anatomy.hpp"
@@ -27,6 +28,12 @@ struct MouthState {
 struct Mouth {
   std::vector<Crown> crowns;
   std::vector<Box> boxes;
+  std::shared_ptr<const Anatomy> anatomy{}; // whose teeth these are; null where nobody's
+
+  /// The grid of n x n points of a surface of one of the crowns, where it stands as the anatomy has
+  /// it: that was worked out there. Empty where it has to be worked out anew.
+  [[nodiscard]] std::span<const SurfacePoint> grid_at_rest(const Crown& crown, Surface surface,
+                                                           int n) const;
 };
 
 /// Crowns are cut in three across their
@@ -35,6 +42,9 @@ struct Mouth {
 /// cheek is a wall that begins at the corner of the mouth and runs back; a lip runs from corner to
 /// corner, `defaults::lip_clear` beyond the necks of the front teeth.
 Mouth make_mouth(const MouthState& state);
+
+/// Crowns and gum of one jaw alone.
+std::vector<Box> make_jaw(const MouthState& state, bool upper);
 
 /// Palate and floor of the mouth as flat slabs between the teeth: no way of light to a tooth meets
 /// them, but a mirror may.

@@ -50,6 +50,12 @@ List faces_list(const model::Faces& faces) {
   return out;
 }
 
+Said looked_for(const model::ThingShown& thing) {
+  if (thing.surface) return object::surface_of_that_tooth(term_of(*thing.surface));
+  return thing.thing && thing.thing != model::Thing::whole_head ? term_of(*thing.thing)
+                                                                : the(thing);
+}
+
 class Acts {
  public:
   explicit Acts(Job& job) : job_(job), view_(job.view) {
@@ -63,14 +69,14 @@ class Acts {
     record();
     patient_pose();
     if (view_.drying.known()) {
-      if (view_.drying.get() == "before drying") {
+      if (view_.drying.get() == model::Drying::before_drying) {
         add<Verb::do_not_dry>(helper_);
       } else {
         add<Verb::dry>(helper_);
       }
     }
     if (view_.insert_with.known())
-      add<Verb::while_things_go_in>(Who::patient, view_.insert_with.get());
+      add<Verb::while_things_go_in>(Who::patient, term_of(view_.insert_with.get()));
     retractor(view_.right_retractor, fact::right_retractor, object::right);
     retractor(view_.left_retractor, fact::left_retractor, object::left);
     mirror();
@@ -78,7 +84,7 @@ class Acts {
     held_thing(view_.shade_tab, object::shade_tab);
     held_thing(view_.ruler, object::ruler);
     held_thing(view_.suction, object::suction);
-    if (!view_.insert_with.absent()) pose(object::teeth, view_.teeth);
+    if (!view_.insert_with.absent()) pose_teeth();
     pose(object::tongue, view_.tongue);
     surroundings();
     camera();
@@ -93,7 +99,7 @@ class Acts {
     }
     if (view_.air.known()) {
       when_ = When::at;
-      add<Verb::blow_air>(doer(view_.air->held_by, helper_), view_.air->what);
+      add<Verb::blow_air>(doer(view_.air->held_by, helper_), model::terms_of(view_.air->at));
     }
     when_ = When::after;
     after();
@@ -119,18 +125,28 @@ class Acts {
     if (view_.site_filled_in) add<Verb::write_down_place>(Who::operator_);
   }
 
-  void pose(const diag::Term& part, const text::Sourced<std::string>& words) {
-    if (words.known()) add<Verb::pose>(Who::patient, part(), words.get());
+  template <model::IsChoice E> void pose(const diag::Term& part, const text::Sourced<E>& said) {
+    if (said.known()) add<Verb::pose>(Who::patient, part(), term_of(said.get()));
+  }
+  template <class E> void pose(const diag::Term& part, const text::Sourced<std::vector<E>>& said) {
+    if (said.known()) add<Verb::pose>(Who::patient, part(), model::terms_of(said.get()));
+  }
+  void pose_teeth() {
+    if (!view_.teeth.known()) return;
+    List how;
+    if (view_.teeth->relation) how.items.emplace_back(term_of(*view_.teeth->relation));
+    if (view_.teeth->bite) how.items.emplace_back(term_of(*view_.teeth->bite));
+    add<Verb::pose>(Who::patient, object::teeth(), std::move(how));
   }
 
   void patient_pose() {
     pose(object::head, view_.head);
-    if (view_.mouth.known() && !view_.mouth->empty()) pose(object::mouth, view_.mouth);
+    pose(object::mouth, view_.mouth);
     if (view_.least_opening.known())
       add<Verb::open_at_least>(Who::patient, view_.least_opening.get());
     pose(object::dentures, view_.dentures);
     // What goes in goes in with the teeth apart: they meet afterwards.
-    if (view_.insert_with.absent()) pose(object::teeth, view_.teeth);
+    if (view_.insert_with.absent()) pose_teeth();
     pose(object::lips, view_.lips);
   }
 
@@ -147,16 +163,16 @@ class Acts {
       return;
     }
     Act& act = add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));
-    if (!r.end.empty()) act.how.push_back(how::with_end(r.end));
+    if (r.end) act.how.push_back(how::with_end(term_of(*r.end)));
     act.how.push_back(how::wetted());
-    if (!r.tension.empty()) act.how.push_back(how::tension(r.tension));
-    if (!r.pull.empty()) act.how.push_back(how::pulled(r.pull));
+    if (r.tension) act.how.push_back(how::tension(term_of(*r.tension)));
+    if (r.pull) act.how.push_back(how::pulled(term_of(*r.pull)));
     if (r.held_by) act.how.push_back(holder(*r.held_by));
   }
 
   void held_thing(const text::Sourced<model::HeldThing>& thing, const diag::Term& name) {
     if (!thing.known()) return;
-    Act& act = add<Verb::place>(bringer(thing->held_by, helper_), name(), thing->what);
+    Act& act = add<Verb::place>(bringer(thing->held_by, helper_), name(), model::terms_of(thing->at));
     if (thing->held_by) act.how.push_back(holder(*thing->held_by));
   }
 
@@ -170,7 +186,7 @@ class Acts {
                              : add<Verb::put_in_mirror>(who, name);
     if (job_.facts.has(fact::mirror_side))
       act.how.push_back(how::on_side(value(fact::mirror_side)));
-    if (!m.end.empty()) act.how.push_back(how::with_end(m.end));
+    if (m.end) act.how.push_back(how::with_end(term_of(*m.end)));
     if (job_.facts.has(fact::mirror_angle))
       act.how.push_back(how::opened_from_biting_plane(value(fact::mirror_angle)));
     if (job_.facts.has(fact::mirror_moved)) {
@@ -215,10 +231,10 @@ class Acts {
         break;
       }
     }
-    if (view_.guide.known()) add<Verb::set_guide>(Who::operator_, view_.guide.get());
+    if (view_.guide.known()) add<Verb::set_guide>(Who::operator_, term_of(view_.guide.get()));
     if (view_.frame.known()) add<Verb::set_frame>(Who::operator_, view_.frame.get());
     if (view_.background.known()) {
-      Act& act = add<Verb::set_background>(Who::operator_, view_.background.get());
+      Act& act = add<Verb::set_background>(Who::operator_, term_of(view_.background.get()));
       if (view_.behind_head.known()) act.how.push_back(how::behind_head(view_.behind_head.get()));
     } else if (view_.behind_head.known()) {
       add<Verb::keep_background_behind>(Who::operator_, view_.behind_head.get());
@@ -284,16 +300,13 @@ class Acts {
     List all;
     if (view_.must_show.known()) all = faces_list(view_.must_show.get());
     if (view_.things_shown.known()) {
-      for (const std::string& thing : view_.things_shown.get())
-        all.items.emplace_back(thing == "whole head" ? the(thing) : Said(thing));
+      for (const model::ThingShown& thing : view_.things_shown.get())
+        all.items.emplace_back(looked_for(thing));
     }
     if (view_.every_tooth_present) all.items.emplace_back(object::every_tooth_there());
     if (!all.items.empty()) add<Verb::look_for>(Who::operator_, std::move(all));
     if (view_.must_not_show.known()) {
-      List things;
-      for (const std::string& thing : view_.must_not_show.get())
-        things.items.emplace_back(thing);
-      add<Verb::keep_out>(Who::operator_, std::move(things));
+      add<Verb::keep_out>(Who::operator_, model::terms_of(view_.must_not_show.get()));
     }
     if (view_.or_else_show.known())
       add<Verb::show_at_least>(Who::operator_, faces_list(view_.or_else_show.get()));
@@ -329,7 +342,7 @@ class Acts {
         act.how.push_back(how::at_most(view_.take_again_at_most.get()));
     }
     if (view_.take_out_first.known())
-      add<Verb::take_out_first>(helper_, view_.take_out_first.get());
+      add<Verb::take_out_first>(helper_, term_of(view_.take_out_first.get()));
     if (view_.wait_after.known()) {
       Act& act = add<Verb::wait>(Who::operator_, view_.wait_after.get());
       if (view_.patient_rests) act.how.push_back(how::patient_rests());

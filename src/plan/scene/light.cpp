@@ -116,19 +116,17 @@ void light_scene(Job& job, const Placed& view) {
   if (lamp == nullptr) return; // said by the light
   if (lamp->kind.known() && job.facts.has(fact::working_distance))
     set_distance_to_aim(job, view, *lamp);
-  if (!view.setting.lamp) {
+  if (!view.lamp) {
     Said missing;
     camera_lamp(job, missing);
     return job.open(question::lamp_shadow, missing);
   }
   job.facts.use(view.read);
   job.facts.use(view.lamp_read);
-  const auto here = placing::lamp_of(view.setting, view.pose);
-  job.out.scene->lamp = here->points;
+  job.out.scene->lamp = view.lamp->points;
   find_lamp_in_mirror(job, view);
   // Around the lens: what it sees is lit.
   if (view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
-  job.out.shown = placing::look_at(view.setting, view.pose, &*here);
   if (const auto evenness = placing::light_evenness(job.out.shown))
     job.facts.put(fact::light_evenness, *evenness);
   const auto dark = teeth_of(job.out.shown, placing::in_shadow);

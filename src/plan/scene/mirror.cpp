@@ -79,7 +79,7 @@ Said missing_for_mirror(const Job& job) {
   if (use != model::MirrorUse::disc && !mirror->length.known()) return missing::mirror_length();
   const bool two_ends =
       mirror->outline.known() && mirror->outline.get() == kit::MirrorOutline::two_ends;
-  if (two_ends && job.view.mirror->end == "small end" && !mirror->narrow_end.known())
+  if (two_ends && job.view.mirror->end == model::End::small_end && !mirror->narrow_end.known())
     return missing::narrow_end();
   if (use == model::MirrorUse::occlusal &&
       (!shown_jaw(job.view) || !job.facts.get(fact::mirror_angle)))
@@ -112,7 +112,7 @@ placing::Sheet sheet_of(const kit::Mirror& mirror, const model::Mirror& use) {
     sheet.shape = placing::Sheet::Shape::rounded;
   if (mirror.outline.known() && mirror.outline.get() == kit::MirrorOutline::two_ends)
     sheet.shape = placing::Sheet::Shape::two_ends;
-  sheet.small_end_in = use.end == "small end";
+  sheet.small_end_in = use.end == model::End::small_end;
   return sheet;
 }
 

@@ -66,7 +66,7 @@ void try_remedies(Job& job, const Placed& view) {
   const Pose& pose = view.pose;
   if (setting.mirror && setting.mirror->opened) {
     const auto angle = placing::nearest_good_angle(setting, pose, [&](const Pose& other) {
-      return placing::shows_all(placing::look_at(view.setting, other));
+      return placing::shows_all(placing::look_at(setting, other));
     });
     if (angle) job.facts.put(fact::mirror_angle_that_shows, *angle);
   }

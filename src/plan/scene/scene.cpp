@@ -125,7 +125,9 @@ void plan_scene(Job& job, const Said& why_not) {
   const Placed& placed = *found;
   const Setting& setting = placed.setting;
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
-  job.out.shown = placing::look_at(setting, placed.pose);
+  // A lamp around the lens lights all that it sees.
+  const bool shades = placed.lamp && setting.lamp->kind != placing::CameraLamp::Kind::built_in;
+  job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
   job.out.read = placed.read;
   lay_out(job, placed);
   set_turned_limit(job);

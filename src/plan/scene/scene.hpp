@@ -21,6 +21,7 @@ using placing::teeth_of;
 struct Placed {
   Setting setting;
   Pose pose;
+  std::optional<physics::Lamp> lamp; // where it stands; nothing where that is not known
   facts::Record read;
   facts::Record lamp_read;
   facts::Record sharp_read;

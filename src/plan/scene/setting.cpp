@@ -1,6 +1,7 @@
 // Mouth, camera and mirror of one view, as they stand.
 #include <algorithm>
 
+#include "placing/lamp.hpp"
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
@@ -14,7 +15,7 @@ Said set_opening(Job& job, Setting& setting) {
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
     return missing::teeth_apart();
   if (!view.mouth.known() && !view.least_opening.known()) return {};
-  if (view.mouth.known() && view.mouth.get() == "closed") return {};
+  if (view.mouth.known() && view.mouth.get() == model::MouthState::closed) return {};
   if (view.least_opening.known()) {
     job.facts.give_asked(fact::mouth_opening, view.least_opening.get());
   } else {
@@ -25,7 +26,7 @@ Said set_opening(Job& job, Setting& setting) {
                        job.has_kit() ? job.kit_->mouths.opened_wide : text::Sourced<Length>());
     const bool known =
         dentition != physics::Dentition::primary || widest.status() == Status::measured;
-    if (view.mouth.get() != "open wide" || !known) return missing::mouth_opening();
+    if (view.mouth.get() != model::MouthState::open_wide || !known) return missing::mouth_opening();
     job.facts.give(fact::mouth_opening, widest);
   }
   setting.opening = job.facts.get(fact::mouth_opening);
@@ -46,13 +47,13 @@ struct HeldCorner {
     return {aside.as<Length>(), back.as<Length>()};
   }
 };
-HeldCorner held_corner(const Job& job, std::string_view tension) {
+HeldCorner held_corner(const Job& job, std::optional<model::Tension> tension) {
   namespace d = physics::defaults;
   static const kit::Mouths none;
   const kit::Mouths& mouths = job.has_kit() ? job.kit_->mouths : none;
-  if (tension == "firm")
+  if (tension == model::Tension::firm)
     return {{d::corner_side_firm, mouths.firm.aside}, {d::corner_back_firm, mouths.firm.back}};
-  if (tension == "light")
+  if (tension == model::Tension::light)
     return {{d::corner_side_light, mouths.light.aside}, {d::corner_back_light, mouths.light.back}};
   return {{d::corner_side_even, mouths.even.aside}, {d::corner_back_even, mouths.even.back}};
 }
@@ -109,19 +110,17 @@ Said missing_for(const Job& job) {
   return {};
 }
 
-/// Surfaces to look at, each once.
-std::vector<physics::Wanted> wanted_of(const Job& job, const model::Faces& faces) {
+std::vector<physics::Wanted> each_once(const std::vector<physics::Wanted>& surfaces) {
   std::vector<physics::Wanted> out;
-  for (const model::NamedFace& f : standing(job, faces)) {
-    const physics::Wanted wanted{f.tooth, surface_of(f.face)};
-    if (std::find(out.begin(), out.end(), wanted) == out.end()) out.push_back(wanted);
+  for (const physics::Wanted& w : surfaces) {
+    if (std::find(out.begin(), out.end(), w) == out.end()) out.push_back(w);
   }
   return out;
 }
 
 /// The teeth that stand where these are named; nothing where a thing is named, or none stands.
 std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim) {
-  if (!aim.thing.empty()) return std::nullopt;
+  if (aim.thing) return std::nullopt;
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
@@ -135,12 +134,11 @@ std::optional<placing::Sharp> sharp_of(const Job& job) {
   const auto pupil = job.facts.get(fact::pupil_ratio);
   if (!job.view.must_be_sharp.known() || !narrowest || !blur || !pupil) return std::nullopt;
   placing::Sharp sharp;
-  sharp.surfaces = wanted_of(job, job.view.must_be_sharp.get());
-  const bool all_stand =
-      std::all_of(sharp.surfaces.begin(), sharp.surfaces.end(),
-                  [&](const physics::Wanted& w) { return crown_of(job, w.tooth) != nullptr; });
-  if (sharp.surfaces.empty() || !all_stand) return std::nullopt;
-  if (job.view.focus.known() && job.view.focus->thing.empty()) {
+  Said missing; // said with the depth
+  auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
+  if (!surfaces || surfaces->empty()) return std::nullopt;
+  sharp.surfaces = std::move(*surfaces);
+  if (job.view.focus.known() && !job.view.focus->thing) {
     sharp.focus = pair_of(job, job.view.focus.get());
     if (!sharp.focus) return std::nullopt;
     sharp.focused = surface_of(main_face(job.view));
@@ -168,7 +166,7 @@ placing::Limits limits_of(const Job& job) {
 /// As a firm pull holds them, and as far as a mirror may; the latter where the kit says so. The
 /// same holds for them.
 placing::Corners corners_of(const Job& job) {
-  placing::Corners out{held_corner(job, "firm").corner(), {}};
+  placing::Corners out{held_corner(job, model::Tension::firm).corner(), {}};
   if (!job.has_kit()) return out;
   const kit::Mouths::Corner& own = job.kit_->mouths.by_mirror;
   if (own.aside.known() && own.back.known())
@@ -196,7 +194,7 @@ placing::Camera camera_of(const Job& job) {
 } // namespace
 
 void read_firm_pull(const Job& job) {
-  const HeldCorner firm = held_corner(job, "firm");
+  const HeldCorner firm = held_corner(job, model::Tension::firm);
   job.facts.take(fact::firm_corner_side, firm.aside);
   job.facts.take(fact::firm_corner_back, firm.back);
 }
@@ -204,38 +202,37 @@ void read_firm_pull(const Job& job) {
 std::optional<Placed> placed_view(Job& job, Said& missing) {
   const Recording whole(job.facts);
   Setting setting;
+  setting.mouth = at_rest(job);
   missing = missing_for(job);
   if (missing.empty()) missing = set_corners(job, setting);
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
-  setting.mouth.anatomy = job.anatomy();
-  if (job.protocol.missing.known()) setting.mouth.missing = job.protocol.missing.get();
   setting.camera = camera_of(job);
-  setting.wanted = wanted_of(job, job.view.must_show.get());
+  const auto surfaces = surfaces_of(job, job.view.must_show.get(), missing);
+  if (!surfaces) return std::nullopt;
+  setting.wanted = each_once(*surfaces);
   setting.limits = limits_of(job);
   setting.corners = corners_of(job);
-  facts::Record sharp;
+  facts::Record sharp_read;
   {
     const Recording one(job.facts);
     setting.sharp = sharp_of(job);
-    sharp = job.facts.kept();
+    sharp_read = job.facts.kept();
   }
-  facts::Record lamp;
+  facts::Record lamp_read;
   {
     const Recording one(job.facts);
     Said unlit; // said by the light
     setting.lamp = camera_lamp(job, unlit);
-    lamp = job.facts.kept();
+    lamp_read = job.facts.kept();
   }
-  Pose pose = placing::bare_pose(setting);
-  if (job.view.taken_in_mirror) {
-    const auto there = placed_mirror(job, setting, pose, lamp, missing);
-    if (!there) return std::nullopt;
-    pose = *there;
-  }
+  std::optional<Pose> pose = placing::bare_pose(setting);
+  if (job.view.taken_in_mirror) pose = placed_mirror(job, setting, *pose, lamp_read, missing);
+  if (!pose) return std::nullopt;
   read_least_seen(job);
-  return Placed{std::move(setting), std::move(pose), job.facts.kept(), std::move(lamp),
-                std::move(sharp)};
+  auto lamp = placing::lamp_of(setting, *pose);
+  return Placed{std::move(setting), std::move(*pose),     std::move(lamp),
+                job.facts.kept(),   std::move(lamp_read), std::move(sharp_read)};
 }
 
 } // namespace norma::plan

@@ -15,7 +15,7 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
     if (!r.known() || r->none || r->mirror_takes_place) return;
     Said name =
         chosen == nullptr ? phrase::retractor() : name_or(chosen->name, phrase::retractor());
-    if (!r->end.empty()) name = phrase::piece_with_end(std::move(name), r->end);
+    if (r->end) name = phrase::piece_with_end(std::move(name), term_of(*r->end));
     out.push_back(phrase::piece_on_side(std::move(name), term_of(side)));
   };
   add_retractor(v.view->right_retractor, model::Side::right, v.chosen.right_retractor);
@@ -46,11 +46,12 @@ Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes 
   Course course;
   std::vector<Said> inside;
   std::map<Said, bool> been_out; // pieces that were in; true: and came out again
-  std::string dentures;
+  std::optional<model::Dentures> dentures;
   for (const model::SeriesEntry& entry : series.entries) {
     const ViewPlan* v = plan.view(entry.view);
     if (v == nullptr) continue; // reported where the series stands
-    const std::string now = v->view->dentures.value_or(dentures);
+    const auto& said = v->view->dentures;
+    const auto now = said.known() ? std::optional(said.get()) : dentures;
     if (now != dentures) { // everything comes out for that anyway
       been_out.clear();
       inside.clear();

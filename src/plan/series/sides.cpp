@@ -55,7 +55,10 @@ List differences(const ViewPlan& a, const ViewPlan& b) {
   add(alike(x.iso, y.iso), phrase::differs_iso);
   add(alike(x.must_show, y.must_show), phrase::differs_shown);
   add(alike(x.must_be_sharp, y.must_be_sharp), phrase::differs_sharp);
-  add(x.camera_held.value_or("") == y.camera_held.value_or(""), phrase::differs_hold);
+  const auto held = [](const model::View& v) {
+    return v.camera_held.known() ? std::optional(v.camera_held.get()) : std::nullopt;
+  };
+  add(held(x) == held(y), phrase::differs_hold);
   return out;
 }
 

@@ -7,7 +7,7 @@ namespace norma::plan {
 namespace {
 
 void set_guide(Job& job) {
-  if (!job.view.guide.known() || job.view.guide.get() == "off") return;
+  if (!job.view.guide.known() || job.view.guide.get() == model::Guide::off) return;
   const Recording one(job.facts);
   const auto& guides = job.kit()->guides;
   if (!guides) return job.facts.put_unknown(fact::guide, missing::guides());

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "physics/mirror.hpp"
+#include "placing/setting.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -70,13 +71,12 @@ std::optional<physics::Vec> faces_of_shown(Job& job) {
 
 /// The camera's image in a mirror looks level from the side that `from` points to.
 void look_square(Job& job, const physics::Vec& from) {
-  const Angle azimuth = std::atan2(-from.x, -from.y) * radian;
+  const placing::SquareLook look = placing::square_to(from);
   job.facts.note(Status::assumed);
-  job.facts.put(fact::azimuth, azimuth);
+  job.facts.put(fact::azimuth, look.azimuth);
   job.facts.put(fact::elevation, Angle{});
   job.facts.put(fact::roll, Angle{});
-  job.axes_ = physics::camera_axes(azimuth, Angle{}, Angle{});
-  job.axes_->right = -job.axes_->right;
+  job.axes_ = look.axes;
 }
 
 /// A side view by a mirror between cheek and teeth: its image looks square at the named teeth.

@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "physics/extent.hpp"
 #include "physics/optics.hpp"
+#include "placing/surfaces.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -13,21 +13,11 @@ using physics::Point;
 std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
   const model::Aim aim = job.view.centre.get();
-  if (!aim.thing.empty()) return std::nullopt;
+  if (aim.thing) return std::nullopt;
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
-  const Point sum = first->edge + second->edge;
-  return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
-}
-
-/// The middle of the points as they lie in the picture.
-Point middle_of(const std::vector<physics::SurfacePoint>& points, const physics::Axes& axes) {
-  const auto e = physics::extent_of(points, Point{}, axes, std::nullopt);
-  const Length right = (e->right - e->left) / 2.0;
-  const Length up = (e->up - e->down) / 2.0;
-  const Length away = (e->away - e->towards) / 2.0;
-  return axes.right * right + axes.up * up + axes.forward * away;
+  return placing::middle_of(at_rest(job), placing::TeethPair{first->tooth, second->tooth});
 }
 
 /// The field of a camera that is held level; nothing where it is not known.
@@ -41,7 +31,7 @@ std::optional<Size> level_field(Job& job) {
 /// Level unless the teeth fit upright only.
 void choose_hold(Job& job) {
   const Recording one(job.facts);
-  bool upright = job.view.camera_held.known() && job.view.camera_held.get() == "upright";
+  bool upright = job.view.camera_held.known() && job.view.camera_held.get() == CameraHeld::upright;
   if (job.view.camera_held.absent()) {
     const auto field = level_field(job);
     const auto width = job.facts.get(fact::needed_width);
@@ -73,10 +63,15 @@ namespace {
 void open_not_shown(Job& job) {
   if (!job.view.must_not_show.known()) return;
   List things;
-  for (const std::string& thing : job.view.must_not_show.get()) {
-    for (const std::string_view placed :
-         {"lips", "cheeks", "retractors", "mirror edge", "tongue", "nose"}) {
-      if (thing == placed) things.items.emplace_back(thing);
+  for (const model::Unwanted thing : job.view.must_not_show.get()) {
+    switch (thing) {
+    case model::Unwanted::lips:
+    case model::Unwanted::cheeks:
+    case model::Unwanted::retractors:
+    case model::Unwanted::mirror_edge:
+    case model::Unwanted::tongue:
+    case model::Unwanted::nose: things.items.emplace_back(term_of(thing)); break;
+    default: break;
     }
   }
   if (!things.items.empty())
@@ -102,9 +97,9 @@ bool set_needed(Job& job) {
     job.facts.put_broken(fact::needed_height);
     return false;
   };
-  if (job.view.centre.known() && !job.view.centre->thing.empty()) {
-    job.facts.put(fact::aim, place_of(job.view.centre.get()));
-    return unknown(missing::where_lies(the(job.view.centre->thing)));
+  if (job.view.centre.known() && job.view.centre->thing) {
+    job.facts.put_asked(fact::aim, place_of(job.view.centre.get()));
+    return unknown(missing::where_lies(the(*job.view.centre->thing)));
   }
   if (job.view.things_shown.known())
     return unknown(missing::size_of(the(job.view.things_shown->front())));
@@ -118,14 +113,16 @@ bool set_needed(Job& job) {
                                                                : missing::camera_looks_from());
   }
   Said missing;
-  const auto points = points_of(job, shown.get(), missing);
-  if (!points) return unknown(missing);
+  const auto surfaces = surfaces_of(job, shown.get(), missing);
+  if (!surfaces) return unknown(missing);
+  if (surfaces->empty()) return unknown(missing::tooth_of_those_named());
+  const physics::MouthState mouth = at_rest(job);
   job.aim_ = named_aim(job);
-  job.facts.put(fact::aim,
-                job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
-  if (!job.aim_) job.aim_ = middle_of(*points, *axes);
+  job.facts.put_asked(fact::aim,
+                      job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
+  if (!job.aim_) job.aim_ = placing::middle_of(mouth, *surfaces, *axes);
   const auto e =
-      physics::extent_of(*points, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
+      placing::extent_of(mouth, *surfaces, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
   job.facts.put(fact::needed_width, 2.0 * std::max(e->left, e->right));
   job.facts.put(fact::needed_height, 2.0 * std::max(e->up, e->down));
   return true;
@@ -186,14 +183,20 @@ const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
   return crown == nullptr && milk ? crown_of(job, *milk) : crown;
 }
 
-Said the(const std::string& thing) {
-  const std::size_t that = thing.find("that ");
-  if (that != std::string::npos) return thing.substr(that);
-  return thing.starts_with("gum ") ? Said(thing) : phrase::the(thing);
+Said the(model::AimedAt thing) {
+  const bool that = thing == model::AimedAt::that_tooth || thing == model::AimedAt::that_site;
+  return that ? term_of(thing) : phrase::the(term_of(thing));
+}
+
+Said the(const model::ThingShown& thing) {
+  if (!thing.thing) return phrase::gum_of(thing.gum_of);
+  const bool that =
+      *thing.thing == model::Thing::that_tooth || *thing.thing == model::Thing::that_site;
+  return that ? term_of(*thing.thing) : phrase::the(term_of(*thing.thing));
 }
 
 Said place_of(const model::Aim& aim) {
-  if (!aim.thing.empty()) return phrase::on(the(aim.thing));
+  if (aim.thing) return phrase::on(the(*aim.thing));
   if (aim.first == aim.second) return phrase::on(aim.first);
   return phrase::between(aim.first, aim.second);
 }
@@ -226,30 +229,27 @@ physics::Surface surface_of(model::Face face) {
   return physics::Surface::facial;
 }
 
-std::optional<std::vector<physics::SurfacePoint>>
-points_of(const Job& job, const model::Faces& faces, Said& missing) {
-  std::vector<physics::SurfacePoint> out;
+physics::MouthState at_rest(const Job& job) {
+  physics::MouthState mouth;
+  mouth.anatomy = job.anatomy();
+  if (job.protocol.missing.known()) mouth.missing = job.protocol.missing.get();
+  return mouth;
+}
+
+std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
+                                                        Said& missing) {
+  std::vector<physics::Wanted> out;
   for (const model::NamedFace& f : standing(job, faces)) {
-    const physics::Crown* crown = crown_of(job, f.tooth);
-    if (crown == nullptr) {
+    if (crown_of(job, f.tooth) == nullptr) {
       missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
                 : job.no_teeth.empty()
                     ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy()->dentition))
                     : job.no_teeth;
       return std::nullopt;
     }
-    const auto& grid = job.anatomy()->surface(*crown, surface_of(f.face));
-    out.insert(out.end(), grid.begin(), grid.end());
-  }
-  if (out.empty() && !faces.empty()) {
-    missing = missing::tooth_of_those_named();
-    return std::nullopt;
+    out.push_back({f.tooth, surface_of(f.face)});
   }
   return out;
-}
-
-Point face_centre(const physics::Crown& crown, physics::Surface surface) {
-  return physics::surface_grid(crown, surface, 3)[4].at;
 }
 
 model::Face main_face(const model::View& view) {
@@ -266,9 +266,9 @@ namespace {
 std::optional<model::Jaw> ridge_shown(const model::View& view) {
   if (!view.things_shown.known()) return std::nullopt;
   std::optional<model::Jaw> out;
-  for (const std::string& thing : view.things_shown.get()) {
-    const bool upper = thing.find("upper ridge") != std::string::npos;
-    if (!upper && thing.find("lower ridge") == std::string::npos) continue;
+  for (const model::ThingShown& thing : view.things_shown.get()) {
+    const bool upper = thing.thing == model::Thing::upper_ridge;
+    if (!upper && thing.thing != model::Thing::lower_ridge) continue;
     const model::Jaw jaw = upper ? model::Jaw::upper : model::Jaw::lower;
     if (out && *out != jaw) return std::nullopt;
     out = jaw;

@@ -41,13 +41,10 @@ class Origins {
     if (f == nullptr || seen_[row.place]) return;
     seen_[row.place] = true;
     Status below = Status::asked;
-    const auto inputs = facts_.inputs(*f);
+    const auto inputs = facts_.worked_out_from(*f);
     for (const FactRow* input : inputs) {
-      const Fact* in = facts_.find(*input);
-      // What is less certain than the fact itself decided only whether it is there.
-      if (in == nullptr || in->status > f->status) continue;
       follow(*input);
-      below = std::max(below, in->status);
+      if (const Fact* in = facts_.find(*input)) below = std::max(below, in->status);
     }
     const bool origin = inputs.empty() || f->status > below;
     if (origin && (weakest_ == nullptr || f->status > weakest_->status)) weakest_ = f;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "physics/mirror.hpp"
+#include "placing/surfaces.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -54,34 +55,37 @@ bool polished_metal(const kit::Retractor& r) {
          r.finish.get() == kit::Finish::polished;
 }
 
+// What a kit has, as a protocol says it.
+model::RetractorMaterial as_said(kit::Material m) {
+  return m == kit::Material::metal ? model::RetractorMaterial::metal
+                                   : model::RetractorMaterial::plastic;
+}
+model::RetractorFinish as_said(kit::Finish f) {
+  switch (f) {
+  case kit::Finish::polished: return model::RetractorFinish::polished;
+  case kit::Finish::frosted: return model::RetractorFinish::frosted;
+  case kit::Finish::clear: return model::RetractorFinish::clear;
+  }
+  return model::RetractorFinish::clear;
+}
+
 bool fits(const kit::Retractor& r, const model::Retractor& wanted) {
-  const auto material = [](kit::Material m) {
-    return m == kit::Material::metal ? "metal" : "plastic";
+  const auto has = [](const auto& of_kit, auto said) {
+    return of_kit.known() && as_said(of_kit.get()) == said;
   };
-  const auto finish = [](kit::Finish f) {
-    return f == kit::Finish::polished  ? "polished"
-           : f == kit::Finish::frosted ? "frosted"
-                                       : "clear";
-  };
-  if (!wanted.material.empty() &&
-      (!r.material.known() || material(r.material.get()) != wanted.material)) {
-    return false;
-  }
-  if (!wanted.finish.empty() && (!r.finish.known() || finish(r.finish.get()) != wanted.finish)) {
-    return false;
-  }
-  if (wanted.end.empty() || r.ends.empty()) return true;
+  if (wanted.material && !has(r.material, *wanted.material)) return false;
+  if (wanted.finish && !has(r.finish, *wanted.finish)) return false;
+  if (!wanted.end || r.ends.empty()) return true;
   const kit::RetractorEnd end =
-      wanted.end == "small end" ? kit::RetractorEnd::small : kit::RetractorEnd::large;
+      wanted.end == model::End::small_end ? kit::RetractorEnd::small : kit::RetractorEnd::large;
   return std::find(r.ends.begin(), r.ends.end(), end) != r.ends.end();
 }
 
 Said wanted_piece(const model::Retractor& r) {
   Said out = phrase::retractor();
-  for (const std::string* quality : {&r.material, &r.finish}) {
-    if (!quality->empty()) out = phrase::such(*quality, std::move(out));
-  }
-  return r.end.empty() ? out : phrase::with_end(std::move(out), r.end);
+  if (r.material) out = phrase::such(term_of(*r.material), std::move(out));
+  if (r.finish) out = phrase::such(term_of(*r.finish), std::move(out));
+  return r.end ? phrase::with_end(std::move(out), term_of(*r.end)) : out;
 }
 
 /// The first of the kit that fits and is not used up; one that does not glare comes first.
@@ -156,18 +160,23 @@ void set_needed_size(Job& job) {
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
   Said missing;
-  const auto points = points_of(job, view.must_show.get(), missing);
-  if (!points) {
+  const auto surfaces = surfaces_of(job, view.must_show.get(), missing);
+  if (surfaces && surfaces->empty()) missing = missing::tooth_of_those_named();
+  if (!missing.empty()) {
     job.facts.put_unknown(fact::mirror_width_needed, missing);
     return;
   }
+  const physics::MouthState mouth = at_rest(job);
   std::vector<physics::ArchPoint> arch;
-  Length front = points->front().at.y;
+  for (const physics::Wanted& w : *surfaces) {
+    for (const physics::SurfacePoint& p : placing::points_of(mouth, w))
+      arch.push_back({p.at.x, p.at.y});
+  }
+  Length front = arch.front().back;
   Length back = front;
-  for (const physics::SurfacePoint& p : *points) {
-    arch.push_back({p.at.x, p.at.y});
-    front = std::min(front, p.at.y);
-    back = std::max(back, p.at.y);
+  for (const physics::ArchPoint& p : arch) {
+    front = std::min(front, p.back);
+    back = std::max(back, p.back);
   }
   const physics::MirrorNeed need = physics::mirror_needed(
       arch, back + job.limit(fact::mirror_gap, physics::defaults::mirror_gap),

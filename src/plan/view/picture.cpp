@@ -19,9 +19,9 @@ physics::PictureEdge edge_of(model::Edge e) {
 }
 
 /// Where a landmark lies in the patient, seen from the middle of the arch.
-physics::Vec landmark_direction(const Job& job, std::string_view landmark) {
-  if (landmark == "front teeth") return {0, -1, 0};
-  if (landmark == "back teeth") return {0, 1, 0};
+physics::Vec landmark_direction(const Job& job, model::Landmark landmark) {
+  if (landmark == model::Landmark::front_teeth) return {0, -1, 0};
+  if (landmark == model::Landmark::back_teeth) return {0, 1, 0};
   // Biting edges lie away from the roots.
   return {0, 0, shown_jaw(job.view) == model::Jaw::lower ? 1.0 : -1.0};
 }
@@ -52,18 +52,18 @@ std::optional<Axes> set_turn(Job& job) {
   }
   std::optional<physics::Wish> wish;
   if (picture.edge) {
-    wish = physics::Wish{landmark_direction(job, picture.landmark), edge_of(*picture.edge)};
+    wish = physics::Wish{landmark_direction(job, *picture.landmark), edge_of(*picture.edge)};
   }
   const Axes& shot = *job.axes();
   const auto turn = physics::turn_for(shot, wish);
   if (!turn) {
     const auto upright = physics::turn_for(shot, std::nullopt);
-    job.facts.put_impossible(fact::turn,
-                             upright && picture.edge
-                                 ? phrase::do_not_come_to(picture.landmark, term_of(*picture.edge),
-                                                          physics::to_text(physics::orientation(
-                                                              physics::turned(shot, *upright))))
-                                 : phrase::no_turn_leads_there());
+    job.facts.put_impossible(
+        fact::turn, upright && picture.edge
+                        ? phrase::do_not_come_to(term_of(*picture.landmark), term_of(*picture.edge),
+                                                 physics::to_text(physics::orientation(
+                                                     physics::turned(shot, *upright))))
+                        : phrase::no_turn_leads_there());
     return std::nullopt;
   }
   const Axes kept = physics::turned(shot, *turn);

@@ -1,44 +1,28 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/extent.hpp"
 #include "physics/optics.hpp"
+#include "placing/depth.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
 namespace {
 
-using physics::Point;
+using placing::depth_needed;
+using placing::DepthNeeded;
+using placing::FaceDepth;
+using placing::reach_of;
 
-/// Depth of a named face along the camera's axis, from the origin.
-struct FaceDepth {
-  physics::Tooth tooth;
-  Length nearest;
-  Length farthest;
-  Length centre;
-};
-
+/// Of what must be sharp; nothing (and what is missing) where it cannot be placed.
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
                                                 Said& missing) {
-  std::vector<FaceDepth> out;
-  for (const model::NamedFace& f : standing(job, job.view.must_be_sharp.get())) {
-    auto points = points_of(job, {f}, missing);
-    if (!points) return std::nullopt;
-    // What is turned away from the camera is not in the picture and need not be sharp.
-    std::vector<physics::SurfacePoint> facing;
-    for (const physics::SurfacePoint& p : *points) {
-      if (physics::dot(p.normal, axes.forward) < 0) facing.push_back(p);
-    }
-    if (facing.empty()) facing = std::move(*points);
-    const auto e = physics::extent_of(facing, Point{}, axes, std::nullopt);
-    const Point centre = face_centre(*crown_of(job, f.tooth), surface_of(f.face));
-    out.push_back({f.tooth, -e->towards, e->away, physics::along(centre, axes.forward)});
-  }
-  if (out.empty()) {
+  const auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
+  if (!surfaces) return std::nullopt;
+  if (surfaces->empty()) {
     missing = missing::sharp_tooth_that_stands();
     return std::nullopt;
   }
-  return out;
+  return placing::depths_of(at_rest(job), *surfaces, axes);
 }
 
 void set_blur(Job& job) {
@@ -83,23 +67,6 @@ void set_range(Job& job) {
   job.facts.put(fact::narrowest_allowed, *narrowest);
 }
 
-/// The nearest and the farthest of them.
-std::pair<Length, Length> reach_of(const std::vector<FaceDepth>& depths) {
-  std::pair out{depths.front().nearest, depths.front().farthest};
-  for (const FaceDepth& d : depths) {
-    out.first = std::min(out.first, d.nearest);
-    out.second = std::max(out.second, d.farthest);
-  }
-  return out;
-}
-
-/// Midway between the faces of two crowns.
-Length depth_between(const physics::Crown& first, const physics::Crown& second,
-                     physics::Surface surface, const physics::Axes& axes) {
-  return 0.5 * (physics::along(face_centre(first, surface), axes.forward) +
-                physics::along(face_centre(second, surface), axes.forward));
-}
-
 /// Focus plane: the named tooth's face, else the middle of the depth.
 std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
   const auto& asked = job.view.focus;
@@ -108,12 +75,11 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     return std::nullopt;
   }
   if (!asked.known()) {
-    const auto [nearest, farthest] = reach_of(depths);
-    job.facts.put(fact::focus, phrase::on_middle_of_depth());
-    return 0.5 * (nearest + farthest);
+    job.facts.put_asked(fact::focus, phrase::on_middle_of_depth());
+    return reach_of(depths).middle();
   }
-  if (!asked->thing.empty()) {
-    job.facts.put_unknown(fact::focus, missing::where_lies(the(asked->thing)));
+  if (asked->thing) {
+    job.facts.put_unknown(fact::focus, missing::where_lies(the(*asked->thing)));
     return std::nullopt;
   }
   const physics::Crown* first = crown_at(job, asked->first);
@@ -122,21 +88,9 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     job.facts.put_unknown(fact::focus, missing::focused_tooth());
     return std::nullopt;
   }
-  job.facts.put(fact::focus, place_of(asked.get()));
-  return depth_between(*first, *second, surface_of(main_face(job.view)), *job.axes());
-}
-
-struct Needed {
-  Length near;
-  Length far;
-};
-Needed needed_of(const std::vector<FaceDepth>& depths, Length focus) {
-  Needed n;
-  for (const FaceDepth& d : depths) {
-    n.near = std::max(n.near, focus - d.nearest);
-    n.far = std::max(n.far, d.farthest - focus);
-  }
-  return n;
+  job.facts.put_asked(fact::focus, place_of(asked.get()));
+  const placing::TeethPair teeth{first->tooth, second->tooth};
+  return placing::depth_of(at_rest(job), teeth, surface_of(main_face(job.view)), *job.axes());
 }
 
 /// The focus plane in front of all that must be sharp, or behind it.
@@ -169,7 +123,7 @@ struct Optics {
   PupilRatio pupil;
   std::optional<Length> focal_length; // nothing: as for an endless one
 
-  [[nodiscard]] std::optional<FNumber> holding(Needed need) const {
+  [[nodiscard]] std::optional<FNumber> holding(DepthNeeded need) const {
     return physics::f_number_holding(need.near, need.far, blur, ratio, pupil, focal_length);
   }
 };
@@ -194,23 +148,22 @@ void set_remedies(Job& job, const Depth& depth) {
   const Length focus = depth.focus;
   const FNumber n = *job.facts.get(fact::narrowest_allowed);
   const Optics optics = optics_of(job);
-  const auto holds = [&](Needed need) {
+  const auto holds = [&](DepthNeeded need) {
     const auto number = optics.holding(need);
     return number && *number <= n;
   };
 
-  const auto [nearest, farthest] = reach_of(depths);
-  const Length middle = 0.5 * (nearest + farthest);
-  if (holds(needed_of(depths, middle))) {
+  const Length middle = reach_of(depths).middle();
+  if (holds(depth_needed(depths, middle))) {
     const auto closest =
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
-    job.facts.put(fact::better_focus, holds(needed_of(depths, closest->centre))
+    job.facts.put(fact::better_focus, holds(depth_needed(depths, closest->centre))
                                           ? phrase::on(closest->tooth)
                                           : phrase::on_middle_of_depth());
   }
-  const Needed need = needed_of(depths, focus);
+  const DepthNeeded need = depth_needed(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
                                                 optics.focal_length)) {
     job.facts.put(fact::ratio_for_depth, physics::rounded_smaller(*ratio));
@@ -219,7 +172,7 @@ void set_remedies(Job& job, const Depth& depth) {
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {
-    if (holds(needed_of({d}, focus))) held.push_back(d.tooth);
+    if (holds(depth_needed({&d, 1}, focus))) held.push_back(d.tooth);
   }
   if (!held.empty()) job.facts.put(fact::teeth_held, held);
 }
@@ -327,7 +280,7 @@ void set_reach(Job& job) {
 
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
-bool may_hold_with_a_lens(const Job& job, const Needed& need) {
+bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
   Optics optics = optics_of(job);
   optics.focal_length = job.facts.take(physics::defaults::shortest_lens) * mm;
   const auto number = optics.holding(need);
@@ -347,7 +300,7 @@ std::optional<Depth> set_depth_needed(Job& job) {
     job.facts.put_unknown(fact::near_needed, depths ? missing::focused_tooth() : missing);
     return std::nullopt;
   }
-  const Needed need = needed_of(*depths, *focus);
+  const DepthNeeded need = depth_needed(*depths, *focus);
   job.facts.put(fact::near_needed, need.near);
   job.facts.put(fact::far_needed, need.far);
   set_focus_off(job, *depths, *focus);
@@ -357,7 +310,7 @@ std::optional<Depth> set_depth_needed(Job& job) {
 /// The f-number that holds it; nothing where none does.
 std::optional<FNumber> set_aperture_needed(Job& job) {
   const Recording one(job.facts);
-  const Needed need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
+  const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
   const auto needed = optics_of(job).holding(need);
   if (needed) job.facts.put(fact::aperture_needed, *needed);
   return needed;
@@ -366,7 +319,7 @@ std::optional<FNumber> set_aperture_needed(Job& job) {
 /// No aperture of the range holds what must be sharp. False where a lens might that is not known.
 bool set_no_aperture(Job& job, std::optional<FNumber> needed) {
   const Recording one(job.facts);
-  const Needed need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
+  const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
   if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need)) {
     job.facts.put_unknown(fact::aperture, missing::focal_length());
     return false;
@@ -385,32 +338,6 @@ void set_depths_at_narrowest(Job& job) {
 }
 
 } // namespace
-
-bool sharp_from(const Job& job, const physics::Axes& axes) {
-  const auto range = job.facts.get(fact::narrowest_allowed);
-  const auto ratio = job.facts.get(fact::ratio);
-  const auto blur = job.facts.get(fact::allowed_blur);
-  const auto pupil = job.facts.get(fact::pupil_ratio);
-  if (!job.view.must_be_sharp.known() || !range || !ratio || !blur || !pupil) return true;
-  Said missing;
-  const auto depths = depths_of(job, axes, missing);
-  if (!depths) return true;
-  Length focus;
-  if (job.view.focus.known() && job.view.focus->thing.empty()) {
-    const physics::Crown* first = crown_at(job, job.view.focus->first);
-    const physics::Crown* second = crown_at(job, job.view.focus->second);
-    if (first == nullptr || second == nullptr) return true;
-    const physics::Surface surface = surface_of(main_face(job.view));
-    focus = depth_between(*first, *second, surface, axes);
-  } else {
-    const auto [nearest, farthest] = reach_of(*depths);
-    focus = 0.5 * (nearest + farthest);
-  }
-  const Needed need = needed_of(*depths, focus);
-  const auto number = physics::f_number_holding(need.near, need.far, *blur, *ratio, *pupil,
-                                                job.facts.get(fact::focal_length));
-  return number && *number <= *range;
-}
 
 void plan_sharpness(Job& job) {
   const auto& shown = job.view.must_show;

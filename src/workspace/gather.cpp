@@ -1,0 +1,190 @@
+#include "workspace/gather.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <map>
+#include <unordered_map>
+#include <utility>
+
+#include "diag/catalogue.hpp"
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
+#include "diag/terms.hpp"
+
+namespace norma::workspace {
+namespace {
+
+/// The numbers of a report's files, by those of their versions.
+class Numbering {
+ public:
+  explicit Numbering(text::Sources& all) : all_(all) {}
+
+  /// Kits each have a number, also where one is given twice.
+  text::FileId add_kit(const KitRead& kit) {
+    const text::FileId id = all_.share(kit.version->source);
+    numbers_.emplace(kit.version->id, id);
+    return id;
+  }
+  void add_protocols(const std::vector<std::string>& paths, const std::vector<Checked>& checked) {
+    std::map<std::string_view, std::vector<const Version*>> by_name;
+    for (const Checked& c : checked) {
+      for (const File& file : c.resolved->files)
+        by_name[file.version->source->name()].push_back(file.version.get());
+    }
+    for (const std::string& path : paths)
+      add(by_name[path]);
+    for (auto& [name, versions] : by_name)
+      add(versions);
+  }
+  [[nodiscard]] text::FileId operator()(text::FileId version) const {
+    const auto found = numbers_.find(version);
+    return found == numbers_.end() ? version : found->second;
+  }
+  [[nodiscard]] text::Span operator()(text::Span span) const {
+    span.file = (*this)(span.file);
+    return span;
+  }
+
+ private:
+  /// A file that changed while it was read twice stands here twice: each place has its own text.
+  void add(std::vector<const Version*>& versions) {
+    for (const Version* version : versions) {
+      const auto [entry, fresh] = numbers_.try_emplace(version->id);
+      if (fresh) entry->second = all_.share(version->source);
+    }
+    versions.clear();
+  }
+
+  text::Sources& all_;
+  std::unordered_map<text::FileId, text::FileId> numbers_;
+};
+
+/// Moves all of `from` behind `to`; nothing is left there.
+template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
+  if (to.empty()) {
+    to.swap(from);
+    return;
+  }
+  std::move(from.begin(), from.end(), std::back_inserter(to));
+  from.clear();
+  from.shrink_to_fit();
+}
+
+class Gatherer {
+ public:
+  Gatherer(const Kits& kits, words::Date on) : kits_(kits), number_(report_.sources) {
+    report_.on = on;
+    for (const auto& kit : kits) {
+      const text::FileId id = number_.add_kit(*kit);
+      report_.kits.push_back({kit->path, id, kit->kit->name.value_or(kit->path), kit->kit});
+      append(*kit->findings);
+    }
+  }
+
+  report::Report take(const std::vector<std::string>& paths, std::vector<Checked> checked) {
+    number_.add_protocols(paths, checked);
+    for (std::size_t i = 0; i < checked.size(); ++i)
+      add(paths[i], static_cast<int>(i), checked[i]);
+    for (const auto& [id, findings] : about_files_)
+      append(*findings);
+    settle_exceptions();
+    ask_what_holds_for_all();
+    report_.findings.settle();
+    report_.index();
+    return std::move(report_);
+  }
+
+ private:
+  void append(diag::Findings found) {
+    found.move_places([&](text::Span span) { return number_(span); });
+    report_.findings.append(std::move(found));
+  }
+
+  void add(const std::string& path, int index, Checked& one) {
+    report::File file{path, one.resolved->protocols, {}, {}};
+    for (const File& f : one.resolved->files) {
+      file.read.push_back(number_(f.version->id));
+      file.numbers.push_back(f.version->id);
+      about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
+    }
+    report_.files.push_back(std::move(file));
+    one.findings.are_about_file(index);
+    append(std::move(one.findings));
+    for (report::NotChecked& n : one.not_checked)
+      n.about.file = index;
+    for (report::Held& h : one.held)
+      h.about.file = index;
+    take_from(one.not_checked, report_.not_checked);
+    take_from(one.held, report_.held);
+    for (Tried& tried : one.exceptions) {
+      tried.about.file = index;
+      const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), tried);
+      if (fresh) continue;
+      Tried& all = entry->second;
+      all.about = std::min(all.about, tried.about);
+      all.met = all.met || tried.met;
+      // Whichever file was first: the same one is told.
+      if (all.missing.empty() || (!tried.missing.empty() && tried.missing < all.missing))
+        all.missing = tried.missing;
+    }
+  }
+
+  /// Where an exception says that its finding comes up.
+  static diag::Said place_of(const Tried& e) {
+    if (!e.view.empty()) return diag::term::view(e.view);
+    return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
+  }
+
+  /// An exception that met nothing, in no group and with no kit, is a finding of its own; without a
+  /// kit nobody can tell.
+  void settle_exceptions() {
+    const bool unread = std::any_of(kits_.begin(), kits_.end(),
+                                    [](const auto& kit) { return !kit->kit->readable; });
+    for (const auto& [span, tried] : exceptions_) {
+      if (tried.met) continue;
+      diag::Said missing = kits_.empty() ? diag::missing::kit()
+                           : unread      ? diag::missing::readable_kit()
+                                         : tried.missing;
+      if (!missing.empty()) {
+        report_.not_checked.push_back(
+            {tried.about, diag::question::accepted_comes_up(tried.finding), std::move(missing)});
+        continue;
+      }
+      diag::Diagnostic d =
+          diag::make(diag::catalogue::accept_meets_nothing, span, tried.finding, place_of(tried));
+      d.about = {diag::Subject{tried.about.file}};
+      report_.findings.add(std::move(d)).with_help("take the line out");
+    }
+  }
+
+  void ask_what_holds_for_all() {
+    const auto& held = report_.held;
+    if (held.empty()) return;
+    for (const report::Held& h : held) {
+      const diag::Subject file{h.about.file};
+      const auto& asked = report_.not_checked;
+      const bool told = !asked.empty() && asked.back().about == file &&
+                        asked.back().what.row == &diag::question::record_settled;
+      if (h.protocol->adopted.absent() && !told)
+        report_.not_checked.push_back(
+            {file, diag::question::record_settled(), diag::missing::adopted()});
+    }
+    for (const plan::OpenQuestion& always : plan::never_checked())
+      report_.not_checked.push_back({{}, always.what, always.missing});
+  }
+
+  const Kits& kits_;
+  report::Report report_;
+  Numbering number_;
+  std::map<std::string, std::shared_ptr<const diag::Findings>> about_files_; // by ids
+  std::map<text::Span, Tried> exceptions_;
+};
+
+} // namespace
+
+report::Report gather(const std::vector<std::string>& paths, std::vector<Checked> checked,
+                      const Kits& kits, words::Date on) {
+  return Gatherer(kits, on).take(paths, std::move(checked));
+}
+
+} // namespace norma::workspace

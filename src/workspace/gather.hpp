@@ -1,0 +1,17 @@
+// What was found of many files, as one report.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/report.hpp"
+#include "workspace/stages.hpp"
+
+namespace norma::workspace {
+
+/// `checked`: of each of `paths`. What comes out depends on their order and on nothing else: files
+/// are numbered anew (kits, then `paths`, then what they build on by name), each is told of once.
+report::Report gather(const std::vector<std::string>& paths, std::vector<Checked> checked,
+                      const Kits& kits, words::Date on);
+
+} // namespace norma::workspace
