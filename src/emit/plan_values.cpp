@@ -191,7 +191,7 @@ void FactWriter::add(const facts::Facts& facts, std::vector<file::Fact>& to) {
     const bool worked_out = f.state == facts::State::value || f.state == facts::State::impossible;
     if (worked_out) out.status = static_cast<file::Status>(f.status);
     if (!f.why.empty()) out.why = sentence(f.why);
-    for (const facts::FactRow* input : f.inputs) {
+    for (const facts::FactRow* input : facts.inputs(f)) {
       named_.insert(input);
       out.inputs.push_back(fact_id(*input));
     }

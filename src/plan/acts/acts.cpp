@@ -60,8 +60,8 @@ class Acts {
  public:
   explicit Acts(Job& job) : job_(job), view_(job.view) {
     const bool none =
-        job.protocol.no_assistant || (job.kit != nullptr && job.kit->assistant_hands.known() &&
-                                      job.kit->assistant_hands.get() == 0);
+        job.protocol.no_assistant || (job.kit_ != nullptr && job.kit_->assistant_hands.known() &&
+                                      job.kit_->assistant_hands.get() == 0);
     if (none) helper_ = Who::operator_;
   }
 
