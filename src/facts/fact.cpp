@@ -43,14 +43,23 @@ diag::Value Facts::value(const FactRow& row) const {
   return f == nullptr || f->state != State::value ? diag::Value() : *f->value;
 }
 
-void Facts::put(Fact f, std::span<const std::uint16_t> inputs) {
+void Facts::make_room() {
   constexpr std::size_t usual_facts = 96; // of a view that is looked at in three dimensions
-  if (index_.empty()) {
-    index_.resize(fact::all().size(), 0);
-    facts_.reserve(usual_facts);
-    inputs_.reserve(8 * usual_facts);
-  }
-  std::uint16_t& at = index_[f.row->place];
+  constexpr std::size_t usual_inputs = 8 * usual_facts;
+  index_.resize(fact::all().size(), 0);
+  facts_.reserve(usual_facts);
+  inputs_.reserve(usual_inputs);
+}
+
+void Facts::give_back_room() {
+  facts_.shrink_to_fit();
+  inputs_.shrink_to_fit();
+}
+
+void Facts::put(Fact f, std::span<const std::uint16_t> inputs) {
+  const std::size_t row = f.row->place;
+  if (row >= index_.size()) index_.resize(row + 1, 0);
+  std::uint16_t& at = index_[row];
   f.first_input = static_cast<std::uint32_t>(inputs_.size());
   for (const std::uint16_t place : inputs) {
     // Worked out anew from what it was: what that came from still counts.

@@ -188,6 +188,10 @@ class Facts {
   }
   [[nodiscard]] const Fact* find(const FactRow& row) const;
   [[nodiscard]] const std::vector<Fact>& all() const { return facts_; }
+  /// Room for all that is usually put about a view; few facts, as of a series, need none beforehand.
+  void make_room();
+  /// Nothing more is put.
+  void give_back_room();
   /// Has it a value?
   [[nodiscard]] bool has(const FactRow& row) const;
   /// The value, to be said; empty where there is none for whatever reason.

@@ -114,6 +114,7 @@ class Planner {
     }
     run(job, {plan_exposure_time, plan_hangs, plan_acts});
     collect_open(*work);
+    work->facts.give_back_room();
     if (!key.empty()) keep(key, work);
     return work;
   }
@@ -192,7 +193,8 @@ class Planner {
     if (!key.empty()) {
       if (auto done = find(key)) return done;
     }
-    std::shared_ptr<const Work> work = by_itself(view);
+    const std::shared_ptr<Work> work = by_itself(view);
+    work->facts.give_back_room();
     if (!key.empty()) keep(key, work);
     return work;
   }
@@ -233,6 +235,7 @@ class Planner {
   std::shared_ptr<Work> worked_out(const model::View& view, const Facts* too_bright) {
     auto work = std::make_shared<Work>();
     work->kit = kit_;
+    work->facts.make_room();
     Recorder recorder(work->facts);
     Job job = job_for(view, *work, recorder);
     job.too_bright = too_bright;
