@@ -78,34 +78,40 @@ std::vector<RowOf> rows_of(const report::Held& held) {
   return out;
 }
 
+/// A kit, and what stands against each row of the table with it.
+struct Chair {
+  const report::Held* held;
+  std::vector<std::vector<const diag::Diagnostic*>> against;
+
+  Chair(const report::Report& report, const report::Held& with, const std::vector<RowOf>& rows)
+      : held(&with) {
+    for (const RowOf& row : rows)
+      against.push_back(emit::against(report, row.about(with)));
+  }
+};
+
 /// Findings of one severity at one chair, with what would do.
-std::string told(const report::Report& report, const report::Held& held,
-                 const std::vector<RowOf>& rows, diag::Severity severity) {
-  struct Told {
-    const diag::Diagnostic* d;
+std::string told(const report::Report& report, const Chair& chair, const std::vector<RowOf>& rows,
+                 diag::Severity severity) {
+  struct Named {
     std::vector<std::string> views;
     std::string series;
   };
-  std::vector<Told> found;
-  std::map<const diag::Diagnostic*, std::size_t> places;
-  for (const RowOf& row : rows) {
-    const diag::Subject about = row.about(held);
-    for (const diag::Diagnostic* d : against(report, about)) {
+  // In the order in which they stand among all findings: there they lie one behind the other.
+  std::map<const diag::Diagnostic*, Named> found;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    for (const diag::Diagnostic* d : chair.against[i]) {
       if (d->severity != severity) continue;
-      const auto [at, fresh] = places.emplace(d, found.size());
-      if (fresh) found.push_back({d, {}, {}});
-      if (row.view != diag::Subject::none)
-        found[at->second].views.push_back(view_label(report, about));
-      else if (row.series != diag::Subject::none)
-        found[at->second].series = row.name;
+      Named& named = found[d];
+      if (rows[i].view != diag::Subject::none)
+        named.views.push_back(view_label(report, rows[i].about(*chair.held)));
+      else if (rows[i].series != diag::Subject::none)
+        named.series = rows[i].name;
     }
   }
-  std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
-    return a.d < b.d; // as they stand among all findings
-  });
   std::string out;
-  for (const auto& [d, views, series] : found) {
-    const std::string about = views.empty() ? series : views_text(views);
+  for (const auto& [d, named] : found) {
+    const std::string about = named.views.empty() ? named.series : views_text(named.views);
     out += fmt::format("  {}{}{} [{}]\n", about, about.empty() ? "" : ": ",
                        text::printable(wording::text(d->message)), d->definition->code);
     if (!d->help.empty())
@@ -131,12 +137,16 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     head.push_back(text::printable(name_of(report, *h)));
   rows.push_back(std::move(head));
   const std::vector<RowOf> named = rows_of(first);
-  for (const RowOf& of : named) {
+  std::vector<Chair> all;
+  for (const report::Held* h : held)
+    all.emplace_back(report, *h, named);
+  for (std::size_t i = 0; i < named.size(); ++i) {
+    const RowOf& of = named[i];
     std::vector<std::string> row{of.name};
-    for (const report::Held* h : held) {
+    for (const Chair& chair : all) {
       const bool open = of.view != diag::Subject::none &&
-                        !h->plan.views[static_cast<std::size_t>(of.view)].open.empty();
-      row.push_back(cell(against(report, of.about(*h)), open));
+                        !chair.held->plan.views[static_cast<std::size_t>(of.view)].open.empty();
+      row.push_back(cell(chair.against[i], open));
     }
     rows.push_back(std::move(row));
   }
@@ -155,15 +165,14 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
   out += "\nyes: nothing stands against it, or advice; poor: warnings; no: it cannot be had; ?: "
-         "something was "
-         "not checked. The codes are told below.\n";
-  for (const report::Held* h : held) {
-    const std::string impossible = told(report, *h, named, diag::Severity::error);
-    const std::string poor = told(report, *h, named, diag::Severity::warning);
-    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *h)),
+         "something was not checked. The codes are told below.\n";
+  for (const Chair& chair : all) {
+    const std::string impossible = told(report, chair, named, diag::Severity::error);
+    const std::string poor = told(report, chair, named, diag::Severity::warning);
+    const std::string advice = told(report, chair, named, diag::Severity::advice);
+    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *chair.held)),
                        impossible.empty() ? "every view can be had" : "cannot be had:", impossible);
     if (!poor.empty()) out += "  poor:\n" + poor;
-    const std::string advice = told(report, *h, named, diag::Severity::advice);
     if (!advice.empty()) out += "  advice:\n" + advice;
   }
   return out;

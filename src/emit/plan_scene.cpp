@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "emit/plan_values.hpp"
-#include "physics/mirror.hpp"
 #include "physics/scene/viewfinder.hpp"
 
 namespace norma::emit {
@@ -66,15 +65,9 @@ std::vector<file::Shown> file_shown(const std::vector<physics::Shown>& shown) {
 file::Scene file_scene(const plan::Scene& scene, const physics::Mouth& mouth) {
   const physics::Eye& eye = scene.eye;
   file::Scene out;
-  out.camera = camera(eye.lens);
+  out.camera = camera(physics::camera_of(eye));
   if (eye.mirror) {
-    out.seen_from = out.camera;
-    const physics::Vec n = eye.mirror->normal;
-    physics::Pinhole real = eye.lens;
-    real.pupil = eye.pupil;
-    real.axes = {physics::reflected(real.axes.forward, n), physics::reflected(real.axes.right, n),
-                 physics::reflected(real.axes.up, n)};
-    out.camera = camera(real);
+    out.seen_from = camera(eye.lens);
     out.mirror = mirror_pose(*eye.mirror);
   }
   for (const physics::Point& p : scene.lamp)

@@ -11,6 +11,7 @@
 #include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
+#include "placing/setting.hpp"
 #include "plan/limits.hpp"
 #include "plan/plan.hpp"
 
@@ -165,8 +166,9 @@ Magnification as_asked(const Job& job, Magnification ratio);
 bool is_missing(const Job& job, physics::Tooth tooth);
 /// The crown of a tooth of the patient the protocol is for; null where the model has none.
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
-/// The same; the milk tooth where the permanent one is not there yet.
-const physics::Crown* crown_at(const Job& job, physics::Tooth tooth);
+/// The teeth that stand where these are named, milk teeth where the permanent ones are not there
+/// yet; nothing where a thing is named, or none stands.
+std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);

@@ -28,7 +28,4 @@ inline constexpr bool is_short =
     std::is_same_v<T, Flat> || std::is_same_v<T, Solid> || std::is_same_v<T, Index> ||
     std::is_same_v<T, Tooth> || IsId<T>::value;
 
-/// Calls `f` with each id of an enum's list.
-template <class E> constexpr std::size_t count_of = std::size(Ids<E>::all);
-
 } // namespace norma::planfile

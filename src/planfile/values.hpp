@@ -24,7 +24,7 @@ using physics::Tooth;
 /// The ids of an enum, in the order of its values: specialised beside each.
 template <class E> struct Ids;
 
-/// How often a value may stand: nothing of it is left out; where there is none, it is null.
+/// No key is left out: where there is no value, it is null.
 template <class T> using Maybe = std::optional<T>;
 
 // Single values -----------------------------------------------------------------------------------

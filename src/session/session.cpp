@@ -62,6 +62,11 @@ std::vector<Result> work(const workspace::Snapshot& files, const workspace::Ask&
 
 } // namespace
 
+workspace::Ask ask_of(const Request& request, workspace::Kits kits) {
+  return {std::move(kits), request.on,    request.root, request.fingerprints,
+          request.scene,   request.plans, request.group};
+}
+
 Session::Session() : store_(std::make_shared<workspace::Store>(workspace::Limits::batch())) {}
 
 std::optional<NoFile> Session::run(const text::Files& files, const Request& request) {
@@ -73,13 +78,7 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
   const workspace::Snapshot snapshot = all.snapshot();
   auto kits = snapshot.kits(request.kits);
   if (auto* missing = std::get_if<NoFile>(&kits)) return std::move(*missing);
-  const workspace::Ask ask{std::get<workspace::Kits>(std::move(kits)),
-                           request.on,
-                           request.root,
-                           request.fingerprints,
-                           request.scene,
-                           request.plans,
-                           request.group};
+  const workspace::Ask ask = ask_of(request, std::get<workspace::Kits>(std::move(kits)));
   for (const std::string& path : request.protocols)
     snapshot.call(path);
   std::vector<Result> results = work(snapshot, ask, request);

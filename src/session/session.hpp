@@ -30,6 +30,9 @@ struct Request {
   std::function<void(std::size_t done)> progress{};
 };
 
+/// What it asks of each protocol, with kits that were read.
+workspace::Ask ask_of(const Request& request, workspace::Kits kits);
+
 using workspace::NoFile;
 
 class Session {

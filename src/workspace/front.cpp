@@ -259,25 +259,22 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
 }
 
 Shared<Built> Front::built(const std::string& path, const std::string& root) {
-  auto found = chain(path, root);
-  if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
+  const auto found = chain(path, root);
+  if (auto end = no_answer<Shared<Built>>(found)) return *end;
   Made made = built(*std::get<std::shared_ptr<const Chain>>(found));
   if (made.built == nullptr) return Cancelled{};
   return std::move(made.built);
 }
 
 Answer<std::string> Front::key(const std::string& path, const Ask& ask) {
-  auto found = chain(path, ask.root);
-  if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
+  const auto found = chain(path, ask.root);
+  if (auto end = no_answer<Answer<std::string>>(found)) return *end;
   return key_of(*std::get<std::shared_ptr<const Chain>>(found), ask);
 }
 
 Shared<Resolved> Front::resolved(const std::string& path, const Ask& ask) {
-  auto found = chain(path, ask.root);
-  if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
+  const auto found = chain(path, ask.root);
+  if (auto end = no_answer<Shared<Resolved>>(found)) return *end;
   const Chain& way = *std::get<std::shared_ptr<const Chain>>(found);
   const std::string key = key_of(way, ask);
   if (auto known = store_.resolved.find(key)) return known;

@@ -2,8 +2,10 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <unordered_map>
+#include <variant>
 
 #include "workspace/files.hpp"
 #include "workspace/workspace.hpp"
@@ -27,6 +29,14 @@ class Key {
  private:
   std::string bytes_;
 };
+
+/// Why a question has no answer, as the end of the question that asked it; nothing where it has
+/// one.
+template <class To, class From> std::optional<To> no_answer(const From& answer) {
+  if (const auto* error = std::get_if<NoFile>(&answer)) return *error;
+  if (std::holds_alternative<Cancelled>(answer)) return Cancelled{};
+  return std::nullopt;
+}
 
 /// What one question needs of the stages that come before kits. By one thread.
 class Front {

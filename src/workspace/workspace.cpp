@@ -40,6 +40,17 @@ std::shared_ptr<const KitRead> renamed(const KitRead& read, std::string name, St
   return store.kits.put(key, std::move(made), read.version->source->bytes().size() + 1);
 }
 
+/// From a path to its protocols held against the kits; nothing of the last step is kept.
+Answer<Checked> checked_by(Front& front, const std::string& path, const Ask& ask, Store& store,
+                           const Cancel& cancel) {
+  auto found = front.resolved(path, ask);
+  if (auto end = no_answer<Answer<Checked>>(found)) return *std::move(end);
+  auto made =
+      checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, store, cancel);
+  if (!made) return Cancelled{};
+  return std::move(*made);
+}
+
 } // namespace
 
 std::uint64_t Snapshot::revision() const { return state_->revision(); }
@@ -102,21 +113,15 @@ Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
 
 Answer<Checked> Snapshot::check_once(const std::string& path, const Ask& ask,
                                      const Cancel& cancel) const {
-  auto found = Front(*state_, *store_, cancel).resolved(path, ask);
-  if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
-  auto made =
-      checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_, cancel);
-  if (!made) return Cancelled{};
-  return std::move(*made);
+  Front front(*state_, *store_, cancel);
+  return checked_by(front, path, ask, *store_, cancel);
 }
 
 Shared<Checked> Snapshot::check(const std::string& path, const Ask& ask,
                                 const Cancel& cancel) const {
   Front front(*state_, *store_, cancel);
   auto way = front.key(path, ask);
-  if (auto* error = std::get_if<NoFile>(&way)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(way)) return Cancelled{};
+  if (auto end = no_answer<Shared<Checked>>(way)) return *end;
   Key key;
   key << std::get<std::string>(way);
   key << words::to_text(ask.on);
@@ -124,13 +129,9 @@ Shared<Checked> Snapshot::check(const std::string& path, const Ask& ask,
   for (const auto& kit : ask.kits)
     key.number(kit->number);
   if (auto known = store_->checked.find(key.bytes())) return known;
-  auto found = front.resolved(path, ask);
-  if (auto* error = std::get_if<NoFile>(&found)) return std::move(*error);
-  if (std::holds_alternative<Cancelled>(found)) return Cancelled{};
-  auto made =
-      checked(std::get<std::shared_ptr<const Resolved>>(std::move(found)), ask, *store_, cancel);
-  if (!made) return Cancelled{};
-  auto out = std::make_shared<const Checked>(std::move(*made));
+  auto made = checked_by(front, path, ask, *store_, cancel);
+  if (auto end = no_answer<Shared<Checked>>(made)) return *end;
+  auto out = std::make_shared<const Checked>(std::get<Checked>(std::move(made)));
   const std::size_t cost = cost_of(*out);
   return store_->checked.put(key.bytes(), std::move(out), cost);
 }
@@ -140,8 +141,7 @@ Answer<report::Report> Snapshot::report(const std::vector<std::string>& paths, c
   std::vector<Checked> all;
   for (const std::string& path : paths) {
     auto one = check(path, ask, cancel);
-    if (auto* error = std::get_if<NoFile>(&one)) return std::move(*error);
-    if (std::holds_alternative<Cancelled>(one)) return Cancelled{};
+    if (auto end = no_answer<Answer<report::Report>>(one)) return *std::move(end);
     all.push_back(*std::get<std::shared_ptr<const Checked>>(one));
   }
   return gather(paths, std::move(all), ask.kits, ask.on);

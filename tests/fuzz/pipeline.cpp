@@ -43,13 +43,7 @@ std::string told_after_edit(const std::string& protocol, const session::Request&
   const workspace::Snapshot files = space.snapshot();
   auto kits = files.kits(request.kits);
   demand(std::holds_alternative<workspace::Kits>(kits));
-  const workspace::Ask ask{std::get<workspace::Kits>(kits),
-                           request.on,
-                           request.root,
-                           request.fingerprints,
-                           request.scene,
-                           request.plans,
-                           request.group};
+  const workspace::Ask ask = session::ask_of(request, std::get<workspace::Kits>(kits));
   const auto answer = files.report(request.protocols, ask);
   demand(std::holds_alternative<report::Report>(answer));
   return told(std::get<report::Report>(answer));

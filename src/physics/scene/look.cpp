@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "physics/mirror.hpp"
+#include "physics/orientation.hpp"
 
 namespace norma::physics {
 namespace {
@@ -182,6 +183,13 @@ bool on_sensor(const Eye& eye, Point p) {
 }
 
 } // namespace
+
+Pinhole camera_of(const Eye& eye) {
+  Pinhole out = eye.lens;
+  out.pupil = eye.pupil;
+  if (eye.mirror) out.axes = in_mirror(out.axes, eye.mirror->normal);
+  return out;
+}
 
 bool PlaneMirror::holds(Point on_plane) const {
   const Point from = on_plane - middle;

@@ -37,6 +37,8 @@ struct Eye {
   Size sensor;  // as it is held
   std::optional<PlaneMirror> mirror;
 };
+/// The camera as it really stands; left-handed where the picture is not.
+Pinhole camera_of(const Eye& eye);
 
 /// Does the mirror, as a flat sheet, run into one of the bodies? Tested along lines across it, a
 /// millimetre apart.

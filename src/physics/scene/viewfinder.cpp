@@ -10,7 +10,6 @@
 #include <optional>
 #include <utility>
 
-#include "physics/mirror.hpp"
 
 namespace norma::physics {
 namespace {
@@ -169,14 +168,8 @@ class Picturing {
         rows_(std::max(1, static_cast<int>(std::lround(height_ / cell_)))) {}
 
   std::vector<PicturedBody> draw() {
-    Lookout direct{eye_.lens, {}};
-    direct.lens.pupil = eye_.pupil;
-    if (eye_.mirror) {
-      const Vec n = eye_.mirror->normal;
-      Axes& axes = direct.lens.axes;
-      axes = {reflected(axes.forward, n), reflected(axes.right, n), reflected(axes.up, n)};
-    }
-    direct.bounds = {before(direct.lens)};
+    const Pinhole camera = camera_of(eye_);
+    const Lookout direct{camera, {before(camera)}};
     add_bodies(direct, false);
     if (eye_.mirror) {
       add_mirror(direct);

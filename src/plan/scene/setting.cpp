@@ -118,15 +118,6 @@ std::vector<physics::Wanted> each_once(const std::vector<physics::Wanted>& surfa
   return out;
 }
 
-/// The teeth that stand where these are named; nothing where a thing is named, or none stands.
-std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim) {
-  if (aim.thing) return std::nullopt;
-  const physics::Crown* first = crown_at(job, aim.first);
-  const physics::Crown* second = crown_at(job, aim.second);
-  if (first == nullptr || second == nullptr) return std::nullopt;
-  return placing::TeethPair{first->tooth, second->tooth};
-}
-
 /// Nothing where it is not asked for, or cannot be told.
 std::optional<placing::Sharp> sharp_of(const Job& job) {
   const auto narrowest = job.facts.get(fact::narrowest_allowed);

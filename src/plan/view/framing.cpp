@@ -12,12 +12,8 @@ using physics::Point;
 /// The place the protocol centres on: the middle of the biting edges of the teeth it names.
 std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
-  const model::Aim aim = job.view.centre.get();
-  if (aim.thing) return std::nullopt;
-  const physics::Crown* first = crown_at(job, aim.first);
-  const physics::Crown* second = crown_at(job, aim.second);
-  if (first == nullptr || second == nullptr) return std::nullopt;
-  return placing::middle_of(at_rest(job), placing::TeethPair{first->tooth, second->tooth});
+  const auto teeth = pair_of(job, job.view.centre.get());
+  return teeth ? placing::middle_of(at_rest(job), *teeth) : std::nullopt;
 }
 
 /// The field of a camera that is held level; nothing where it is not known.
@@ -177,10 +173,23 @@ const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   return physics::find_crown(job.anatomy()->arch(tooth.is_upper()), tooth);
 }
 
+namespace {
+
+/// The crown of a tooth; of the milk tooth where the permanent one is not there yet.
 const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
   const physics::Crown* crown = crown_of(job, tooth);
   const auto milk = tooth.predecessor();
   return crown == nullptr && milk ? crown_of(job, *milk) : crown;
+}
+
+} // namespace
+
+std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim) {
+  if (aim.thing) return std::nullopt;
+  const physics::Crown* first = crown_at(job, aim.first);
+  const physics::Crown* second = crown_at(job, aim.second);
+  if (first == nullptr || second == nullptr) return std::nullopt;
+  return placing::TeethPair{first->tooth, second->tooth};
 }
 
 Said the(model::AimedAt thing) {

@@ -82,15 +82,13 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     job.facts.put_unknown(fact::focus, missing::where_lies(the(*asked->thing)));
     return std::nullopt;
   }
-  const physics::Crown* first = crown_at(job, asked->first);
-  const physics::Crown* second = crown_at(job, asked->second);
-  if (first == nullptr || second == nullptr) {
+  const auto teeth = pair_of(job, asked.get());
+  if (!teeth) {
     job.facts.put_unknown(fact::focus, missing::focused_tooth());
     return std::nullopt;
   }
   job.facts.put_asked(fact::focus, place_of(asked.get()));
-  const placing::TeethPair teeth{first->tooth, second->tooth};
-  return placing::depth_of(at_rest(job), teeth, surface_of(main_face(job.view)), *job.axes());
+  return placing::depth_of(at_rest(job), *teeth, surface_of(main_face(job.view)), *job.axes());
 }
 
 /// The focus plane in front of all that must be sharp, or behind it.
