@@ -164,7 +164,7 @@ class Acts {
     }
     Act& act = add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));
     if (r.end) act.how.push_back(how::with_end(term_of(*r.end)));
-    act.how.push_back(how::wetted());
+    if (!r.dry) act.how.push_back(how::wetted());
     if (r.tension) act.how.push_back(how::tension(term_of(*r.tension)));
     if (r.pull) act.how.push_back(how::pulled(term_of(*r.pull)));
     if (r.held_by) act.how.push_back(holder(*r.held_by));
