@@ -20,7 +20,7 @@ std::string summary(const report::Report& report) {
   const diag::Findings& f = report.findings;
   std::size_t views = 0;
   for (const report::Held& h : report.held)
-    views += h.plan.views.size();
+    views += h.protocol->views.size();
   std::string what = counted(report.files.size(), "protocol", "protocols");
   if (!report.kits.empty()) what += ", " + counted(report.kits.size(), "kit", "kits");
   what += ", " + counted(views, "view", "views");
@@ -36,7 +36,7 @@ std::string summary(const report::Report& report) {
 
 Outcome check(const Options& options) {
   session::Session session;
-  if (auto failed = run_session(session, options)) return *failed;
+  if (auto failed = run_session(session, options, Wanted::findings)) return *failed;
   const report::Report& report = session.report();
   Outcome outcome;
   outcome.code = code_for(report.findings, options);

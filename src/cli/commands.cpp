@@ -62,14 +62,15 @@ std::optional<Outcome> kit_not_read(const session::Session& session) {
 }
 
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
-                                   bool fingerprints) {
+                                   Wanted wanted) {
   session::Request request;
   auto files = protocol_files(options);
   if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
   request.protocols = std::move(std::get<std::vector<std::string>>(files));
   request.kits = options.kits;
   request.root = options.root;
-  request.fingerprints = fingerprints;
+  request.fingerprints = wanted == Wanted::plans_and_fingerprints;
+  request.plans = wanted != Wanted::findings;
   request.group = options.group;
   request.scene = !options.no_scene;
   request.threads = options.threads;

@@ -69,10 +69,12 @@ std::optional<Outcome> kit_not_read(const session::Session& session);
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 
+/// What a command shows of a run; what it does not show is not kept.
+enum class Wanted { findings, plans, plans_and_fingerprints };
+
 /// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
-/// `fingerprints`: those of the protocols are worked out, too.
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
-                                   bool fingerprints = false);
+                                   Wanted wanted = Wanted::plans);
 
 /// Exit code for the findings by --fail-on.
 int code_for(const diag::Findings& findings, const Options& options);

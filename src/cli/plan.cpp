@@ -39,7 +39,7 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
 
 Outcome plan(const Options& options) {
   session::Session session;
-  if (auto failed = run_session(session, options, true)) return *failed;
+  if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);

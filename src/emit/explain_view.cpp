@@ -53,7 +53,8 @@ std::string coverage(const plan::ViewPlan& view) {
   return out;
 }
 
-void append_facts(std::string& out, const plan::Facts& facts) {
+/// `under`: facts that some of them rest on, kept elsewhere.
+void append_facts(std::string& out, const plan::Facts& facts, const plan::Facts& under) {
   for (const plan::Fact& f : facts.all()) {
     out += fmt::format("{}: {}\n", wording::text(diag::Said(*f.row, {})),
                        text::printable(value_of(f)));
@@ -63,8 +64,9 @@ void append_facts(std::string& out, const plan::Facts& facts) {
     out += '\n';
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
     std::string inputs;
-    for (const plan::FactRow* input : f.inputs) {
-      const std::string value = wording::text(facts.value(*input));
+    for (const plan::FactRow* input : facts.worked_out_from(f)) {
+      const std::string value =
+          wording::text((facts.find(*input) != nullptr ? facts : under).value(*input));
       if (value.empty()) continue;
       inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ",
                             wording::text(diag::Said(*input, {})), value);
@@ -78,8 +80,8 @@ void append_facts(std::string& out, const plan::Facts& facts) {
 std::string explain_view(const plan::ViewPlan& view) {
   std::string out = fmt::format("View {} \"{}\"\n\n", text::printable(view.view->name),
                                 text::printable(view.view->title));
-  append_facts(out, view.facts);
-  append_facts(out, view.company);
+  append_facts(out, view.facts, view.facts);
+  append_facts(out, view.company, view.facts);
   out += coverage(view);
   if (view.facts.get(plan::fact::tightest)) {
     out += fmt::format("\nTightest: {}; reserve {}.\nIt hangs most on: {}.\n",

@@ -29,9 +29,9 @@ double steady(double value) { return std::stod(fmt::format("{:.6f}", value)); }
 
 Json evidence(const diag::Evidence& e) {
   return {{"quantity", wording::text(e.quantity)},
-          {"actual", steady(e.actual)},
+          {"actual", steady(physics::in_its_unit(e.kind, e.actual))},
           {"relation", to_text(e.relation)},
-          {"limit", steady(e.limit)},
+          {"limit", steady(physics::in_its_unit(e.kind, e.limit))},
           {"unit", physics::unit_of(e.kind)}};
 }
 

@@ -43,7 +43,7 @@ class DueLines {
 
   void add(const std::string& what, const text::Sourced<words::Date>& day, kit::Age age,
            const physics::Default& limit) {
-    const int good_for = static_cast<int>(plan::limit_of(&kit_, limit).value);
+    const int good_for = static_cast<int>(plan::limit_of(&kit_, limit).value());
     if (age.since == kit::Age::Since::ahead) {
       lines_.push_back(fmt::format("{}: the day that is given, {}, lies ahead", what,
                                    words::to_text(day.get())));

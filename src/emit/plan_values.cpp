@@ -130,8 +130,7 @@ double rounded(double number, int decimals) {
 }
 
 file::Amount amount(physics::Kind kind, double base, bool spread) {
-  const bool angle = kind == physics::Kind::angle;
-  return {finite(angle ? Angle::from_base(base).in(degree) : base), file_unit(kind), spread};
+  return {finite(physics::in_its_unit(kind, base)), file_unit(kind), spread};
 }
 
 file::Value file_value(const diag::Value& value) { return std::visit(ToFile{}, value.is); }
@@ -192,7 +191,7 @@ void FactWriter::add(const facts::Facts& facts, std::vector<file::Fact>& to) {
     const bool worked_out = f.state == facts::State::value || f.state == facts::State::impossible;
     if (worked_out) out.status = static_cast<file::Status>(f.status);
     if (!f.why.empty()) out.why = sentence(f.why);
-    for (const facts::FactRow* input : f.inputs) {
+    for (const facts::FactRow* input : facts.inputs(f)) {
       named_.insert(input);
       out.inputs.push_back(fact_id(*input));
     }

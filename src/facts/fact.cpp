@@ -31,65 +31,44 @@ std::optional<double> Fact::number() const {
   return std::nullopt;
 }
 
+const FactRow* Inputs::Iterator::operator*() const { return fact::all()[*at_ & ~only_whether]; }
+
+bool Facts::has(const FactRow& row) const {
+  const Fact* f = find(row);
+  return f != nullptr && f->state == State::value;
+}
+
 diag::Value Facts::value(const FactRow& row) const {
   const Fact* f = find(row);
   return f == nullptr || f->state != State::value ? diag::Value() : *f->value;
 }
 
-void Facts::put(Fact f) {
-  const auto place = static_cast<std::size_t>(f.row->place);
-  if (place >= index_.size()) index_.resize(place + 1, 0);
-  if (index_[place] == 0) {
-    facts_.push_back(std::move(f));
-    index_[place] = static_cast<std::uint16_t>(facts_.size());
-  } else {
-    facts_[index_[place] - 1u] = std::move(f);
+void Facts::put(Fact f, std::span<const std::uint16_t> inputs) {
+  constexpr std::size_t usual_facts = 96; // of a view that is looked at in three dimensions
+  if (index_.empty()) {
+    index_.resize(fact::all().size(), 0);
+    facts_.reserve(usual_facts);
+    inputs_.reserve(8 * usual_facts);
   }
-}
-
-void Facts::set_unknown(const FactRow& row, diag::Said missing) {
-  Fact f;
-  f.row = &row;
-  f.state = State::unknown;
-  f.why = std::move(missing);
-  put(std::move(f));
-}
-
-void Facts::set_broken(const FactRow& row) {
-  Fact f;
-  f.row = &row;
-  f.state = State::broken;
-  put(std::move(f));
-}
-
-bool Facts::needs(const FactRow& row, const std::vector<const FactRow*>& inputs) {
-  const Fact* worst = nullptr;
-  for (const FactRow* input : inputs) {
-    const Fact* f = find(*input);
-    if (f == nullptr) {
-      set_unknown(row, {*input, {}});
-      return false;
+  std::uint16_t& at = index_[f.row->place];
+  f.first_input = static_cast<std::uint32_t>(inputs_.size());
+  for (const std::uint16_t place : inputs) {
+    // Worked out anew from what it was: what that came from still counts.
+    if ((place & ~Inputs::only_whether) != f.row->place) {
+      inputs_.push_back(place);
+    } else if (at != 0) {
+      const Fact& before = facts_[at - 1u];
+      for (std::uint32_t i = 0; i < before.input_count; ++i)
+        inputs_.push_back(inputs_[before.first_input + i]);
     }
-    if (f->state == State::value) continue;
-    // A broken input silences; what cannot be had leaves the rest open for the same reason.
-    if (worst == nullptr || f->state == State::broken) worst = f;
   }
-  if (worst == nullptr) return true;
-  Fact f;
-  f.row = &row;
-  f.state = worst->state == State::broken ? State::broken : State::unknown;
-  f.why = worst->state == State::impossible ? diag::Said(*worst->row, {}) : worst->why;
-  f.inputs = inputs;
-  put(std::move(f));
-  return false;
-}
-
-Status Facts::weakest(const std::vector<const FactRow*>& inputs, Status own) const {
-  Status status = own;
-  for (const FactRow* input : inputs) {
-    if (const Fact* f = find(*input)) status = std::max(status, f->status);
+  f.input_count = static_cast<std::uint16_t>(inputs_.size() - f.first_input);
+  if (at == 0) {
+    facts_.push_back(std::move(f));
+    at = static_cast<std::uint16_t>(facts_.size());
+  } else {
+    facts_[at - 1u] = std::move(f);
   }
-  return status;
 }
 
 bool exceeds(const Facts& facts, const FactDef<Length>& needed, const FactDef<Length>& room) {

@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -52,7 +53,8 @@ struct Fact {
   std::optional<diag::Value> value;
   diag::Said why;
   Status status = Status::asked;
-  std::vector<const FactRow*> inputs;
+  std::uint32_t first_input = 0; // where its inputs begin in the pool of its Facts
+  std::uint16_t input_count = 0;
 
   /// The number in base units of its kind; nothing where its value, or nearest, is none.
   [[nodiscard]] std::optional<double> number() const;
@@ -105,8 +107,7 @@ template <model::IsChoice E> struct Convert<E> {
   }
 };
 template <class E>
-requires(std::is_enum_v<E> && !model::IsChoice<E>)
-struct Convert<E> {
+requires(std::is_enum_v<E> && !model::IsChoice<E>) struct Convert<E> {
   static diag::Value to(const FactRow& /*row*/, E e) { return term_of(e); }
   static E from(const diag::Value& v) {
     const diag::Row* row = std::get<diag::Said>(v.is).row;
@@ -134,7 +135,49 @@ template <> struct Convert<diag::Teeth> {
 };
 } // namespace detail
 
-/// All facts of one view with one kit, in the order in which they were worked out.
+/// What a fact was worked out from, in the order in which it was read: a range of `const FactRow*`.
+class Inputs {
+ public:
+  /// In the pool of inputs: only whether the fact is told hangs on this one.
+  static constexpr std::uint16_t only_whether = 0x8000;
+
+  class Iterator {
+   public:
+    Iterator(const std::uint16_t* at, const std::uint16_t* end, bool values)
+        : at_(at), end_(end), values_(values) {
+      skip();
+    }
+    const FactRow* operator*() const;
+    Iterator& operator++() {
+      ++at_;
+      skip();
+      return *this;
+    }
+    friend bool operator==(const Iterator& a, const Iterator& b) { return a.at_ == b.at_; }
+
+   private:
+    void skip() {
+      while (values_ && at_ != end_ && (*at_ & only_whether) != 0)
+        ++at_;
+    }
+    const std::uint16_t* at_;
+    const std::uint16_t* end_;
+    bool values_;
+  };
+  /// `values`: without those on which only hangs whether the fact is told.
+  Inputs(std::span<const std::uint16_t> places, bool values) : places_(places), values_(values) {}
+  [[nodiscard]] Iterator begin() const { return {places_.data(), last(), values_}; }
+  [[nodiscard]] Iterator end() const { return {last(), last(), values_}; }
+  [[nodiscard]] bool empty() const { return begin() == end(); }
+
+ private:
+  [[nodiscard]] const std::uint16_t* last() const { return places_.data() + places_.size(); }
+  std::span<const std::uint16_t> places_;
+  bool values_;
+};
+
+/// All facts of one view with one kit, in the order in which they were worked out. They are read
+/// here; only a Recorder writes them.
 class Facts {
  public:
   /// The value, or nothing where there is none for whatever reason.
@@ -146,51 +189,23 @@ class Facts {
   [[nodiscard]] const Fact* find(const FactRow& row) const;
   [[nodiscard]] const std::vector<Fact>& all() const { return facts_; }
   /// Has it a value?
-  [[nodiscard]] bool has(const FactRow& row) const { return !value(row).empty(); }
+  [[nodiscard]] bool has(const FactRow& row) const;
   /// The value, to be said; empty where there is none for whatever reason.
   [[nodiscard]] diag::Value value(const FactRow& row) const;
-
-  template <class T>
-  void set(const FactDef<T>& def, const std::type_identity_t<T>& value, Status status,
-           std::vector<const FactRow*> inputs = {}) {
-    Fact f;
-    f.row = &def;
-    f.state = State::value;
-    f.value = detail::Convert<T>::to(def, value);
-    f.status = status;
-    f.inputs = std::move(inputs);
-    put(std::move(f));
-  }
-  /// A worked-out value: its status is the weakest of its inputs' and `own`.
-  template <class T>
-  void derive(const FactDef<T>& def, const std::type_identity_t<T>& value,
-              std::vector<const FactRow*> inputs, Status own = Status::asked) {
-    const Status status = weakest(inputs, own);
-    set(def, value, status, std::move(inputs));
-  }
-  void set_unknown(const FactRow& row, diag::Said missing);
-  void set_broken(const FactRow& row);
-  template <class T>
-  void set_impossible(const FactDef<T>& def, diag::Said why, std::optional<T> nearest,
-                      std::vector<const FactRow*> inputs) {
-    Fact f;
-    f.row = &def;
-    f.state = State::impossible;
-    f.why = std::move(why);
-    if (nearest) f.value = detail::Convert<T>::to(def, *nearest);
-    f.status = weakest(inputs, Status::asked);
-    f.inputs = std::move(inputs);
-    put(std::move(f));
-  }
-  /// `row` cannot be had because one of `inputs` could not: unknown or broken like the first such.
-  /// True where all inputs have values, so that the caller works it out.
-  bool needs(const FactRow& row, const std::vector<const FactRow*>& inputs);
+  /// All that one of these facts hangs on.
+  [[nodiscard]] Inputs inputs(const Fact& fact) const { return {places(fact), false}; }
+  /// Those of it that its value was worked out from.
+  [[nodiscard]] Inputs worked_out_from(const Fact& fact) const { return {places(fact), true}; }
 
  private:
-  [[nodiscard]] Status weakest(const std::vector<const FactRow*>& inputs, Status own) const;
-  void put(Fact f);
+  friend class Recorder;
+  void put(Fact f, std::span<const std::uint16_t> inputs);
+  [[nodiscard]] std::span<const std::uint16_t> places(const Fact& fact) const {
+    return std::span(inputs_).subspan(fact.first_input, fact.input_count);
+  }
   std::vector<Fact> facts_;
-  std::vector<std::uint16_t> index_; // by the row's place: where its fact stands, counted from 1
+  std::vector<std::uint16_t> index_;  // by the row's place: where its fact stands, counted from 1
+  std::vector<std::uint16_t> inputs_; // of all facts: places of rows
 };
 
 /// Is the one length greater than the other? Less than is printed of a length is no difference; no,

@@ -7,6 +7,7 @@
 
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
+#include "facts/recorder.hpp"
 #include "physics/anatomy/anatomy.hpp"
 #include "physics/defaults.hpp"
 #include "physics/orientation.hpp"
@@ -20,35 +21,90 @@ namespace question = diag::question;
 using diag::List;
 using diag::Said;
 
+using facts::Given;
+using facts::Recording;
+
+/// What is worked out for one view. Facts, the kit and what was found before are read through its
+/// functions, which record it; the members that end in _ hold what these read.
 struct Job {
   const model::Protocol& protocol;
-  const kit::Kit* kit;
+  const kit::Kit* kit_;
   const model::View& view;
   words::Date on;
   Work& out;
-  Facts& facts;
+  facts::Recorder& facts;
 
   // Set by plan_camera: the picture as shot; nothing where it is not known which way it lies.
-  std::optional<physics::Axes> axes;
+  std::optional<physics::Axes> axes_{};
   // Set by plan_framing: the place the camera is aimed at; nothing where it is not known.
-  std::optional<physics::Point> aim;
+  std::optional<physics::Point> aim_{};
   // What is missing to place the teeth; empty where they can be placed.
   Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
-  std::shared_ptr<const physics::Anatomy> anatomy;
+  std::shared_ptr<const physics::Anatomy> anatomy_;
 
-  // The flash is too bright at a wider aperture than this; set where the planner has found it so.
-  std::optional<FNumber> stopped_down_to{};
+  // The view as it came out before it was stopped down; null where it was not.
+  const Facts* too_bright = nullptr;
+
+  [[nodiscard]] bool has_kit() const { return kit_ != nullptr; }
+  /// What is read of it is measured; null without a kit.
+  [[nodiscard]] const kit::Kit* kit() const {
+    if (kit_ != nullptr) facts.note(Status::measured);
+    return kit_;
+  }
+  /// The picture as shot; nothing where it is not known which way it lies.
+  [[nodiscard]] const std::optional<physics::Axes>& axes() const {
+    read({&fact::azimuth, &fact::elevation, &fact::roll});
+    return axes_;
+  }
+  /// The place the camera is aimed at; nothing where it is not known. The middle of what must show
+  /// hangs on where it is seen from.
+  [[nodiscard]] const std::optional<physics::Point>& aim() const {
+    read({&fact::aim, &fact::patient, &fact::azimuth, &fact::elevation, &fact::roll});
+    return aim_;
+  }
+  /// Whose teeth are placed; null only where `no_teeth` says why.
+  [[nodiscard]] const std::shared_ptr<const physics::Anatomy>& anatomy() const {
+    read({&fact::patient});
+    return anatomy_;
+  }
+  [[nodiscard]] const kit::Lamp* lamp() const { return piece(out.chosen.lamp, fact::lamp); }
+  [[nodiscard]] const kit::Mirror* mirror() const { return piece(out.chosen.mirror, fact::mirror); }
+  [[nodiscard]] const kit::Retractor* right_retractor() const {
+    return piece(out.chosen.right_retractor, fact::right_retractor);
+  }
+  [[nodiscard]] const kit::Retractor* left_retractor() const {
+    return piece(out.chosen.left_retractor, fact::left_retractor);
+  }
 
   /// norma's limit, or the kit's own.
-  [[nodiscard]] LimitValue limit(const physics::Default& row) const { return limit_of(kit, row); }
+  [[nodiscard]] Given limit(const physics::Default& row) const { return limit_of(kit_, row); }
+  /// The same as a fact, for rules to hold others against.
+  template <class T> void give_limit(const FactDef<T>& def, const physics::Default& row) const {
+    facts.give(def, limit_of(kit_, row));
+  }
+  /// The same, read here.
+  template <class T> T limit(const FactDef<T>& def, const physics::Default& row) const {
+    return facts.take(def, limit_of(kit_, row));
+  }
   /// A question that stays open for want of a datum.
   void open(const diag::Term& question, Said missing) {
     out.open.push_back({question(), std::move(missing)});
   }
+
+ private:
+  void read(std::initializer_list<const FactRow*> rows) const {
+    for (const FactRow* row : rows)
+      facts.find(*row);
+  }
+  template <class T> const T* piece(const T* chosen, const FactRow& row) const {
+    read({&row});
+    return chosen;
+  }
 };
 
 // In the order in which they run.
+void plan_patient(Job& job);
 void plan_camera(Job& job);
 void plan_scale(Job& job);
 void plan_framing(Job& job);
@@ -57,7 +113,7 @@ void plan_fallback(Job& job);
 /// The view with what `or else show` names in the place of what must show.
 model::View second_choice_of(const model::View& view);
 /// What became of it, as facts of the view itself. `asked`: what `or else show` names.
-void judge_fallback(Work& first, const Work& second, const model::Faces& asked);
+void judge_fallback(Job& first, const Work& second, const model::Faces& asked);
 void plan_sharpness(Job& job);
 void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
@@ -71,7 +127,7 @@ void plan_picture(Job& job);
 /// The view whose brightness another one is to match.
 struct Reference {
   const model::View& view;
-  const Facts& facts;
+  const Facts& facts;  // the other view's
   bool itself = false; // the view is its own reference
 };
 /// `reference`: null where none is named.

@@ -21,7 +21,7 @@ Said why_no_teeth(const model::Protocol& protocol) {
 physics::Dentition dentition_of(const model::Protocol& protocol) {
   if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
   return protocol.group->teeth == model::GroupTeeth::milk_teeth ? physics::Dentition::primary
-                                               : physics::Dentition::mixed;
+                                                                : physics::Dentition::mixed;
 }
 
 /// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
@@ -101,17 +101,18 @@ class Planner {
     // A copy only where others are matched to the view by itself, too.
     auto work =
         references_.count(view.name) == 0 ? by_itself(view) : std::make_shared<Work>(*alone(view));
-    Job job = job_for(view, *work);
+    Recorder recorder(work->facts);
+    Job job = job_for(view, *work, recorder);
     if (reference != nullptr) {
       const auto there = itself ? nullptr : alone(*reference);
       const Reference to{*reference, itself ? work->facts : there->facts, itself};
+      const Recording one(recorder);
       plan_light(job, &to);
     } else if (view.exposure.broken()) {
+      const Recording one(recorder);
       plan_light(job, nullptr);
     }
-    plan_exposure_time(job);
-    plan_hangs(job);
-    plan_acts(job);
+    run(job, {plan_exposure_time, plan_hangs, plan_acts});
     collect_open(*work);
     if (!key.empty()) keep(key, work);
     return work;
@@ -198,56 +199,58 @@ class Planner {
 
   /// The view by itself, before it is matched to another one.
   std::shared_ptr<Work> by_itself(const model::View& view) {
-    auto work = worked_out(view, std::nullopt);
-    const auto n = stopped_down(work->facts);
-    if (n) work = worked_out(view, n);
+    auto work = worked_out(view, nullptr);
+    const auto first = work;
+    const Facts* too_bright = stops_down(first->facts) ? &first->facts : nullptr;
+    if (too_bright != nullptr) work = worked_out(view, too_bright);
     if (view.or_else_show.known() && why_not(view).empty() &&
-        !work->facts.get(fact::fallback_of_other_face)) {
+        !work->facts.has(fact::fallback_of_other_face)) {
       const model::View second = second_choice_of(view);
-      judge_fallback(*work, *worked_out(second, n), view.or_else_show.get());
+      Recorder recorder(work->facts);
+      Job job = job_for(view, *work, recorder);
+      judge_fallback(job, *worked_out(second, too_bright), view.or_else_show.get());
     }
     return work;
   }
 
-  /// The aperture to which the range lets one stop down because the flash is too bright at its
-  /// least power; nothing where it is not, or where there is no choice.
-  static std::optional<FNumber> stopped_down(const Facts& facts) {
+  /// Does the range let one stop down because the flash is too bright at its least power?
+  static bool stops_down(const Facts& facts) {
     const auto excess = facts.get(fact::excess);
     const auto aperture = facts.get(fact::aperture);
     const auto narrowest = facts.get(fact::narrowest_allowed);
-    if (!excess || !aperture || !narrowest || *excess < 1e-6 * stop || *narrowest <= *aperture)
-      return std::nullopt;
-    return FNumber{aperture->value() * std::exp2(excess->in(stop) / 2.0)};
+    return excess && aperture && narrowest && *excess >= 1e-6 * stop && *narrowest > *aperture;
   }
 
-  std::shared_ptr<Work> worked_out(const model::View& view,
-                                   std::optional<FNumber> stopped_down_to) {
+  /// The parts of a view, one after the other; what one of them reads counts for it alone.
+  static void run(Job& job, std::initializer_list<void (*)(Job&)> parts) {
+    for (const auto part : parts) {
+      const Recording one(job.facts);
+      part(job);
+    }
+  }
+
+  /// `too_bright`: the view as it came out before it is stopped down; null where it is not.
+  std::shared_ptr<Work> worked_out(const model::View& view, const Facts* too_bright) {
     auto work = std::make_shared<Work>();
     work->kit = kit_;
-    Job job = job_for(view, *work);
-    job.stopped_down_to = stopped_down_to;
-    plan_camera(job);
-    plan_scale(job);
-    plan_framing(job);
-    plan_fallback(job);
-    plan_frame_use(job);
-    plan_sharpness(job);
-    plan_instruments(job);
-    plan_mirror_light(job);
-    plan_attachments(job);
-    plan_lamp_side(job);
-    plan_scene(job, why_not(view));
-    plan_glare(job);
-    plan_hands(job);
-    plan_picture(job);
-    plan_lens_room(job);
-    plan_upkeep(job);
+    Recorder recorder(work->facts);
+    Job job = job_for(view, *work, recorder);
+    job.too_bright = too_bright;
+    run(job,
+        {plan_patient, plan_camera, plan_scale, plan_framing, plan_fallback, plan_frame_use,
+         plan_sharpness, plan_instruments, plan_mirror_light, plan_attachments, plan_lamp_side});
+    {
+      const Recording one(recorder);
+      plan_scene(job, why_not(view));
+    }
+    run(job, {plan_glare, plan_hands, plan_picture, plan_lens_room, plan_upkeep});
+    const Recording one(recorder);
     plan_light(job, nullptr);
     return work;
   }
 
-  Job job_for(const model::View& view, Work& work) const {
-    return {protocol_, kit_.get(), view, options_.on, work, work.facts, {}, {}, no_teeth_, anatomy_};
+  Job job_for(const model::View& view, Work& work, Recorder& recorder) const {
+    return {protocol_, kit_.get(), view, options_.on, work, recorder, {}, {}, no_teeth_, anatomy_};
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {

@@ -12,6 +12,7 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "facts/fact.hpp"
+#include "facts/recorder.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
@@ -60,6 +61,8 @@ struct Work {
   /// Surfaces that must show, as the model of the mouth shows them; empty where they were not
   /// looked at.
   std::vector<physics::Shown> shown;
+  Record read;     // for scene and shown
+  Record lit_read; // the same, and for the lamp
   std::vector<OpenQuestion> open;
   std::vector<Act> acts; // in their order
 };

@@ -41,7 +41,7 @@ struct Held {
   diag::Subject about;
   const model::Protocol* protocol = nullptr; // one of its file's
   std::shared_ptr<const kit::Kit> kit;       // null without one, and where it cannot be read
-  plan::Plan plan;
+  plan::Plan plan; // empty where nobody asked for it
 };
 
 /// The third result beside met and not met: nobody can say, because a datum is missing.

@@ -78,6 +78,7 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
                            request.root,
                            request.fingerprints,
                            request.scene,
+                           request.plans,
                            request.group};
   for (const std::string& path : request.protocols)
     snapshot.call(path);

@@ -23,6 +23,7 @@ struct Request {
   std::string root{};        // bounds what protocols may build on; "": see Files::root_of
   bool fingerprints = false; // of the protocols, too
   bool scene = true;         // look at the views in three dimensions
+  bool plans = true;         // in the report; what is said of them is there without
   std::string group{};       // only this group of patients: "children, mixed teeth"
   unsigned threads = 0;      // at most so many; 0: as many as the machine has
   /// Told now and then how many of the protocols are done; called by the thread that runs.

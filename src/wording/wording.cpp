@@ -15,7 +15,13 @@ struct Catalogue {
   std::vector<std::string_view> keys;
   std::unordered_map<std::string_view, std::string_view> texts;
 
-  explicit Catalogue(std::string_view file) {
+  explicit Catalogue(std::span<const std::string_view> pieces) {
+    for (const std::string_view piece : pieces)
+      read(piece);
+  }
+
+ private:
+  void read(std::string_view file) {
     while (!file.empty()) {
       const std::size_t stop = std::min(file.find('\n'), file.size());
       const std::string_view line = file.substr(0, stop);

@@ -43,6 +43,7 @@ class Checker {
       for (const plan::OpenQuestion& open : held.plan.views[i].open)
         out_.not_checked.push_back({asked.of_view(static_cast<int>(i)), open.what, open.missing});
     }
+    if (!ask_.plans) held.plan = {};
     out_.held.push_back(std::move(held));
     return true;
   }

@@ -33,7 +33,7 @@ struct Limits {
     Limits out;
     out.parsed = out.declared = out.resolved = out.checked = 0;
     out.bases_only = true;
-    out.views = plan::WorkCache::usual;
+    out.views = 500;
     return out;
   }
 };

@@ -120,7 +120,7 @@ Shared<Checked> Snapshot::check(const std::string& path, const Ask& ask,
   Key key;
   key << std::get<std::string>(way);
   key << words::to_text(ask.on);
-  key.number(ask.scene ? 1 : 0);
+  key.number(ask.scene ? 1 : 0).number(ask.plans ? 1 : 0);
   for (const auto& kit : ask.kits)
     key.number(kit->number);
   if (auto known = store_->checked.find(key.bytes())) return known;

@@ -42,6 +42,7 @@ struct Ask {
   std::string root{};        // bounds what protocols may build on; "": see text::Files::root_of
   bool fingerprints = false; // of the protocols, too
   bool scene = true;         // look at the views in three dimensions
+  bool plans = true;         // kept with what comes out; else what was worked out is let go
   std::string group{};       // only this group of patients: "children, mixed teeth"
 };
 

@@ -30,10 +30,7 @@ void demand(bool holds) {
 using namespace norma;
 
 std::string told(const report::Report& report) {
-  std::vector<const plan::Plan*> plans;
-  for (const report::Held& h : report.held)
-    plans.push_back(&h.plan);
-  return emit::findings_json(report) + emit::plan_json(plans);
+  return emit::findings_json(report) + emit::plan_json(report);
 }
 
 /// One workspace sees every input as the next edit of the same two files: what it says is what a
@@ -46,8 +43,13 @@ std::string told_after_edit(const std::string& protocol, const session::Request&
   const workspace::Snapshot files = space.snapshot();
   auto kits = files.kits(request.kits);
   demand(std::holds_alternative<workspace::Kits>(kits));
-  const workspace::Ask ask{std::get<workspace::Kits>(kits), request.on,    request.root,
-                           request.fingerprints,            request.scene, request.group};
+  const workspace::Ask ask{std::get<workspace::Kits>(kits),
+                           request.on,
+                           request.root,
+                           request.fingerprints,
+                           request.scene,
+                           request.plans,
+                           request.group};
   const auto answer = files.report(request.protocols, ask);
   demand(std::holds_alternative<report::Report>(answer));
   return told(std::get<report::Report>(answer));

@@ -27,6 +27,13 @@ const Act& act_of(const plan::ViewPlan& view, Verb verb) {
 
 } // namespace
 
+TEST_CASE("a retractor that the protocol wants dry is not told to be wetted") {
+  const Work w(changed(five(), "retractor both   tension even", "retractor both   tension even, dry"), chair(3));
+  const Act& retractor = act_of(w.view("front"), Verb::put_in_retractor);
+  REQUIRE(!retractor.how.empty());
+  CHECK(retractor.how.front() == how::turned_in_dry());
+}
+
 TEST_CASE("an act holds values, not their words") {
   const Work w(five(), chair(3));
   const plan::ViewPlan& front = w.view("front");

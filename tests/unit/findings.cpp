@@ -21,6 +21,20 @@ std::vector<std::string> ids(const Work& w) {
 
 } // namespace
 
+TEST_CASE("numbers behind a finding stand in the unit that is named beside them") {
+  // 60 degrees is pi / 3.
+  CHECK(physics::in_its_unit(physics::Kind::angle, 1.0471975511965976) == doctest::Approx(60.0));
+  CHECK(physics::in_its_unit(physics::Kind::length, 12.5) == 12.5);
+  report::Report report;
+  auto& d = report.findings.add(diag::make(catalogue::mirror_may_fog, {}));
+  d.evidence.push_back({diag::Said("angle"), physics::Kind::angle, 1.0471975511965976,
+                        diag::Relation::at_most, 0.5235987755982988});
+  const std::string json = emit::findings_json(report);
+  CHECK(json.find("\"actual\": 60.0") != json.npos);
+  CHECK(json.find("\"limit\": 30.0") != json.npos);
+  CHECK(json.find("\"unit\": \"deg\"") != json.npos);
+}
+
 TEST_CASE("past a thousand the graver findings are left, and all are counted") {
   diag::Findings f;
   for (std::uint32_t i = 0; i < 1500; ++i) {

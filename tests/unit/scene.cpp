@@ -497,7 +497,8 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   CHECK(said(w.view("front").facts, fact::patient) ==
         "mean adult; by the kit: lower incisors behind the upper ones 9 mm, height of the palate "
         "over the biting edges, at the first molars 20 mm");
-  CHECK(w.view("front").facts.find(fact::patient)->status == plan::Status::measured);
+  // What the kit does not say is still norma's: the canine tips, how the jaw opens.
+  CHECK(w.view("front").facts.find(fact::patient)->status == plan::Status::assumed);
   // The lower arch's mirror is opened away from jaws that meet 6.5 mm farther back.
   CHECK(*w.view("lower").facts.get(fact::opening_for_mirror) !=
         *mean.view("lower").facts.get(fact::opening_for_mirror));
@@ -505,7 +506,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
                                       "    height: 7.5 mm\n  - tooth: 31\n");
   CHECK(said(small.view("front").facts, fact::patient) ==
         "mean adult; by the kit: 12 and 22 5.5 mm wide, 12 and 22 7.5 mm high");
-  CHECK(small.view("front").facts.find(fact::patient)->status == plan::Status::measured);
+  CHECK(small.view("front").facts.find(fact::patient)->status == plan::Status::assumed);
   CHECK(*small.view("front").facts.get(fact::needed_width) !=
         *mean.view("front").facts.get(fact::needed_width));
   const Work none(five(), chair(3) + "\nanatomy:\n  upper canines apart: 50 mm\n");

@@ -100,6 +100,22 @@ std::size_t findings_of(const Snapshot& files, const std::string& path) {
 
 } // namespace
 
+TEST_CASE("what was worked out can be let go; what there is to say of it stays the same") {
+  const Tree tree;
+  const Workspace space(tree.files);
+  const Snapshot files = space.snapshot();
+  workspace::Ask ask = asked(files);
+  const auto whole = files.report(paths, ask);
+  ask.plans = false;
+  const auto bare = files.report(paths, ask);
+  const auto& kept = std::get<report::Report>(whole);
+  const auto& let_go = std::get<report::Report>(bare);
+  CHECK(emit::findings_json(kept) == emit::findings_json(let_go));
+  REQUIRE(let_go.held.size() == paths.size());
+  CHECK(kept.held.front().plan.views.size() == 5);
+  CHECK(let_go.held.front().plan.views.empty());
+}
+
 TEST_CASE("an edit is worked out again in the file and in all that build on it, and nowhere else") {
   const Tree tree;
   Workspace space(tree.files);

@@ -8,7 +8,7 @@ namespace norma::physics {
 namespace {
 
 // The blade in patches: their normals lie no further apart than twice what is let pass.
-constexpr int around = 37; // over 180 degrees
+constexpr int points_around = 37; // over 180 degrees
 constexpr int upwards = 13;
 constexpr Angle let_pass = 3.0 * degree;
 
@@ -28,9 +28,9 @@ std::optional<Glint> blade_glint(const MouthCorner& corner, bool right, const Mo
                                  const Blade& blade) {
   const Boxes in_the_way = bodies(mouth);
   const Length half_height = 0.5 * blade.height;
-  for (int i = 0; i < around; ++i) {
+  for (int i = 0; i < points_around; ++i) {
     // From inwards (towards the teeth) over forwards to outwards.
-    const Angle turn = 180.0 * degree * (static_cast<double>(i) / (around - 1));
+    const Angle turn = 180.0 * degree * (static_cast<double>(i) / (points_around - 1));
     const Vec flat{(right ? 1.0 : -1.0) * cos(turn), -sin(turn), 0};
     for (int k = 0; k < upwards; ++k) {
       const double height = 2.0 * k / (upwards - 1) - 1.0;

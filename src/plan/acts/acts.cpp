@@ -60,8 +60,8 @@ class Acts {
  public:
   explicit Acts(Job& job) : job_(job), view_(job.view) {
     const bool none =
-        job.protocol.no_assistant || (job.kit != nullptr && job.kit->assistant_hands.known() &&
-                                      job.kit->assistant_hands.get() == 0);
+        job.protocol.no_assistant || (job.kit_ != nullptr && job.kit_->assistant_hands.known() &&
+                                      job.kit_->assistant_hands.get() == 0);
     if (none) helper_ = Who::operator_;
   }
 
@@ -164,7 +164,7 @@ class Acts {
     }
     Act& act = add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));
     if (r.end) act.how.push_back(how::with_end(term_of(*r.end)));
-    if (!r.dry) act.how.push_back(how::wetted());
+    act.how.push_back(r.dry ? how::turned_in_dry() : how::wetted());
     if (r.tension) act.how.push_back(how::tension(term_of(*r.tension)));
     if (r.pull) act.how.push_back(how::pulled(term_of(*r.pull)));
     if (r.held_by) act.how.push_back(holder(*r.held_by));

@@ -18,11 +18,13 @@ bool clear_plastic(const kit::Retractor* r) {
          r->finish.known() && r->finish.get() == kit::Finish::clear;
 }
 
-std::optional<physics::Blade> shining_blade(const kit::Retractor* r) {
+std::optional<physics::Blade> shining_blade(const Job& job, const kit::Retractor* r) {
   if (!is_polished_metal(r) && !clear_plastic(r)) return std::nullopt;
-  const physics::Blade usual;
-  return physics::Blade{r->hook_radius.value_or(usual.radius),
-                        r->blade_height.value_or(usual.height), r->blade_bend.value_or(usual.bend)};
+  namespace d = physics::defaults;
+  return physics::Blade{job.facts.take({d::blade_radius, r->hook_radius}) * mm,
+                        job.facts.take({d::blade_height, r->blade_height}) * mm,
+                        r->blade_bend.known() ? r->blade_bend.get()
+                                              : job.facts.take(d::blade_bend) * degree};
 }
 
 std::optional<GlintAt> glint_at(bool right, bool left) {
@@ -34,12 +36,13 @@ std::optional<GlintAt> glint_at(bool right, bool left) {
 } // namespace
 
 void plan_glare(Job& job) {
-  const Chosen& chosen = job.out.chosen;
-  const placing::ShiningBlades blades{shining_blade(chosen.right_retractor),
-                                      shining_blade(chosen.left_retractor)};
+  const kit::Retractor* right = job.right_retractor();
+  const kit::Retractor* left = job.left_retractor();
+  const placing::ShiningBlades blades{shining_blade(job, right), shining_blade(job, left)};
   if (!blades.right && !blades.left) return;
   if (!job.out.scene) return job.open(question::lamp_sent_back, missing::camera_and_mouth());
   if (job.out.scene->lamp.empty()) return job.open(question::lamp_sent_back, missing::lamp_place());
+  job.facts.use(job.out.lit_read);
   const Scene& scene = *job.out.scene;
   const placing::Glints glints = placing::glints_of(scene.mouth, scene.eye, scene.lamp, blades);
   if (!glints.right && !glints.left) return;
@@ -48,16 +51,11 @@ void plan_glare(Job& job) {
     if (glint) incidence = std::max(incidence, glint->incidence);
   }
   const auto at = [&](bool (*of_kind)(const kit::Retractor*)) {
-    return glint_at(glints.right && of_kind(chosen.right_retractor),
-                    glints.left && of_kind(chosen.left_retractor));
+    return glint_at(glints.right && of_kind(right), glints.left && of_kind(left));
   };
-  const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance,
-                                         &fact::retractor_finish};
-  job.facts.set(fact::glare_incidence, incidence, Status::assumed);
-  if (const auto metal_at = at(is_polished_metal))
-    job.facts.derive(fact::glare_at, *metal_at, from, Status::assumed);
-  if (const auto plastic_at = at(clear_plastic))
-    job.facts.derive(fact::plastic_glint_at, *plastic_at, from, Status::assumed);
+  job.facts.put(fact::glare_incidence, incidence);
+  if (const auto metal_at = at(is_polished_metal)) job.facts.put(fact::glare_at, *metal_at);
+  if (const auto plastic_at = at(clear_plastic)) job.facts.put(fact::plastic_glint_at, *plastic_at);
 }
 
 } // namespace norma::plan

@@ -39,15 +39,18 @@ List shades_of(const std::vector<Shown>& shown) {
 
 /// Where in the picture, as shot, the mirror shows the lamp; and where it would not.
 void find_lamp_in_mirror(Job& job, const Placed& view) {
+  const Recording one(job.facts);
   const auto at = placing::lamp_in_mirror(view.setting, view.pose);
   if (!at) return;
   if (const auto third = placing::third_of(view.setting, view.pose, *at)) {
     const int part = 3 * (third->row + 1) + third->column + 1;
-    job.facts.derive(fact::lamp_in_mirror_at, static_cast<PicturePart>(part),
-                     {&fact::mirror, &fact::pupil_distance}, Status::assumed);
+    job.facts.put(fact::lamp_in_mirror_at, static_cast<PicturePart>(part));
   }
   // An arch mirror opened otherwise, the camera where the protocol has it, else square to the arch.
   if (view.setting.mirror->use != placing::MirrorUse::over_arch) return;
+  read_least_seen(job);
+  job.facts.find(fact::turned_limit);
+  job.facts.find(fact::mouth_opening);
   const auto angle = placing::nearest_good_angle(view.setting, view.pose, [&](const Pose& other) {
     const std::vector<Shown> shown = placing::look_at(view.setting, other);
     return std::all_of(shown.begin(), shown.end(),
@@ -56,15 +59,20 @@ void find_lamp_in_mirror(Job& job, const Placed& view) {
                        }) &&
            !placing::shows_lamp(view.setting, other);
   });
-  if (angle)
-    job.facts.derive(fact::mirror_angle_without_lamp, *angle, {&fact::mirror_angle},
-                     Status::assumed);
+  if (angle) job.facts.put(fact::mirror_angle_without_lamp, *angle);
+}
+
+void set_distance_to_aim(Job& job, const Placed& view, const kit::Lamp& lamp) {
+  const Recording one(job.facts);
+  job.facts.told_by(view.read);
+  job.facts.put(fact::lamp_distance_to_aim,
+                *job.facts.get(fact::working_distance) + lamp_behind_front(lamp));
 }
 
 } // namespace
 
 std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
-  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const kit::Lamp* lamp = job.lamp();
   if (lamp == nullptr) return std::nullopt; // said by the light
   if (!lamp->kind.known()) {
     missing = missing::kind_of_lamp();
@@ -103,34 +111,33 @@ std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
 }
 
 void light_scene(Job& job, const Placed& view) {
-  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const Recording one(job.facts);
+  const kit::Lamp* lamp = job.lamp();
   if (lamp == nullptr) return; // said by the light
-  const auto working = job.facts.get(fact::working_distance);
-  if (lamp->kind.known() && working)
-    job.facts.derive(fact::lamp_distance_to_aim, *working + lamp_behind_front(*lamp),
-                     {&fact::working_distance, &fact::lamp});
+  if (lamp->kind.known() && job.facts.has(fact::working_distance))
+    set_distance_to_aim(job, view, *lamp);
   if (!view.lamp) {
     Said missing;
     camera_lamp(job, missing);
     return job.open(question::lamp_shadow, missing);
   }
+  job.facts.use(view.read);
+  job.facts.use(view.lamp_read);
   job.out.scene->lamp = view.lamp->points;
   find_lamp_in_mirror(job, view);
   // Around the lens: what it sees is lit.
   if (view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
-  const std::vector<const FactRow*> from{&fact::lamp_side, &fact::azimuth,
-                                         &fact::lamp_distance_to_aim};
   if (const auto evenness = placing::light_evenness(job.out.shown))
-    job.facts.derive(fact::light_evenness, *evenness, from, Status::assumed);
+    job.facts.put(fact::light_evenness, *evenness);
   const auto dark = teeth_of(job.out.shown, placing::in_shadow);
   if (dark.empty()) return;
-  job.facts.derive(fact::teeth_in_shadow, dark, from, Status::assumed);
-  job.facts.derive(fact::shaded_by, shades_of(job.out.shown), from, Status::assumed);
+  job.limit(fact::least_lit, physics::defaults::lit_share);
+  job.facts.put(fact::teeth_in_shadow, dark);
+  job.facts.put(fact::shaded_by, shades_of(job.out.shown));
   if (view.setting.lamp->kind == CameraLamp::Kind::ring) return;
   const auto there = placing::lamp_of(view.setting, view.pose, true);
-  const auto other =
-      teeth_of(placing::look_at(view.setting, view.pose, &*there), placing::in_shadow);
-  job.facts.derive(fact::in_shadow_other_side, other, from, Status::assumed);
+  job.facts.put(fact::in_shadow_other_side,
+                teeth_of(placing::look_at(view.setting, view.pose, &*there), placing::in_shadow));
 }
 
 } // namespace norma::plan

@@ -15,10 +15,8 @@ Pose placed_over_arch(Job& job, const Setting& setting, const Pose& bare) {
   Pose pose = placing::with_arch_mirror(setting, bare, setting.mirror->sheet);
   const Length moved = pose.mirror->middle.x;
   if (moved != Length{}) {
-    job.facts.derive(fact::mirror_moved, abs(moved), {&fact::mirror, &fact::mirror_angle},
-                     Status::assumed);
-    job.facts.set(fact::mirror_moved_to, moved > Length{} ? model::Side::left : model::Side::right,
-                  Status::assumed);
+    job.facts.put(fact::mirror_moved, abs(moved));
+    job.facts.put(fact::mirror_moved_to, moved > Length{} ? model::Side::left : model::Side::right);
   }
   return pose;
 }
@@ -26,8 +24,8 @@ Pose placed_over_arch(Job& job, const Setting& setting, const Pose& bare) {
 std::optional<Pose> placed_round(Job& job, const Setting& setting, const Pose& bare) {
   const auto found = placing::search_round_mirror(setting, bare, setting.mirror->sheet.width);
   if (!found) return std::nullopt;
-  job.facts.derive(fact::mirror_behind_teeth, found->behind, {&fact::mirror}, Status::assumed);
-  job.facts.derive(fact::camera_below, found->below, {&fact::mirror}, Status::assumed);
+  job.facts.put(fact::mirror_behind_teeth, found->behind);
+  job.facts.put(fact::camera_below, found->below);
   return found->pose;
 }
 
@@ -35,42 +33,39 @@ std::optional<Pose> placed_in_cheek(Job& job, const Setting& setting, const Pose
   const auto found = placing::place_cheek_mirror(setting, bare);
   if (!found) return std::nullopt;
   if (const auto& corner = setting.corners.by_mirror) {
-    job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
+    job.facts.put_of_kit(fact::corner_by_mirror, corner->side);
+    job.facts.find(fact::corner_by_mirror);
+    read_least_seen(job);
   } else {
     job.open(question::cheek_gives_way, missing::corner_by_mirror());
+    job.facts.take(physics::defaults::corner_back_firm);
   }
   if (found->within) {
-    job.facts.derive(fact::mirror_from_midline_with_room, found->within->opened,
-                     {&fact::corner_by_mirror}, Status::assumed);
-    job.facts.set(fact::seen_with_room, found->within->seen, Status::assumed);
+    job.facts.put(fact::mirror_from_midline_with_room, found->within->opened);
+    job.facts.put(fact::seen_with_room, found->within->seen);
   }
-  const std::vector<const FactRow*> from{&fact::mirror_from_midline};
-  job.facts.derive(fact::mirror_at_corner, found->at_corner, from, Status::assumed);
-  job.facts.derive(fact::mirror_from_midline, found->at.opened, {&fact::mirror, &fact::azimuth},
-                   Status::assumed);
-  job.facts.derive(fact::camera_azimuth, placing::camera_itself(found->at.pose), from,
-                   Status::assumed);
+  job.facts.put(fact::mirror_at_corner, found->at_corner);
+  job.facts.put(fact::mirror_from_midline, found->at.opened);
+  job.facts.put(fact::camera_azimuth, placing::camera_itself(found->at.pose));
   return found->at.pose;
 }
 
 std::optional<Pose> placed_beside_tongue(Job& job, const Setting& setting, const Pose& bare) {
   const auto [found, width] = placing::place_tongue_mirror_or_fit(setting, bare);
-  const std::vector<const FactRow*> from{&fact::mirror, &fact::azimuth, &fact::mouth_opening};
+  read_least_seen(job);
   if (!found || !found->all) {
-    job.facts.set(fact::mirror_width, placing::outline_of(setting.mirror->sheet).width,
-                  Status::measured, {&fact::mirror});
-    if (width) job.facts.derive(fact::mirror_width_that_fits, *width, from, Status::assumed);
+    job.facts.put_of_kit(fact::mirror_width, placing::outline_of(setting.mirror->sheet).width);
+    if (width) job.facts.put(fact::mirror_width_that_fits, *width);
   }
   if (!found || found->seen <= 0) {
-    job.facts.derive(fact::mirror_no_place, phrase::between_tongue_and_teeth(), from,
-                     Status::assumed);
+    job.facts.put(fact::mirror_no_place, phrase::between_tongue_and_teeth());
     return std::nullopt;
   }
-  job.facts.derive(fact::camera_azimuth, found->stand.azimuth, from, Status::assumed);
-  job.facts.derive(fact::camera_below, found->stand.above, from, Status::assumed);
-  job.facts.derive(fact::mirror_rise, found->stand.rise, from, Status::assumed);
-  job.facts.derive(fact::mirror_off_teeth, found->stand.off, from, Status::assumed);
-  job.facts.derive(fact::camera_turn, found->turn, from, Status::assumed);
+  job.facts.put(fact::camera_azimuth, found->stand.azimuth);
+  job.facts.put(fact::camera_below, found->stand.above);
+  job.facts.put(fact::mirror_rise, found->stand.rise);
+  job.facts.put(fact::mirror_off_teeth, found->stand.off);
+  job.facts.put(fact::camera_turn, found->turn);
   return found->pose;
 }
 
@@ -78,7 +73,7 @@ std::optional<Pose> placed_beside_tongue(Job& job, const Setting& setting, const
 Said missing_for_mirror(const Job& job) {
   if (!job.view.mirror.known()) return missing::which_mirror();
   const model::MirrorUse use = job.view.mirror->use;
-  const kit::Mirror* mirror = job.out.chosen.mirror;
+  const kit::Mirror* mirror = job.mirror();
   if (mirror == nullptr) return missing::mirror_of_kit();
   if (!mirror->width.known()) return missing::mirror_width();
   if (use != model::MirrorUse::disc && !mirror->length.known()) return missing::mirror_length();
@@ -121,20 +116,30 @@ placing::Sheet sheet_of(const kit::Mirror& mirror, const model::Mirror& use) {
   return sheet;
 }
 
-std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare, Said& missing) {
+std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare,
+                                  const facts::Record& lamp, Said& missing) {
   missing = missing_for_mirror(job);
   if (!missing.empty()) return std::nullopt;
   const model::Mirror& use = job.view.mirror.get();
-  setting.mirror = placing::UsedMirror{use_of(use.use), sheet_of(*job.out.chosen.mirror, use),
-                                       job.facts.get(fact::mirror_angle)};
+  const placing::Sheet sheet = sheet_of(*job.mirror(), use);
+  setting.mirror = placing::UsedMirror{use_of(use.use), sheet, job.facts.get(fact::mirror_angle)};
+  if (sheet.shape != placing::Sheet::Shape::straight && !sheet.corner)
+    job.facts.take(physics::defaults::mirror_corner);
+  if (use.use != model::MirrorUse::disc) job.limit(fact::mirror_gap, physics::defaults::mirror_gap);
+  // Where its place is searched, one is better that does not show the lamp.
+  if (use.use != model::MirrorUse::occlusal) job.facts.use(lamp);
   std::optional<Pose> pose;
   switch (setting.mirror->use) {
-  case placing::MirrorUse::over_arch: return placed_over_arch(job, setting, bare);
+  case placing::MirrorUse::over_arch: pose = placed_over_arch(job, setting, bare); break;
   case placing::MirrorUse::in_cheek: pose = placed_in_cheek(job, setting, bare); break;
   case placing::MirrorUse::round: pose = placed_round(job, setting, bare); break;
   case placing::MirrorUse::beside_tongue: pose = placed_beside_tongue(job, setting, bare); break;
   }
   if (!pose) missing = missing::mirror_place();
+  for (const FactRow* row : std::initializer_list<const FactRow*>{
+           &fact::mirror_moved, &fact::mirror_behind_teeth, &fact::mirror_from_midline,
+           &fact::camera_azimuth, &fact::camera_below, &fact::mirror_rise, &fact::mirror_off_teeth})
+    job.facts.find(*row);
   return pose;
 }
 

@@ -14,7 +14,7 @@ constexpr std::size_t most_tried = 4; // mirrors, whatever the kit holds
 /// Those of the kit of one kind whose sizes are known, in its order; `most` at most.
 std::vector<const kit::Mirror*> mirrors_of(const Job& job, kit::MirrorKind kind, std::size_t most) {
   std::vector<const kit::Mirror*> out;
-  for (const kit::Mirror& m : job.kit->mirrors) {
+  for (const kit::Mirror& m : job.kit()->mirrors) {
     if (out.size() == most) break;
     if (m.kind.known() && m.kind.get() == kind && m.width.known() && m.length.known())
       out.push_back(&m);
@@ -31,84 +31,95 @@ std::vector<placing::Sheet> sheets_of(const std::vector<const kit::Mirror*>& mir
   return out;
 }
 
+/// Another angle of the camera, from which all are sharp, too, where there is one.
+void try_azimuth(Job& job, const Placed& view) {
+  const Recording one(job.facts);
+  job.facts.use(view.sharp_read);
+  const auto other = placing::azimuth_that_shows(view.setting, view.pose);
+  if (!other) return;
+  job.facts.find(fact::turned_limit);
+  job.facts.put(fact::azimuth_that_shows, other->azimuth);
+  if (!other->sharp) job.facts.put(fact::azimuth_not_sharp, phrase::not_all_sharp());
+}
+
 } // namespace
 
 void try_mirrors(Job& job, const Placed& view) {
+  const Recording one(job.facts);
   if (!view.setting.mirror) return;
   const auto larger = placing::larger_mirror_that_shows(view.setting, view.pose);
   if (!larger) return;
-  const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
   if (larger->longer) {
-    job.facts.derive(fact::mirror_length_that_shows, larger->sheet.length, from, Status::assumed);
+    job.facts.put(fact::mirror_length_that_shows, larger->sheet.length);
     return;
   }
-  job.facts.derive(fact::mirror_width_that_shows, larger->pose.mirror->width, from,
-                   Status::assumed);
+  job.facts.put(fact::mirror_width_that_shows, larger->pose.mirror->width);
   if (view.setting.mirror->use != placing::MirrorUse::over_arch) return;
   if (const auto room = placing::room_at_corners(larger->pose);
       room && room->mirror > room->between)
-    job.facts.set(fact::wider_mirror_without_room, phrase::corners_of_mouth(), Status::assumed);
+    job.facts.put(fact::wider_mirror_without_room, phrase::corners_of_mouth());
 }
 
 void try_remedies(Job& job, const Placed& view) {
+  const Recording one(job.facts);
   const Setting& setting = view.setting;
   const Pose& pose = view.pose;
   if (setting.mirror && setting.mirror->opened) {
     const auto angle = placing::nearest_good_angle(setting, pose, [&](const Pose& other) {
       return placing::shows_all(placing::look_at(setting, other));
     });
-    if (angle)
-      job.facts.derive(fact::mirror_angle_that_shows, *angle, {&fact::mirror_angle},
-                       Status::assumed);
+    if (angle) job.facts.put(fact::mirror_angle_that_shows, *angle);
   }
-  if (const auto other = placing::azimuth_that_shows(setting, pose)) {
-    const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
-    job.facts.derive(fact::azimuth_that_shows, other->azimuth, from, Status::assumed);
-    if (!other->sharp)
-      job.facts.derive(fact::azimuth_not_sharp, phrase::not_all_sharp(), from, Status::assumed);
-  }
-  if (placing::firm_pull_shows_all(setting, pose))
-    job.facts.set(fact::seen_with_firm_pull, phrase::all_are_seen(), Status::assumed);
+  try_azimuth(job, view);
+  if (!placing::firm_pull_shows_all(setting, pose)) return;
+  read_firm_pull(job);
+  job.facts.put(fact::seen_with_firm_pull, phrase::all_are_seen());
 }
 
 void try_smaller_mirror(Job& job, const Placed& view) {
+  const Recording one(job.facts);
   if (!view.setting.mirror || view.setting.mirror->use != placing::MirrorUse::over_arch) return;
-  const auto mirrors = mirrors_of(job, kit::MirrorKind::occlusal, job.kit->mirrors.size());
+  const auto mirrors = mirrors_of(job, kit::MirrorKind::occlusal, job.kit()->mirrors.size());
   const auto narrower = placing::narrower_mirror_that_shows(
       view.setting, view.pose, sheets_of(mirrors, job.view.mirror.get()), most_tried);
   if (!narrower) return;
   const kit::Mirror& best = *mirrors[*narrower];
-  job.facts.set(fact::smaller_mirror,
-                best.name.known() ? Said(best.name.get()) : phrase::narrower_mirror(),
-                Status::assumed, {&fact::mirror, &fact::mirror_angle});
+  job.facts.put(fact::smaller_mirror, name_or(best.name, phrase::narrower_mirror()));
 }
 
 void try_without_mirror(Job& job, const Placed& view) {
+  const Recording one(job.facts);
   if (!view.setting.mirror || view.setting.mirror->use != placing::MirrorUse::in_cheek) return;
-  if (const auto azimuth = placing::azimuth_without_mirror(view.setting, view.pose))
-    job.facts.derive(fact::direct_azimuth, *azimuth, {&fact::azimuth}, Status::assumed);
+  const auto azimuth = placing::azimuth_without_mirror(view.setting, view.pose);
+  if (!azimuth) return;
+  read_firm_pull(job);
+  job.limit(fact::squarely_limit, physics::defaults::squarely);
+  job.facts.find(fact::turned_limit);
+  job.facts.put(fact::direct_azimuth, *azimuth);
 }
 
 void try_side_mirror(Job& job, const Placed& view) {
-  if (job.kit == nullptr) return;
+  const Recording one(job.facts);
+  if (!job.has_kit()) return;
   const auto mirrors = mirrors_of(job, kit::MirrorKind::buccal, most_tried);
   const auto found =
       placing::cheek_mirror_instead(view.setting, view.pose, sheets_of(mirrors, model::Mirror{}));
   if (!found) return;
   if (const auto& corner = view.setting.corners.by_mirror)
-    job.facts.set(fact::corner_by_mirror, corner->side, Status::measured);
-  const kit::Mirror& m = *mirrors[*found];
-  job.facts.set(fact::mirror_that_shows,
-                m.name.known() ? Said(m.name.get()) : phrase::buccal_mirror(), Status::assumed);
+    job.facts.put_of_kit(fact::corner_by_mirror, corner->side);
+  job.facts.find(fact::corner_by_mirror);
+  job.limit(fact::mirror_gap, physics::defaults::mirror_gap);
+  job.limit(fact::least_in_mirror, physics::defaults::mirror_share);
+  job.facts.use(view.lamp_read);
+  job.facts.put(fact::mirror_that_shows, name_or(mirrors[*found]->name, phrase::buccal_mirror()));
 }
 
 void try_corner(Job& job, const Placed& view, const std::vector<physics::Tooth>& before) {
+  const Recording one(job.facts);
   const auto after = placing::hidden_farther_in(view.setting, view.pose);
-  job.facts.derive(fact::hidden_farther_in,
-                   after.empty()     ? phrase::none()
-                   : after == before ? phrase::the_same()
-                                     : phrase::teeth(after),
-                   {&fact::azimuth, &fact::pupil_distance}, Status::assumed);
+  job.facts.put(fact::hidden_farther_in, after.empty()     ? phrase::none()
+                                         : after == before ? phrase::the_same()
+                                                           : phrase::teeth(after));
 }
 
 } // namespace norma::plan

@@ -1,8 +1,6 @@
 // What each view shows of the teeth it must show, worked out in three dimensions.
 #include "plan/scene/scene.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 
 namespace norma::plan {
@@ -28,45 +26,81 @@ List hiders_of(const std::vector<Shown>& shown) {
   return out;
 }
 
-/// The mean of the group, with the sizes that a clinic has put in place of the published ones.
-void set_patient(Job& job) {
-  List own;
-  if (job.kit != nullptr) {
-    for (const kit::OwnValue& v : job.kit->anatomy) {
-      if (!v.value.known() || !physics::counts_for(*v.which, job.anatomy->dentition)) continue;
-      // The number as the kit writes it, whatever its step.
-      const std::string number = fmt::format("{}", v.value.get());
-      own.items.emplace_back(v.which->unit.empty()
-                                 ? phrase::own_count(v.which->name, number)
-                                 : phrase::own_size(v.which->name, number, v.which->unit));
-    }
-    for (const kit::ToothSizes& t : job.kit->teeth) {
-      if (!t.tooth.known() || !physics::stands_in(t.tooth.get(), job.anatomy->dentition)) continue;
-      for (const auto& [row, size] :
-           {std::pair{&phrase::own_width, &t.width}, std::pair{&phrase::own_height, &t.height},
-            std::pair{&phrase::own_depth, &t.depth}}) {
-        if (size->known())
-          own.items.emplace_back((*row)(t.tooth.get(), t.tooth->other_side(), size->get()));
-      }
-    }
+} // namespace
+
+Given turned_limit(const Job& job) {
+  const bool straight = abs(*job.facts.get(fact::azimuth)) < placing::aside;
+  return job.limit(straight ? physics::defaults::turned_straight
+                            : physics::defaults::turned_elsewhere);
+}
+
+void read_least_seen(const Job& job) {
+  job.limit(fact::least_seen, physics::defaults::shown_share);
+  if (job.view.taken_in_mirror) job.limit(fact::least_in_mirror, physics::defaults::mirror_share);
+}
+
+/// The greatest obliquity at which a surface does not count as turned away.
+void set_turned_limit(Job& job) {
+  if (job.view.turned_away.known()) {
+    job.facts.give_asked(fact::turned_limit, job.view.turned_away.get());
+  } else {
+    job.facts.give(fact::turned_limit, turned_limit(job));
   }
-  const Said group = term_of(job.anatomy->dentition);
-  if (own.items.empty())
-    job.facts.set(fact::patient, phrase::mean_patient(group), Status::assumed);
-  else
-    job.facts.set(fact::patient, phrase::mean_patient_by_kit(group, std::move(own)),
-                  Status::measured);
+}
+
+namespace {
+
+/// What is seen, what is hidden, and what would mend that.
+void tell_seen(Job& job, const Placed& placed) {
+  const Recording one(job.facts);
+  job.facts.use(placed.read);
+  const std::vector<Shown>& shown = job.out.shown;
+  const Angle limit = placed.setting.limits.turned;
+  const auto behind = teeth_of(shown, stands_behind);
+  const auto beyond = teeth_of(shown, placing::cut_off);
+  const auto seen = teeth_of(shown, [&](const Shown& s) {
+    return !stands_behind(s) && !placing::cut_off(s) && s.obliquity <= limit;
+  });
+  if (!seen.empty()) {
+    const Recording turned(job.facts);
+    job.facts.find(fact::turned_limit);
+    job.facts.put(fact::teeth_seen, seen);
+  }
+  try_corner(job, placed, behind);
+  if (!beyond.empty()) {
+    job.facts.put(fact::teeth_beside_mirror, beyond);
+    job.facts.put_of_kit(fact::mirror_width, placed.pose.mirror->width);
+    try_mirrors(job, placed);
+  }
+  if (!behind.empty()) {
+    job.facts.put(fact::teeth_hidden, behind);
+    job.facts.put(fact::hidden_by, hiders_of(shown));
+    try_remedies(job, placed);
+    try_side_mirror(job, placed);
+  }
+  if (behind.empty() && beyond.empty()) {
+    try_smaller_mirror(job, placed);
+    try_without_mirror(job, placed);
+  }
+}
+
+/// What is turned away from the lens.
+void tell_turned(Job& job, const Placed& placed) {
+  const Recording one(job.facts);
+  job.facts.use(placed.read);
+  job.facts.find(fact::turned_limit);
+  const std::vector<Shown>& shown = job.out.shown;
+  const auto away =
+      teeth_of(shown, [&](const Shown& s) { return s.obliquity > placed.setting.limits.turned; });
+  if (away.empty()) return;
+  const auto most =
+      std::max_element(shown.begin(), shown.end(),
+                       [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
+  job.facts.put(fact::teeth_turned, away);
+  job.facts.put(fact::most_turned, most->obliquity);
 }
 
 } // namespace
-
-TurnedLimit turned_limit(const Job& job) {
-  if (job.view.turned_away.known()) return {job.view.turned_away.get(), Status::asked};
-  const bool straight = abs(*job.facts.get(fact::azimuth)) < placing::aside;
-  const LimitValue limit = job.limit(straight ? physics::defaults::turned_straight
-                                              : physics::defaults::turned_elsewhere);
-  return {limit.value * degree, limit.status};
-}
 
 void plan_scene(Job& job, const Said& why_not) {
   const model::View& view = job.view;
@@ -90,50 +124,24 @@ void plan_scene(Job& job, const Said& why_not) {
   }
   const Placed& placed = *found;
   const Setting& setting = placed.setting;
-  set_patient(job);
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
   // A lamp around the lens lights all that it sees.
   const bool shades = placed.lamp && setting.lamp->kind != placing::CameraLamp::Kind::built_in;
   job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
-  const std::vector<Shown>& shown = job.out.shown;
+  job.out.read = placed.read;
   lay_out(job, placed);
-  const Angle limit = setting.limits.turned;
-  job.facts.set(fact::turned_limit, limit, turned_limit(job).status);
-  const auto turned = [&](const Shown& s) { return s.obliquity > limit; };
-  const std::vector<const FactRow*> from{&fact::azimuth, &fact::elevation, &fact::pupil_distance};
-  const auto behind = teeth_of(shown, stands_behind);
-  const auto seen = teeth_of(shown, [&](const Shown& s) {
-    return !stands_behind(s) && !placing::cut_off(s) && !turned(s);
-  });
-  if (!seen.empty()) job.facts.derive(fact::teeth_seen, seen, from, Status::assumed);
-  try_corner(job, placed, behind);
-  const auto beyond = teeth_of(shown, placing::cut_off);
-  if (!beyond.empty()) {
-    job.facts.derive(fact::teeth_beside_mirror, beyond, from, Status::assumed);
-    job.facts.set(fact::mirror_width, placed.pose.mirror->width, Status::measured, {&fact::mirror});
-    try_mirrors(job, placed);
-  }
-  if (!behind.empty()) {
-    job.facts.derive(fact::teeth_hidden, behind, from, Status::assumed);
-    job.facts.derive(fact::hidden_by, hiders_of(shown), from, Status::assumed);
-    try_remedies(job, placed);
-    try_side_mirror(job, placed);
-  }
-  if (behind.empty() && beyond.empty()) {
-    try_smaller_mirror(job, placed);
-    try_without_mirror(job, placed);
-  }
+  set_turned_limit(job);
+  tell_seen(job, placed);
   if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
     fit_mirror(job, placed);
   light_scene(job, placed);
-  const auto away = teeth_of(shown, turned);
-  if (!away.empty()) {
-    const auto most =
-        std::max_element(shown.begin(), shown.end(),
-                         [](const Shown& a, const Shown& b) { return a.obliquity < b.obliquity; });
-    job.facts.derive(fact::teeth_turned, away, from, Status::assumed);
-    job.facts.derive(fact::most_turned, most->obliquity, from, Status::assumed);
+  {
+    const Recording lit(job.facts);
+    job.facts.use(placed.read);
+    job.facts.use(placed.lamp_read);
+    job.out.lit_read = job.facts.kept();
   }
+  tell_turned(job, placed);
 }
 
 } // namespace norma::plan

@@ -16,33 +16,31 @@ using placing::Setting;
 using placing::Shown;
 using placing::teeth_of;
 
-/// A view, and where it stands.
+/// A view, and where it stands; with what was read for mouth, camera and mirror, and besides that
+/// for the lamp, and for what must be sharp.
 struct Placed {
   Setting setting;
   Pose pose;
   std::optional<physics::Lamp> lamp; // where it stands; nothing where that is not known
+  facts::Record read;
+  facts::Record lamp_read;
+  facts::Record sharp_read;
 };
 
 /// The view of a job; nothing (and what is missing) where it cannot be looked at.
 std::optional<Placed> placed_view(Job& job, Said& missing);
 /// The kit's mirror in its place in the mouth; nothing (and what is missing) where it has none.
-std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare, Said& missing);
+std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare,
+                                  const facts::Record& lamp, Said& missing);
 /// The kit's lamp; nothing (and what is missing) where it is not known where it stands.
 std::optional<placing::CameraLamp> camera_lamp(const Job& job, Said& missing);
-/// The greatest obliquity at which a surface does not count as turned away.
-struct TurnedLimit {
-  Angle angle;
-  Status status;
-};
-TurnedLimit turned_limit(const Job& job);
-
-/// Where a retractor with this pull holds the corner of the mouth: as the kit has measured it, else
-/// assumed.
-struct HeldCorner {
-  physics::MouthCorner corner;
-  Status status = Status::assumed;
-};
-HeldCorner corner_of(const Job& job, const model::Retractor& retractor);
+/// The greatest obliquity at which a surface does not count as turned away, where the view does not
+/// say.
+Given turned_limit(const Job& job);
+/// How much of a surface must be seen, and lie in a mirror, as facts that are read.
+void read_least_seen(const Job& job);
+/// Where a firm pull holds the corner of the mouth, the same.
+void read_firm_pull(const Job& job);
 /// A mirror of the kit with known sizes, the end first that the view wants in the mouth.
 placing::Sheet sheet_of(const kit::Mirror& mirror, const model::Mirror& use);
 

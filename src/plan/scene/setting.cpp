@@ -10,43 +10,64 @@ namespace {
 /// How far the jaws are apart; what is missing, empty where that is known.
 Said set_opening(Job& job, Setting& setting) {
   const model::View& view = job.view;
-  const physics::Dentition dentition = job.anatomy->dentition;
+  const physics::Dentition dentition = job.anatomy()->dentition;
   setting.mouth.of_upper = shown_jaw(view) != model::Jaw::lower;
   if (view.teeth.known() && !view.teeth_together() && !view.least_opening.known())
     return missing::teeth_apart();
   if (!view.mouth.known() && !view.least_opening.known()) return {};
   if (view.mouth.known() && view.mouth.get() == model::MouthState::closed) return {};
   if (view.least_opening.known()) {
-    job.facts.set(fact::mouth_opening, view.least_opening.get(), Status::asked);
-  } else if (view.mouth.get() == model::MouthState::open_wide && job.kit != nullptr &&
-             job.kit->mouths.opened_wide.known()) {
-    job.facts.set(fact::mouth_opening, job.kit->mouths.opened_wide.get(), Status::measured);
-  } else if (view.mouth.get() != model::MouthState::open_wide || dentition == physics::Dentition::primary) {
-    return missing::mouth_opening();
+    job.facts.give_asked(fact::mouth_opening, view.least_opening.get());
   } else {
-    const physics::Default& widest = dentition == physics::Dentition::adult
-                                         ? physics::defaults::opened_wide
-                                         : physics::defaults::opened_wide_mixed;
-    job.facts.set(fact::mouth_opening, widest.value * mm, status_of(widest.origin));
+    const bool adult = dentition == physics::Dentition::adult;
+    const physics::Default& usual =
+        adult ? physics::defaults::opened_wide : physics::defaults::opened_wide_mixed;
+    const Given widest(usual,
+                       job.has_kit() ? job.kit_->mouths.opened_wide : text::Sourced<Length>());
+    const bool known =
+        dentition != physics::Dentition::primary || widest.status() == Status::measured;
+    if (view.mouth.get() != model::MouthState::open_wide || !known) return missing::mouth_opening();
+    job.facts.give(fact::mouth_opening, widest);
   }
   setting.opening = job.facts.get(fact::mouth_opening);
-  setting.mouth.opened = physics::jaw_open(job.anatomy->jaw, *setting.opening);
+  setting.mouth.opened = physics::jaw_open(job.anatomy()->jaw, *setting.opening);
   if (!setting.mouth.opened) return missing::possible_opening();
   return {};
 }
 
-/// Corner of one side; nothing (and what is missing) where it is not known.
-bool set_corner(const Job& job, const text::Sourced<model::Retractor>& said,
-                std::optional<physics::MouthCorner>& corner) {
-  if (!said.known()) return false;
-  if (!said->mirror_takes_place && !said->none) corner = corner_of(job, said.get()).corner;
-  return true;
+/// Where a retractor with this pull holds the corner of the mouth: as the kit has measured it, else
+/// assumed.
+struct HeldCorner {
+  Given aside;
+  Given back;
+  [[nodiscard]] bool like(const HeldCorner& o) const {
+    return aside.value() == o.aside.value() && back.value() == o.back.value();
+  }
+  [[nodiscard]] physics::MouthCorner corner() const {
+    return {aside.as<Length>(), back.as<Length>()};
+  }
+};
+HeldCorner held_corner(const Job& job, std::optional<model::Tension> tension) {
+  namespace d = physics::defaults;
+  static const kit::Mouths none;
+  const kit::Mouths& mouths = job.has_kit() ? job.kit_->mouths : none;
+  if (tension == model::Tension::firm)
+    return {{d::corner_side_firm, mouths.firm.aside}, {d::corner_back_firm, mouths.firm.back}};
+  if (tension == model::Tension::light)
+    return {{d::corner_side_light, mouths.light.aside}, {d::corner_back_light, mouths.light.back}};
+  return {{d::corner_side_even, mouths.even.aside}, {d::corner_back_even, mouths.even.back}};
+}
+
+/// The corner of one side; nothing where no retractor holds it.
+std::optional<HeldCorner> corner_of(const Job& job, const text::Sourced<model::Retractor>& said) {
+  if (!said.known() || said->mirror_takes_place || said->none) return std::nullopt;
+  return held_corner(job, said->tension);
 }
 
 /// Both corners; in a view from one side only that side's cheek comes between. What is missing.
 Said set_corners(Job& job, Setting& setting) {
-  const bool right = set_corner(job, job.view.right_retractor, setting.mouth.right);
-  const bool left = set_corner(job, job.view.left_retractor, setting.mouth.left);
+  const bool right = job.view.right_retractor.known();
+  const bool left = job.view.left_retractor.known();
   const Angle azimuth = *job.facts.get(fact::azimuth);
   // In a mirror inside of the arch it is the image that looks from the side, across the tongue: the
   // camera itself looks in from the front.
@@ -60,21 +81,30 @@ Said set_corners(Job& job, Setting& setting) {
   }
   // Whose corner counts most: teeth of the left side stand across from an image at the right.
   const bool of_left = from_left || (inner && placing::from_side(azimuth) && azimuth > Angle{});
-  const auto& shown = of_left ? setting.mouth.left : setting.mouth.right;
+  const auto of_right_side = corner_of(job, job.view.right_retractor);
+  const auto of_left_side = corner_of(job, job.view.left_retractor);
+  if (of_right_side) setting.mouth.right = of_right_side->corner();
+  if (of_left_side) setting.mouth.left = of_left_side->corner();
+  const auto& shown = of_left ? of_left_side : of_right_side;
+  const auto& other = of_left ? of_right_side : of_left_side;
   if (shown) {
-    const auto& said = of_left ? job.view.left_retractor : job.view.right_retractor;
-    const Status status = corner_of(job, said.get()).status;
-    job.facts.set(fact::corner_side, shown->side, status);
-    job.facts.set(fact::corner_back, shown->back, status);
+    job.facts.take(fact::corner_side, shown->aside);
+    job.facts.take(fact::corner_back, shown->back);
   }
-  if (job.kit != nullptr && job.kit->mouths.lips_clear.known())
-    setting.mouth.lips_clear = job.kit->mouths.lips_clear.get();
+  // Held alike it is told once.
+  if (other && !(shown && shown->like(*other))) {
+    job.facts.take(fact::other_corner_side, other->aside);
+    job.facts.take(fact::other_corner_back, other->back);
+  }
+  setting.mouth.lips_clear = job.facts.take(
+      fact::lips_clear, {physics::defaults::lip_clear,
+                         job.has_kit() ? job.kit_->mouths.lips_clear : text::Sourced<Length>()});
   return {};
 }
 
 Said missing_for(const Job& job) {
-  if (!job.axes) return missing::camera_looks_from();
-  if (!job.aim) return missing::aim();
+  if (!job.axes()) return missing::camera_looks_from();
+  if (!job.aim()) return missing::aim();
   if (!job.facts.get(fact::pupil_distance)) return missing::focal_length_and_ratio();
   if (!job.facts.get(fact::field_width)) return missing::ratio_and_sensor();
   return {};
@@ -121,23 +151,24 @@ std::optional<placing::Sharp> sharp_of(const Job& job) {
   return sharp;
 }
 
+/// Whoever asks for what hangs on one of them reads its fact.
 placing::Limits limits_of(const Job& job) {
   namespace d = physics::defaults;
-  return {Share{job.limit(d::shown_share).value},
-          Share{job.limit(d::mirror_share).value},
-          Share{job.limit(d::lit_share).value},
-          job.limit(d::mirror_gap).value * mm,
-          turned_limit(job).angle,
-          job.limit(d::squarely).value * degree};
+  const Recording apart(job.facts);
+  return {job.limit(d::shown_share).as<Share>(),
+          job.limit(d::mirror_share).as<Share>(),
+          job.limit(d::lit_share).as<Share>(),
+          job.limit(d::mirror_gap).as<Length>(),
+          job.view.turned_away.known() ? job.view.turned_away.get() : turned_limit(job).as<Angle>(),
+          job.limit(d::squarely).as<Angle>()};
 }
 
-/// As a firm pull holds them, and as far as a mirror may; the latter where the kit says so.
+/// As a firm pull holds them, and as far as a mirror may; the latter where the kit says so. The
+/// same holds for them.
 placing::Corners corners_of(const Job& job) {
-  model::Retractor pull;
-  pull.tension = model::Tension::firm;
-  placing::Corners out{corner_of(job, pull).corner, {}};
-  if (job.kit == nullptr) return out;
-  const kit::Mouths::Corner& own = job.kit->mouths.by_mirror;
+  placing::Corners out{held_corner(job, model::Tension::firm).corner(), {}};
+  if (!job.has_kit()) return out;
+  const kit::Mouths::Corner& own = job.kit_->mouths.by_mirror;
   if (own.aside.known() && own.back.known())
     out.by_mirror = physics::MouthCorner{own.aside.get(), own.back.get()};
   return out;
@@ -149,8 +180,8 @@ placing::Camera camera_of(const Job& job) {
   camera.azimuth = *job.facts.get(fact::azimuth);
   camera.elevation = *job.facts.get(fact::elevation);
   camera.roll = *job.facts.get(fact::roll);
-  camera.axes = *job.axes;
-  camera.aim = *job.aim;
+  camera.axes = *job.axes();
+  camera.aim = *job.aim();
   if (view.centre.known()) camera.aimed_at = pair_of(job, view.centre.get());
   camera.ratio = *job.facts.get(fact::ratio);
   camera.pupil_distance = *job.facts.get(fact::pupil_distance);
@@ -162,26 +193,14 @@ placing::Camera camera_of(const Job& job) {
 
 } // namespace
 
-HeldCorner corner_of(const Job& job, const model::Retractor& retractor) {
-  namespace d = physics::defaults;
-  const bool firm = retractor.tension == model::Tension::firm;
-  const bool light = retractor.tension == model::Tension::light;
-  const physics::Default& aside_usual = firm    ? d::corner_side_firm
-                                        : light ? d::corner_side_light
-                                                : d::corner_side_even;
-  const physics::Default& back_usual = firm    ? d::corner_back_firm
-                                       : light ? d::corner_back_light
-                                               : d::corner_back_even;
-  HeldCorner held{{aside_usual.value * mm, back_usual.value * mm}};
-  if (job.kit == nullptr) return held;
-  const kit::Mouths& mouths = job.kit->mouths;
-  const kit::Mouths::Corner& own = firm ? mouths.firm : light ? mouths.light : mouths.even;
-  held.corner = {own.aside.value_or(held.corner.side), own.back.value_or(held.corner.back)};
-  if (own.aside.known() && own.back.known()) held.status = Status::measured;
-  return held;
+void read_firm_pull(const Job& job) {
+  const HeldCorner firm = held_corner(job, model::Tension::firm);
+  job.facts.take(fact::firm_corner_side, firm.aside);
+  job.facts.take(fact::firm_corner_back, firm.back);
 }
 
 std::optional<Placed> placed_view(Job& job, Said& missing) {
+  const Recording whole(job.facts);
   Setting setting;
   setting.mouth = at_rest(job);
   missing = missing_for(job);
@@ -192,16 +211,28 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
   const auto surfaces = surfaces_of(job, job.view.must_show.get(), missing);
   if (!surfaces) return std::nullopt;
   setting.wanted = each_once(*surfaces);
-  setting.sharp = sharp_of(job);
   setting.limits = limits_of(job);
   setting.corners = corners_of(job);
-  Said unlit; // said by the light
-  setting.lamp = camera_lamp(job, unlit);
+  facts::Record sharp_read;
+  {
+    const Recording one(job.facts);
+    setting.sharp = sharp_of(job);
+    sharp_read = job.facts.kept();
+  }
+  facts::Record lamp_read;
+  {
+    const Recording one(job.facts);
+    Said unlit; // said by the light
+    setting.lamp = camera_lamp(job, unlit);
+    lamp_read = job.facts.kept();
+  }
   std::optional<Pose> pose = placing::bare_pose(setting);
-  if (job.view.taken_in_mirror) pose = placed_mirror(job, setting, *pose, missing);
+  if (job.view.taken_in_mirror) pose = placed_mirror(job, setting, *pose, lamp_read, missing);
   if (!pose) return std::nullopt;
+  read_least_seen(job);
   auto lamp = placing::lamp_of(setting, *pose);
-  return Placed{std::move(setting), std::move(*pose), std::move(lamp)};
+  return Placed{std::move(setting), std::move(*pose),     std::move(lamp),
+                job.facts.kept(),   std::move(lamp_read), std::move(sharp_read)};
 }
 
 } // namespace norma::plan

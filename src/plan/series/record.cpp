@@ -7,7 +7,7 @@ void plan_record(Plan& plan) {
   const auto& due = plan.protocol->review_by;
   if (!due.known()) return;
   const auto days = words::day_number(plan.on) - words::day_number(due.get());
-  if (days > 0) plan.facts.set(fact::days_since_review, static_cast<int>(days), Status::asked);
+  if (days > 0) facts::Recorder(plan.facts).put(fact::days_since_review, static_cast<int>(days));
 }
 
 } // namespace norma::plan

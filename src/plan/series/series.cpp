@@ -42,10 +42,8 @@ struct Course {
   std::string again_view; // there
 };
 
-Course run(const Plan& plan, const model::Series& series) {
+Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes insertion) {
   Course course;
-  const double each = limit_of(plan.kit, physics::defaults::minutes_for_view).value;
-  const double insertion = limit_of(plan.kit, physics::defaults::minutes_for_insertion).value;
   std::vector<Said> inside;
   std::map<Said, bool> been_out; // pieces that were in; true: and came out again
   std::optional<model::Dentures> dentures;
@@ -63,7 +61,7 @@ Course run(const Plan& plan, const model::Series& series) {
     for (const Said& piece : next) {
       if (std::find(inside.begin(), inside.end(), piece) != inside.end()) continue;
       ++course.insertions;
-      course.minutes += insertion;
+      course.minutes += insertion.value();
       const auto before = been_out.find(piece);
       if (before != been_out.end() && before->second && course.again.empty()) {
         course.again = piece;
@@ -75,7 +73,7 @@ Course run(const Plan& plan, const model::Series& series) {
     }
     for (const Said& piece : next)
       been_out.try_emplace(piece, false);
-    if (!next.empty()) course.minutes += each;
+    if (!next.empty()) course.minutes += each.value();
     if (v->view->wait_after.known() && !v->view->patient_rests && !next.empty())
       course.minutes += v->view->wait_after->in(minute);
     // A rest with nothing held: what follows is counted anew only for the time, not the pieces.
@@ -90,19 +88,24 @@ void plan_series(Plan& plan) {
   for (const model::Series& series : plan.protocol->series) {
     SeriesPlan out;
     out.series = &series;
-    const Course course = run(plan, series);
+    facts::Recorder facts(out.facts);
     const auto limit = [&](const physics::Default& row) { return limit_of(plan.kit, row); };
-    out.facts.set(fact::insertions, course.insertions, Status::asked);
-    const LimitValue most = limit(physics::defaults::insertions_most);
-    out.facts.set(fact::insertions_limit, static_cast<int>(most.value), most.status);
-    const Status pace = std::max(limit(physics::defaults::minutes_for_view).status,
-                                 limit(physics::defaults::minutes_for_insertion).status);
-    out.facts.set(fact::minutes_in_mouth, Minutes{course.minutes}, pace, {&fact::insertions});
-    const LimitValue longest = limit(physics::defaults::minutes_most);
-    out.facts.set(fact::minutes_limit, Minutes{longest.value}, longest.status);
+    const Course course =
+        run(plan, series, limit(physics::defaults::minutes_for_view).as<Minutes>(),
+            limit(physics::defaults::minutes_for_insertion).as<Minutes>());
+    facts.put(fact::insertions, course.insertions);
+    facts.give(fact::insertions_limit, limit(physics::defaults::insertions_most));
+    {
+      const Recording one(facts);
+      facts.take(fact::minutes_for_view, limit(physics::defaults::minutes_for_view));
+      facts.take(fact::minutes_for_insertion, limit(physics::defaults::minutes_for_insertion));
+      facts.get(fact::insertions);
+      facts.put(fact::minutes_in_mouth, Minutes{course.minutes});
+    }
+    facts.give(fact::minutes_limit, limit(physics::defaults::minutes_most));
     if (!course.again.empty()) {
-      out.facts.set(fact::goes_in_again, course.again, Status::asked);
-      out.facts.set(fact::again_in_view, course.again_view, Status::asked);
+      facts.put(fact::goes_in_again, course.again);
+      facts.put(fact::again_in_view, course.again_view);
     }
     plan.series.push_back(std::move(out));
   }

@@ -96,8 +96,11 @@ void set_other_side(ViewPlan& v, const std::vector<ViewPlan*>& others) {
     least = std::move(apart);
   }
   if (best == nullptr) return;
-  v.company.set(fact::other_side_view, best->view->name, Status::asked);
-  if (!least.items.empty()) v.company.set(fact::other_side_differs, least, Status::asked);
+  facts::Recorder facts(v.company, &v.facts);
+  facts.find(fact::azimuth);
+  facts.put(fact::other_side_view, best->view->name);
+  facts.find(fact::elevation);
+  if (!least.items.empty()) facts.put(fact::other_side_differs, least);
 }
 
 } // namespace

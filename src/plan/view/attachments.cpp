@@ -8,25 +8,22 @@ namespace {
 
 void set_guide(Job& job) {
   if (!job.view.guide.known() || job.view.guide.get() == model::Guide::off) return;
-  if (!job.kit->guides) {
-    job.facts.set_unknown(fact::guide, missing::guides());
-    return;
-  }
-  if (job.kit->guides->empty()) {
-    job.facts.set_impossible<Said>(fact::guide, phrase::distance_guide(), {}, {});
-    return;
-  }
-  const kit::Guide& guide = job.kit->guides->front();
-  job.facts.set(fact::guide, name_or(guide.name, phrase::guide()), Status::measured);
+  const Recording one(job.facts);
+  const auto& guides = job.kit()->guides;
+  if (!guides) return job.facts.put_unknown(fact::guide, missing::guides());
+  if (guides->empty()) return job.facts.put_impossible(fact::guide, phrase::distance_guide());
+  const kit::Guide& guide = guides->front();
+  job.facts.put_of_kit(fact::guide, name_or(guide.name, phrase::guide()));
   if (!guide.keeps.known()) return;
-  job.facts.set(fact::guide_keeps, guide.keeps.get(), Status::measured, {&fact::guide});
-  const auto distance = job.facts.get(fact::working_distance);
-  if (!distance) return; // said by the scale
-  job.facts.derive(fact::guide_off, abs(guide.keeps.get() - *distance),
-                   {&fact::guide_keeps, &fact::working_distance});
+  job.facts.has(fact::guide);
+  job.facts.put(fact::guide_keeps, guide.keeps.get());
+  if (!job.facts.has(fact::working_distance)) return; // said by the scale
+  job.facts.work_out(
+      fact::guide_off, [](Length kept, Length distance) { return abs(kept - distance); },
+      fact::guide_keeps, fact::working_distance);
   constexpr double share = 0.05;
-  job.facts.set(fact::guide_tolerance, share * *distance, Status::assumed,
-                {&fact::working_distance});
+  job.facts.note(Status::assumed);
+  job.facts.put(fact::guide_tolerance, share * *job.facts.get(fact::working_distance));
 }
 
 /// Sizes within half a millimetre are the same frame, whichever way it is held.
@@ -42,33 +39,38 @@ bool same(Size a, Size b) {
 void set_frame(Job& job) {
   if (!job.view.frame.known()) return;
   const Size asked = job.view.frame.get();
-  job.facts.set(fact::frame_asked, asked, Status::asked);
-  const auto width = job.facts.get(fact::field_width);
-  const auto height = job.facts.get(fact::field_height);
-  if (width && height) {
-    job.facts.derive(fact::frame_spare,
-                     std::min(std::max(*width, *height) - std::max(asked.width, asked.height),
-                              std::min(*width, *height) - std::min(asked.width, asked.height)),
-                     {&fact::frame_asked, &fact::field_width, &fact::field_height});
+  job.facts.put(fact::frame_asked, asked);
+  const bool field = job.facts.has(fact::field_width) && job.facts.has(fact::field_height);
+  if (field)
+    job.facts.work_out(
+        fact::frame_spare,
+        [](Size frame, Length width, Length height) {
+          return std::min(std::max(width, height) - std::max(frame.width, frame.height),
+                          std::min(width, height) - std::min(frame.width, frame.height));
+        },
+        fact::frame_asked, fact::field_width, fact::field_height);
+}
+
+/// The frame of the kit that the view asks for.
+void find_frame(Job& job) {
+  const Recording one(job.facts);
+  const auto asked = job.facts.get(fact::frame_asked);
+  if (!asked) return;
+  const auto& frames = job.kit()->frames;
+  if (!frames) return job.facts.put_unknown(fact::frame, missing::frames());
+  for (const kit::Frame& f : *frames) {
+    if (f.size.known() && same(f.size.get(), *asked))
+      return job.facts.put_of_kit(fact::frame, name_or(f.name, phrase::frame()));
   }
-  if (job.kit == nullptr) return;
-  if (!job.kit->frames) {
-    job.facts.set_unknown(fact::frame, missing::frames());
-    return;
-  }
-  for (const kit::Frame& f : *job.kit->frames) {
-    if (!f.size.known() || !same(f.size.get(), asked)) continue;
-    job.facts.set(fact::frame, name_or(f.name, phrase::frame()), Status::measured);
-    return;
-  }
-  job.facts.set_impossible<Said>(fact::frame, phrase::of_size(phrase::frame(), asked), {}, {});
+  job.facts.put_impossible(fact::frame, phrase::of_size(phrase::frame(), *asked));
 }
 
 } // namespace
 
 void plan_attachments(Job& job) {
-  if (job.kit != nullptr) set_guide(job);
+  if (job.has_kit()) set_guide(job);
   set_frame(job);
+  if (job.has_kit()) find_frame(job);
 }
 
 } // namespace norma::plan

@@ -37,11 +37,10 @@ void plan_fallback(Job& job) {
                        [&](const model::NamedFace& g) { return g.face == f.face; });
   });
   if (!second->empty() && other_faces)
-    job.facts.set(fact::fallback_of_other_face, main_face(job.view), Status::asked);
+    job.facts.put(fact::fallback_of_other_face, main_face(job.view));
   if (!holds(second.get(), first.get())) return;
-  job.facts.set(fact::fallback_against_first,
-                holds(first.get(), second.get()) ? FallbackAsks::the_same : FallbackAsks::more,
-                Status::asked);
+  job.facts.put(fact::fallback_against_first,
+                holds(first.get(), second.get()) ? FallbackAsks::the_same : FallbackAsks::more);
 }
 
 model::View second_choice_of(const model::View& view) {
@@ -51,39 +50,45 @@ model::View second_choice_of(const model::View& view) {
   return second;
 }
 
-void judge_fallback(Work& first, const Work& second, const model::Faces& asked) {
+void judge_fallback(Job& first, const Work& second, const model::Faces& asked) {
+  const Recording one(first.facts);
   const Facts& there = second.facts;
+  first.facts.use(there, second.read);
   const auto no_room_for_it = [&] {
-    first.facts.set(fact::fallback_without_room, first.facts.get(fact::mirror).value_or(Said()),
-                    Status::assumed);
+    first.facts.put(fact::fallback_without_room, first.facts.get(fact::mirror).value_or(Said()));
   };
   if (second.shown.empty()) {
-    if (there.get(fact::mirror_no_place)) return no_room_for_it();
+    if (first.facts.get_in(there, fact::mirror_no_place)) return no_room_for_it();
     // What keeps it from being looked at, unless it keeps the first choice from it, too.
     for (const OpenQuestion& q : second.open) {
       if (q.what.row != &question::scene_hidden) continue;
-      const bool told = std::any_of(first.open.begin(), first.open.end(), [&](const auto& o) {
+      const auto& open = first.out.open;
+      const bool told = std::any_of(open.begin(), open.end(), [&](const auto& o) {
         return o.what.row == &question::scene_hidden && o.missing == q.missing;
       });
-      if (!told) first.open.push_back({question::fallback_seen(), q.missing});
+      if (!told) first.open(question::fallback_seen, q.missing);
     }
     return;
   }
-  const auto limit = there.get(fact::turned_limit);
+  const auto limit = first.facts.get_in(there, fact::turned_limit);
   const auto unseen = placing::teeth_of(second.shown, [&](const physics::Shown& s) {
     return !physics::enough_of(s) || (limit && s.obliquity > *limit);
   });
   const auto cut = placing::teeth_of(second.shown, placing::cut_by_frame);
-  const bool no_room = there.get(fact::mirror_at_no_opening) ||
+  for (const FactRow* row : std::initializer_list<const FactRow*>{
+           &fact::mirror_at_no_opening, &fact::opening_for_mirror, &fact::mouth_opening,
+           &fact::mirror_at_corners, &fact::between_corners, &fact::mirror_at_corner,
+           &fact::corner_by_mirror})
+    first.facts.find_in(there, *row);
+  const bool no_room = there.has(fact::mirror_at_no_opening) ||
                        exceeds(there, fact::opening_for_mirror, fact::mouth_opening) ||
                        exceeds(there, fact::mirror_at_corners, fact::between_corners) ||
                        exceeds(there, fact::mirror_at_corner, fact::corner_by_mirror);
-  const std::vector<const FactRow*> from{&fact::azimuth, &fact::pupil_distance};
-  if (!unseen.empty()) first.facts.derive(fact::fallback_not_seen, unseen, from, Status::assumed);
-  if (!cut.empty()) first.facts.derive(fact::fallback_cut, cut, from, Status::assumed);
+  if (!unseen.empty()) first.facts.put(fact::fallback_not_seen, unseen);
+  if (!cut.empty()) first.facts.put(fact::fallback_cut, cut);
   if (no_room) no_room_for_it();
   if (unseen.empty() && cut.empty() && !no_room)
-    first.facts.derive(fact::fallback_seen, faces_said(asked), from, Status::assumed);
+    first.facts.put(fact::fallback_seen, faces_said(asked));
 }
 
 } // namespace norma::plan

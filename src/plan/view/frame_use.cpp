@@ -23,41 +23,53 @@ Said shape_of(Size s) {
 }
 
 void set_shapes(Job& job) {
-  if (job.kit == nullptr || !job.kit->sensor.known() || !job.protocol.sensor.known()) return;
-  const Size here = job.kit->sensor.get();
-  const Size asked = job.protocol.sensor.get();
-  job.facts.set(fact::shape_asked, shape_of(asked), Status::asked, {&fact::reference_sensor});
-  job.facts.set(fact::shape_here, shape_of(here), Status::measured, {&fact::sensor});
-  const double a = here.width / here.height;
-  const double b = asked.width / asked.height;
-  job.facts.derive(fact::shape_apart, Share{std::max(a, b) / std::min(a, b) - 1.0},
-                   {&fact::shape_asked, &fact::shape_here});
+  if (!job.has_kit() || !job.facts.has(fact::sensor) || !job.facts.has(fact::reference_sensor))
+    return;
+  job.facts.work_out(fact::shape_asked, shape_of, fact::reference_sensor);
+  job.facts.work_out(fact::shape_here, shape_of, fact::sensor);
+  job.facts.work_out(
+      fact::shape_apart,
+      [](Size here, Size asked) {
+        const double a = here.width / here.height;
+        const double b = asked.width / asked.height;
+        return Share{std::max(a, b) / std::min(a, b) - 1.0};
+      },
+      fact::sensor, fact::reference_sensor);
 }
 
 } // namespace
 
 void plan_frame_use(Job& job) {
-  set_shapes(job);
-  const auto width = job.facts.get(fact::field_width);
-  const auto height = job.facts.get(fact::field_height);
-  const auto need_width = job.facts.get(fact::needed_width);
-  const auto need_height = job.facts.get(fact::needed_height);
-  if (!width || !height || !need_width || !need_height) return;
-  const std::vector<const FactRow*> from{&fact::field_width, &fact::needed_width,
-                                         &fact::field_height, &fact::needed_height};
-  job.facts.derive(fact::field_use, Share{std::max(*need_width / *width, *need_height / *height)},
-                   from);
-  const LimitValue least = job.limit(physics::defaults::field_used);
-  job.facts.set(fact::field_use_least, Share{least.value}, least.status);
-  job.facts.derive(fact::least_spare, 0.5 * std::min(*width - *need_width, *height - *need_height),
-                   from);
-  const LimitValue room = job.limit(physics::defaults::room_to_spare);
-  job.facts.set(fact::least_spare_wanted, room.value * mm, room.status);
-  if (const auto ratio = job.facts.get(fact::ratio)) {
-    const double scale = std::min(*height / *need_width, *width / *need_height);
-    job.facts.derive(fact::ratio_that_fits_other_hold,
-                     physics::rounded_smaller(Magnification{ratio->value() * scale}), from);
+  {
+    const Recording one(job.facts);
+    set_shapes(job);
   }
+  for (const FactRow* row : std::initializer_list<const FactRow*>{
+           &fact::field_width, &fact::field_height, &fact::needed_width, &fact::needed_height}) {
+    if (!job.facts.has(*row)) return;
+  }
+  job.facts.work_out(
+      fact::field_use,
+      [](Length need_width, Length width, Length need_height, Length height) {
+        return Share{std::max(need_width / width, need_height / height)};
+      },
+      fact::needed_width, fact::field_width, fact::needed_height, fact::field_height);
+  job.give_limit(fact::field_use_least, physics::defaults::field_used);
+  job.facts.work_out(
+      fact::least_spare,
+      [](Length width, Length need_width, Length height, Length need_height) {
+        return 0.5 * std::min(width - need_width, height - need_height);
+      },
+      fact::field_width, fact::needed_width, fact::field_height, fact::needed_height);
+  job.give_limit(fact::least_spare_wanted, physics::defaults::room_to_spare);
+  if (!job.facts.has(fact::ratio)) return;
+  job.facts.work_out(
+      fact::ratio_that_fits_other_hold,
+      [](Magnification m, Length width, Length height, Length need_width, Length need_height) {
+        const double scale = std::min(height / need_width, width / need_height);
+        return physics::rounded_smaller(Magnification{m.value() * scale});
+      },
+      fact::ratio, fact::field_width, fact::field_height, fact::needed_width, fact::needed_height);
 }
 
 void plan_ratios(Plan& plan) {
@@ -69,7 +81,8 @@ void plan_ratios(Plan& plan) {
     if (v.view->ratio.known()) ++counts[key(v)];
   }
   for (ViewPlan& v : plan.views) {
-    if (v.view->ratio.known()) v.company.set(fact::views_with_ratio, counts[key(v)], Status::asked);
+    if (v.view->ratio.known())
+      facts::Recorder(v.company).put(fact::views_with_ratio, counts[key(v)]);
   }
 }
 

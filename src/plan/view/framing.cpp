@@ -17,30 +17,42 @@ std::optional<Point> named_aim(Job& job) {
   const physics::Crown* first = crown_at(job, aim.first);
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
-  job.facts.set(fact::aim, place_of(aim), Status::asked);
   return placing::middle_of(at_rest(job), placing::TeethPair{first->tooth, second->tooth});
+}
+
+/// The field of a camera that is held level; nothing where it is not known.
+std::optional<Size> level_field(Job& job) {
+  const auto ratio = job.facts.get(fact::ratio);
+  const auto sensor = job.facts.get(fact::sensor);
+  if (!ratio || !sensor) return std::nullopt;
+  return physics::field(*sensor, *ratio);
 }
 
 /// Level unless the teeth fit upright only.
 void choose_hold(Job& job) {
-  const auto width = job.facts.get(fact::field_width);
-  const auto height = job.facts.get(fact::field_height);
-  const auto need_width = job.facts.get(fact::needed_width);
-  const auto need_height = job.facts.get(fact::needed_height);
+  const Recording one(job.facts);
   bool upright = job.view.camera_held.known() && job.view.camera_held.get() == CameraHeld::upright;
-  if (job.view.camera_held.absent() && width && height && need_width && need_height) {
-    const bool fits_level = *need_width <= *width && *need_height <= *height;
-    const bool fits_upright = *need_width <= *height && *need_height <= *width;
-    upright = !fits_level && fits_upright;
+  if (job.view.camera_held.absent()) {
+    const auto field = level_field(job);
+    const auto width = job.facts.get(fact::needed_width);
+    const auto height = job.facts.get(fact::needed_height);
+    if (field && width && height) {
+      const bool fits_level = *width <= field->width && *height <= field->height;
+      const bool fits_upright = *width <= field->height && *height <= field->width;
+      upright = !fits_level && fits_upright;
+    }
   }
-  job.facts.set(fact::camera_held, upright ? CameraHeld::upright : CameraHeld::level,
-                Status::asked);
-  if (!width || !height) return;
-  if (upright && *width > *height) { // not turned yet
-    const std::vector<const FactRow*> from{&fact::ratio, &fact::sensor, &fact::camera_held};
-    job.facts.derive(fact::field_width, *height, from);
-    job.facts.derive(fact::field_height, *width, from);
-  }
+  job.facts.put(fact::camera_held, upright ? CameraHeld::upright : CameraHeld::level);
+}
+
+/// The field as the camera is held.
+void turn_field(Job& job) {
+  const Recording one(job.facts);
+  if (job.facts.get(fact::camera_held) != CameraHeld::upright) return;
+  const auto field = level_field(job);
+  if (!field) return;
+  job.facts.put(fact::field_width, field->height);
+  job.facts.put(fact::field_height, field->width);
 }
 
 } // namespace
@@ -68,34 +80,35 @@ void open_not_shown(Job& job) {
 
 } // namespace
 
-void plan_framing(Job& job) {
-  open_not_shown(job);
+namespace {
+
+/// What must show, from the middle of the picture to its farthest edges; false (said in the facts)
+/// where that is not known.
+bool set_needed(Job& job) {
+  const Recording one(job.facts);
   const text::Sourced<model::Faces>& shown = job.view.must_show;
   const auto unknown = [&](const Said& missing) {
-    job.facts.set_unknown(fact::needed_width, missing);
-    job.facts.set_unknown(fact::needed_height, missing);
+    job.facts.put_unknown(fact::needed_width, missing);
+    job.facts.put_unknown(fact::needed_height, missing);
+    return false;
   };
-  choose_hold(job);
+  const auto broken = [&] {
+    job.facts.put_broken(fact::needed_width);
+    job.facts.put_broken(fact::needed_height);
+    return false;
+  };
   if (job.view.centre.known() && job.view.centre->thing) {
-    job.facts.set(fact::aim, place_of(job.view.centre.get()), Status::asked);
+    job.facts.put_asked(fact::aim, place_of(job.view.centre.get()));
     return unknown(missing::where_lies(the(*job.view.centre->thing)));
   }
-  if (job.view.things_shown.known()) {
+  if (job.view.things_shown.known())
     return unknown(missing::size_of(the(job.view.things_shown->front())));
-  }
   if (shown.absent()) return unknown(missing::what_must_show());
-  if (shown.broken() || job.view.centre.broken()) {
-    job.facts.set_broken(fact::needed_width);
-    job.facts.set_broken(fact::needed_height);
-    return;
-  }
-  if (!job.axes) {
+  if (shown.broken() || job.view.centre.broken()) return broken();
+  const auto& axes = job.axes();
+  if (!axes) {
     const Fact* azimuth = job.facts.find(fact::azimuth);
-    if (azimuth != nullptr && azimuth->state == State::broken) {
-      job.facts.set_broken(fact::needed_width);
-      job.facts.set_broken(fact::needed_height);
-      return;
-    }
+    if (azimuth != nullptr && azimuth->state == State::broken) return broken();
     return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
                                                                : missing::camera_looks_from());
   }
@@ -103,49 +116,52 @@ void plan_framing(Job& job) {
   const auto surfaces = surfaces_of(job, shown.get(), missing);
   if (!surfaces) return unknown(missing);
   if (surfaces->empty()) return unknown(missing::tooth_of_those_named());
-
   const physics::MouthState mouth = at_rest(job);
-  std::optional<Point> aim = named_aim(job);
-  if (!aim) {
-    aim = placing::middle_of(mouth, *surfaces, *job.axes);
-    job.facts.set(fact::aim, phrase::on_middle_of_shown(), Status::asked);
-  }
-  job.aim = aim;
-  const auto extent =
-      placing::extent_of(mouth, *surfaces, *aim, *job.axes, job.facts.get(fact::pupil_distance));
-  std::vector<const FactRow*> from{&fact::aim, &fact::azimuth, &fact::elevation};
-  if (job.facts.get(fact::pupil_distance)) from.push_back(&fact::pupil_distance);
-  job.facts.derive(fact::needed_width, 2.0 * std::max(extent->left, extent->right), from,
-                   Status::assumed);
-  job.facts.derive(fact::needed_height, 2.0 * std::max(extent->up, extent->down), from,
-                   Status::assumed);
-  choose_hold(job);
-  if (job.facts.needs(fact::spare_width, {&fact::field_width, &fact::needed_width})) {
-    job.facts.derive(fact::spare_width,
-                     *job.facts.get(fact::field_width) - *job.facts.get(fact::needed_width),
-                     {&fact::field_width, &fact::needed_width});
-  }
-  if (job.facts.needs(fact::spare_height, {&fact::field_height, &fact::needed_height})) {
-    job.facts.derive(fact::spare_height,
-                     *job.facts.get(fact::field_height) - *job.facts.get(fact::needed_height),
-                     {&fact::field_height, &fact::needed_height});
-    const double scale =
-        std::min(*job.facts.get(fact::field_width) / *job.facts.get(fact::needed_width),
-                 *job.facts.get(fact::field_height) / *job.facts.get(fact::needed_height));
-    job.facts.derive(
-        fact::ratio_that_fits,
-        physics::rounded_smaller(Magnification{job.facts.get(fact::ratio)->value() * scale}),
-        {&fact::ratio, &fact::field_width, &fact::needed_width, &fact::field_height,
-         &fact::needed_height});
-    const Magnification fits = *job.facts.get(fact::ratio_that_fits);
+  job.aim_ = named_aim(job);
+  job.facts.put_asked(fact::aim,
+                      job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
+  if (!job.aim_) job.aim_ = placing::middle_of(mouth, *surfaces, *axes);
+  const auto e =
+      placing::extent_of(mouth, *surfaces, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
+  job.facts.put(fact::needed_width, 2.0 * std::max(e->left, e->right));
+  job.facts.put(fact::needed_height, 2.0 * std::max(e->up, e->down));
+  return true;
+}
+
+constexpr auto difference = [](Length there_is, Length needed) { return there_is - needed; };
+
+/// The ratio at which it fits, on the kit's sensor and as the protocol would ask for it.
+void set_ratios_that_fit(Job& job) {
+  job.facts.work_out(
+      fact::ratio_that_fits,
+      [](Magnification m, Length width, Length need_width, Length height, Length need_height) {
+        return physics::rounded_smaller(
+            Magnification{m.value() * std::min(width / need_width, height / need_height)});
+      },
+      fact::ratio, fact::field_width, fact::needed_width, fact::field_height, fact::needed_height);
+  const Recording one(job.facts);
+  const Magnification fits = *job.facts.get(fact::ratio_that_fits);
+  {
+    const Recording reach(job.facts);
     const auto greatest = job.facts.get(fact::lens_greatest);
-    job.facts.derive(fact::ratio_in_reach, greatest ? std::min(fits, *greatest) : fits,
-                     {&fact::ratio_that_fits});
-    const std::vector<const FactRow*> asked{&fact::ratio_that_fits, &fact::ratio_asked};
-    job.facts.derive(fact::ratio_that_fits_asked, as_asked(job, fits), asked);
-    job.facts.derive(fact::ratio_in_reach_asked,
-                     as_asked(job, *job.facts.get(fact::ratio_in_reach)), asked);
+    job.facts.put(fact::ratio_in_reach, greatest ? std::min(fits, *greatest) : fits);
   }
+  job.facts.put(fact::ratio_that_fits_asked, as_asked(job, fits));
+  job.facts.put(fact::ratio_in_reach_asked, as_asked(job, *job.facts.get(fact::ratio_in_reach)));
+}
+
+} // namespace
+
+void plan_framing(Job& job) {
+  open_not_shown(job);
+  choose_hold(job);
+  turn_field(job);
+  if (!set_needed(job)) return;
+  choose_hold(job);
+  turn_field(job);
+  job.facts.work_out(fact::spare_width, difference, fact::field_width, fact::needed_width);
+  if (job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
+    set_ratios_that_fit(job);
 }
 
 // Teeth ------------------------------------------------------------------------------------------
@@ -158,7 +174,7 @@ bool is_missing(const Job& job, physics::Tooth tooth) {
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
   if (!job.no_teeth.empty()) return nullptr;
   if (is_missing(job, tooth)) return nullptr;
-  return physics::find_crown(job.anatomy->arch(tooth.is_upper()), tooth);
+  return physics::find_crown(job.anatomy()->arch(tooth.is_upper()), tooth);
 }
 
 const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
@@ -215,7 +231,7 @@ physics::Surface surface_of(model::Face face) {
 
 physics::MouthState at_rest(const Job& job) {
   physics::MouthState mouth;
-  mouth.anatomy = job.anatomy;
+  mouth.anatomy = job.anatomy();
   if (job.protocol.missing.known()) mouth.missing = job.protocol.missing.get();
   return mouth;
 }
@@ -227,7 +243,7 @@ std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const mo
     if (crown_of(job, f.tooth) == nullptr) {
       missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
                 : job.no_teeth.empty()
-                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy->dentition))
+                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy()->dentition))
                     : job.no_teeth;
       return std::nullopt;
     }

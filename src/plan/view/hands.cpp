@@ -44,7 +44,7 @@ void plan_hands(Job& job) {
   if (view.right_retractor.broken() || view.left_retractor.broken() || view.mirror.broken() ||
       view.air.broken() || view.suction.broken() || view.paddle.broken() ||
       view.shade_tab.broken() || view.ruler.broken()) {
-    job.facts.set_broken(fact::held_things);
+    job.facts.put_broken(fact::held_things);
     return;
   }
   Held held;
@@ -64,34 +64,33 @@ void plan_hands(Job& job) {
   add_thing(view.paddle, phrase::contrast_paddle);
   add_thing(view.shade_tab, phrase::shade_tab);
   add_thing(view.ruler, phrase::ruler);
-  job.facts.set(fact::held_things, held.by_whom(), Status::asked);
-  job.facts.set(fact::patient_hands_needed, count(held.by_patient), Status::asked,
-                {&fact::held_things});
-  job.facts.set(fact::assistant_hands_needed, count(held.by_assistant), Status::asked,
-                {&fact::held_things});
-  job.facts.set(fact::operator_hands_needed, count(held.by_operator), Status::asked,
-                {&fact::held_things});
-  if (!held.by_operator.items.empty())
-    job.facts.set(fact::held_by_operator, held.by_operator, Status::asked);
+  {
+    const Recording one(job.facts);
+    job.facts.put(fact::held_things, held.by_whom());
+    job.facts.find(fact::held_things);
+    job.facts.put(fact::patient_hands_needed, count(held.by_patient));
+    job.facts.put(fact::assistant_hands_needed, count(held.by_assistant));
+    job.facts.put(fact::operator_hands_needed, count(held.by_operator));
+    if (!held.by_operator.items.empty()) job.facts.put(fact::held_by_operator, held.by_operator);
+  }
   if (!held.by_nobody.items.empty())
     job.open(question::hands_enough, missing::who_holds(held.by_nobody));
 
-  const auto give = [&](const FactDef<int>& def, const text::Sourced<int>* said) {
-    if (said != nullptr && said->known()) {
-      job.facts.set(def, said->get(), Status::measured);
-    } else if (said != nullptr && said->broken()) {
-      job.facts.set_broken(def);
-    } else {
-      job.facts.set(def, 2, Status::assumed);
-    }
+  const auto give = [&](const FactDef<int>& def, text::Sourced<int> kit::Kit::*hands) {
+    const Recording one(job.facts);
+    const text::Sourced<int> said = job.has_kit() ? job.kit()->*hands : text::Sourced<int>();
+    if (said.broken()) return job.facts.put_broken(def);
+    if (said.absent()) job.facts.note(Status::assumed);
+    job.facts.put(def, said.value_or(2));
   };
-  give(fact::patient_hands, job.kit == nullptr ? nullptr : &job.kit->patient_hands);
+  give(fact::patient_hands, &kit::Kit::patient_hands);
   if (job.protocol.no_assistant) {
-    job.facts.set(fact::assistant_hands, 0, Status::asked);
+    job.facts.put(fact::assistant_hands, 0);
   } else {
-    give(fact::assistant_hands, job.kit == nullptr ? nullptr : &job.kit->assistant_hands);
+    give(fact::assistant_hands, &kit::Kit::assistant_hands);
   }
-  job.facts.set(fact::operator_hands, 0, Status::assumed);
+  job.facts.note(Status::assumed);
+  job.facts.put(fact::operator_hands, 0);
 }
 
 } // namespace norma::plan

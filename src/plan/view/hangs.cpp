@@ -1,6 +1,6 @@
 // Which of the checks is the tightest, and on what it hangs.
 #include <algorithm>
-#include <set>
+#include <vector>
 
 #include "plan/job.hpp"
 
@@ -30,31 +30,44 @@ constexpr Check checks[] = {
 
 std::optional<double> number_of(const Fact* f) { return f == nullptr ? std::nullopt : f->number(); }
 
-/// The facts behind a fact that are less certain than all they rest on: there the uncertainty comes
+/// The facts behind others that are less certain than all they rest on: there the uncertainty comes
 /// in.
-void collect_origins(const Facts& facts, const FactRow& row, std::set<const FactRow*>& seen,
-                     std::vector<const Fact*>& origins) {
-  if (!seen.insert(&row).second) return;
-  const Fact* f = facts.find(row);
-  if (f == nullptr) return;
-  Status below = Status::asked;
-  for (const FactRow* input : f->inputs) {
-    collect_origins(facts, *input, seen, origins);
-    if (const Fact* in = facts.find(*input)) below = std::max(below, in->status);
+class Origins {
+ public:
+  explicit Origins(const Facts& facts) : facts_(facts), seen_(fact::all().size(), false) {}
+
+  void follow(const FactRow& row) {
+    const Fact* f = facts_.find(row);
+    if (f == nullptr || seen_[row.place]) return;
+    seen_[row.place] = true;
+    Status below = Status::asked;
+    const auto inputs = facts_.worked_out_from(*f);
+    for (const FactRow* input : inputs) {
+      follow(*input);
+      if (const Fact* in = facts_.find(*input)) below = std::max(below, in->status);
+    }
+    const bool origin = inputs.empty() || f->status > below;
+    if (origin && (weakest_ == nullptr || f->status > weakest_->status)) weakest_ = f;
   }
-  if (f->inputs.empty() || f->status > below) origins.push_back(f);
-}
+  /// The least certain of them, the first of several; null where nothing was followed.
+  [[nodiscard]] const Fact* weakest() const { return weakest_; }
+
+ private:
+  const Facts& facts_;
+  std::vector<bool> seen_;
+  const Fact* weakest_ = nullptr;
+};
 
 } // namespace
 
 void plan_hangs(Job& job) {
+  // Which check is looked at rests on no fact: each is held against its own limit.
+  const Facts& facts = job.out.facts;
   const Check* tightest = nullptr;
   double least = 0;
   for (const Check& c : checks) {
-    const Fact* needed = job.facts.find(*c.needed);
-    const Fact* limit = job.facts.find(*c.limit);
-    const auto takes = number_of(needed);
-    const auto there = number_of(limit);
+    const auto takes = number_of(facts.find(*c.needed));
+    const auto there = number_of(facts.find(*c.limit));
     if (!takes || !there || *there <= 0) continue;
     if (c.needed->kind == physics::Kind::count && *takes == 0) continue;
     const double reserve = 1.0 - *takes / *there;
@@ -66,29 +79,22 @@ void plan_hangs(Job& job) {
     least = reserve;
   }
   if (tightest == nullptr) return;
+  const Recording one(job.facts);
   const Fact& needed = *job.facts.find(*tightest->needed);
   const Fact& limit = *job.facts.find(*tightest->limit);
-  job.facts.set(fact::tightest,
-                phrase::of_what_there_is(Said(*needed.row, {}), *needed.value, Said(*limit.row, {}),
-                                         *limit.value),
-                std::max(needed.status, limit.status), {tightest->needed, tightest->limit});
-  job.facts.derive(fact::tightest_reserve, Share{least}, {tightest->needed, tightest->limit});
-  std::set<const FactRow*> seen;
-  std::vector<const Fact*> origins;
-  collect_origins(job.facts, *tightest->needed, seen, origins);
-  collect_origins(job.facts, *tightest->limit, seen, origins);
-  const auto weakest =
-      std::max_element(origins.begin(), origins.end(),
-                       [](const Fact* a, const Fact* b) { return a->status < b->status; });
-  if (weakest == origins.end()) return;
-  const Fact& f = **weakest;
+  job.facts.put(fact::tightest, phrase::of_what_there_is(Said(*needed.row, {}), *needed.value,
+                                                         Said(*limit.row, {}), *limit.value));
+  job.facts.put(fact::tightest_reserve, Share{least});
+  Origins origins(facts);
+  // Of two that are as uncertain the limit's is told: it is one number, and easier to measure.
+  origins.follow(*tightest->limit);
+  origins.follow(*tightest->needed);
+  const Fact& f = *origins.weakest();
   const Said status(row_of(f.status), {});
   const Said name(*f.row, {});
-  job.facts.set(fact::hangs_on,
-                f.row->source.empty()
-                    ? phrase::uncertain(name, *f.value, status)
-                    : phrase::uncertain_from(name, *f.value, status, f.row->source),
-                f.status);
+  job.facts.put(fact::hangs_on, f.row->source.empty() ? phrase::uncertain(name, *f.value, status)
+                                                      : phrase::uncertain_from(
+                                                            name, *f.value, status, f.row->source));
 }
 
 } // namespace norma::plan

@@ -31,29 +31,21 @@ bool suits(const kit::Lamp& lamp, model::LampLook look) {
 }
 
 void choose_lamp(Job& job) {
-  if (job.view.lamp.broken()) {
-    job.facts.set_broken(fact::lamp);
-    return;
-  }
+  if (job.view.lamp.broken()) return job.facts.put_broken(fact::lamp);
+  const Recording one(job.facts);
+  const std::vector<kit::Lamp>& lamps = job.kit()->lamps;
   const auto wanted = wanted_kind(job.view.lamp.value_or({}).kind);
   const model::LampLook look = job.view.lamp.value_or({}).look;
-  if (!wanted && job.kit->lamps.empty()) {
-    job.facts.set_unknown(fact::lamp, missing::lamp());
-    return;
-  }
+  if (!wanted && lamps.empty()) return job.facts.put_unknown(fact::lamp, missing::lamp());
   const kit::Lamp* best = nullptr; // the first that will do; one that suits comes before it
-  for (const kit::Lamp& lamp : job.kit->lamps) {
+  for (const kit::Lamp& lamp : lamps) {
     if (wanted && !(lamp.kind.known() && lamp.kind.get() == *wanted)) continue;
     if (best == nullptr || (!suits(*best, look) && suits(lamp, look))) best = &lamp;
   }
-  if (best != nullptr) {
-    job.out.chosen.lamp = best;
-    job.facts.set(fact::lamp,
-                  name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()),
-                  Status::measured);
-    return;
-  }
-  job.facts.set_impossible<Said>(fact::lamp, term_of(*wanted), {}, {});
+  if (best == nullptr) return job.facts.put_impossible(fact::lamp, term_of(*wanted));
+  job.out.chosen.lamp = best;
+  job.facts.put_of_kit(
+      fact::lamp, name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()));
 }
 
 // Retractors -------------------------------------------------------------------------------------
@@ -100,7 +92,7 @@ Said wanted_piece(const model::Retractor& r) {
 const kit::Retractor* choose(const Job& job, const model::Retractor& wanted,
                              const kit::Retractor* taken) {
   const kit::Retractor* best = nullptr;
-  for (const kit::Retractor& r : job.kit->retractors) {
+  for (const kit::Retractor& r : job.kit()->retractors) {
     if (!fits(r, wanted)) continue;
     if (taken == &r && r.pieces.known() && r.pieces.get() < 2) continue;
     if (best == nullptr || (polished_metal(*best) && !polished_metal(r))) best = &r;
@@ -111,52 +103,39 @@ const kit::Retractor* choose(const Job& job, const model::Retractor& wanted,
 void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
                       const FactDef<Said>& def, const kit::Retractor*& chosen,
                       const kit::Retractor* taken) {
-  if (asked.broken()) {
-    job.facts.set_broken(def);
-    return;
-  }
+  if (asked.broken()) return job.facts.put_broken(def);
   if (asked.absent()) return;
+  const Recording one(job.facts);
   const model::Retractor& wanted = asked.get();
-  if (wanted.mirror_takes_place) {
-    job.facts.set(def, phrase::mirror_takes_its_place(), Status::asked);
-    return;
-  }
-  if (wanted.none) {
-    job.facts.set(def, phrase::none(), Status::asked);
-    return;
-  }
-  if (job.kit == nullptr) {
-    job.facts.set_unknown(def, missing::kit());
-    return;
-  }
+  if (wanted.mirror_takes_place) return job.facts.put(def, phrase::mirror_takes_its_place());
+  if (wanted.none) return job.facts.put(def, phrase::none());
+  if (!job.has_kit()) return job.facts.put_unknown(def, missing::kit());
   chosen = choose(job, wanted, taken);
-  if (chosen == nullptr) {
-    const bool second = taken != nullptr && fits(*taken, wanted);
-    job.facts.set_impossible<Said>(
-        def, second ? phrase::second_piece(wanted_piece(wanted)) : wanted_piece(wanted), {}, {});
-    return;
-  }
-  job.facts.set(def, name_or(chosen->name, phrase::retractor()), Status::measured);
+  if (chosen != nullptr)
+    return job.facts.put_of_kit(def, name_or(chosen->name, phrase::retractor()));
+  const bool second = taken != nullptr && fits(*taken, wanted);
+  job.facts.put_impossible(def, second ? phrase::second_piece(wanted_piece(wanted))
+                                       : wanted_piece(wanted));
 }
 
 void set_finish(Job& job) {
+  const Recording one(job.facts);
   List all;
   bool open = false;
-  for (const kit::Retractor* r : {job.out.chosen.right_retractor, job.out.chosen.left_retractor}) {
+  for (const kit::Retractor* r : {job.right_retractor(), job.left_retractor()}) {
     if (r == nullptr) continue;
     if (!r->finish.known() || !r->material.known()) {
       open = true;
       continue;
     }
-    const diag::Value one = phrase::such(term_of(r->finish.get()), term_of(r->material.get()));
-    if (std::find(all.items.begin(), all.items.end(), one) == all.items.end())
-      all.items.push_back(one);
+    const diag::Value finish = phrase::such(term_of(r->finish.get()), term_of(r->material.get()));
+    if (std::find(all.items.begin(), all.items.end(), finish) == all.items.end())
+      all.items.push_back(finish);
   }
   if (open) {
-    job.facts.set_unknown(fact::retractor_finish, missing::finish_of_retractors());
+    job.facts.put_unknown(fact::retractor_finish, missing::finish_of_retractors());
   } else if (!all.items.empty()) {
-    job.facts.set(fact::retractor_finish, all, Status::measured,
-                  {&fact::right_retractor, &fact::left_retractor});
+    job.facts.put(fact::retractor_finish, all);
   }
 }
 
@@ -174,8 +153,9 @@ bool same_use(kit::MirrorKind kind, model::MirrorUse use) {
 
 /// Size that an arch mirror must have, by straight rays to the pupil.
 void set_needed_size(Job& job) {
+  const Recording one(job.facts);
   const model::View& view = job.view;
-  if (view.mirror->use != model::MirrorUse::occlusal || !job.axes || !view.must_show.known())
+  if (view.mirror->use != model::MirrorUse::occlusal || !job.axes() || !view.must_show.known())
     return;
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
@@ -183,7 +163,7 @@ void set_needed_size(Job& job) {
   const auto surfaces = surfaces_of(job, view.must_show.get(), missing);
   if (surfaces && surfaces->empty()) missing = missing::tooth_of_those_named();
   if (!missing.empty()) {
-    job.facts.set_unknown(fact::mirror_width_needed, missing);
+    job.facts.put_unknown(fact::mirror_width_needed, missing);
     return;
   }
   const physics::MouthState mouth = at_rest(job);
@@ -198,13 +178,12 @@ void set_needed_size(Job& job) {
     front = std::min(front, p.back);
     back = std::max(back, p.back);
   }
-  const physics::MirrorNeed need =
-      physics::mirror_needed(arch, back + job.limit(physics::defaults::mirror_gap).value * mm,
-                             *job.facts.get(fact::mirror_angle),
-                             *job.facts.get(fact::pupil_distance), 0.5 * (front + back));
-  const std::vector<const FactRow*> from{&fact::mirror_angle, &fact::pupil_distance};
-  job.facts.derive(fact::mirror_width_needed, need.width, from, Status::assumed);
-  job.facts.derive(fact::mirror_length_needed, need.length, from, Status::assumed);
+  const physics::MirrorNeed need = physics::mirror_needed(
+      arch, back + job.limit(fact::mirror_gap, physics::defaults::mirror_gap),
+      *job.facts.get(fact::mirror_angle), *job.facts.get(fact::pupil_distance),
+      0.5 * (front + back));
+  job.facts.put(fact::mirror_width_needed, need.width);
+  job.facts.put(fact::mirror_length_needed, need.length);
 }
 
 /// The smallest mirror of the asked kind that is wide enough; else the widest.
@@ -214,7 +193,7 @@ const kit::Mirror* choose_mirror(const Job& job) {
   constexpr double near = 2.0; // mm: discs are sold in steps of two (ISO 9873)
   const kit::Mirror* best = nullptr;
   const auto width = [](const kit::Mirror& m) { return m.width.value_or(0.0 * mm); };
-  for (const kit::Mirror& m : job.kit->mirrors) {
+  for (const kit::Mirror& m : job.kit()->mirrors) {
     if (!m.kind.known() || !same_use(m.kind.get(), wanted.use)) continue;
     if (wanted.disc && abs(width(m) - *wanted.disc) > near * mm) continue;
     if (best == nullptr) {
@@ -235,38 +214,29 @@ const kit::Mirror* choose_mirror(const Job& job) {
 void plan_mirror(Job& job) {
   const text::Sourced<model::Mirror>& asked = job.view.mirror;
   if (asked.absent()) return;
-  if (asked.broken()) {
-    job.facts.set_broken(fact::mirror);
-    return;
-  }
+  if (asked.broken()) return job.facts.put_broken(fact::mirror);
   set_needed_size(job);
-  if (job.kit == nullptr) {
-    job.facts.set_unknown(fact::mirror, missing::kit());
-    return;
-  }
-  const kit::Mirror* mirror = choose_mirror(job);
-  if (mirror == nullptr) {
-    const Said kind = term_of(asked->use);
-    job.facts.set_impossible<Said>(
-        fact::mirror, asked->disc ? phrase::of_size(kind, *asked->disc) : kind, {}, {});
-    return;
-  }
-  job.out.chosen.mirror = mirror;
-  job.facts.set(fact::mirror, name_or(mirror->name, term_of(asked->use)), Status::measured);
+  const Recording one(job.facts);
+  if (!job.has_kit()) return job.facts.put_unknown(fact::mirror, missing::kit());
+  job.out.chosen.mirror = choose_mirror(job);
+  const Said kind = term_of(asked->use);
+  if (const kit::Mirror* mirror = job.out.chosen.mirror)
+    return job.facts.put_of_kit(fact::mirror, name_or(mirror->name, kind));
+  job.facts.put_impossible(fact::mirror, asked->disc ? phrase::of_size(kind, *asked->disc) : kind);
 }
 
 /// Whose side the mirror is said to be on, and the teeth that it is to show.
 void set_sides(Job& job) {
   const model::View& view = job.view;
   if (!view.mirror.known() || !view.mirror->side) return;
-  job.facts.set(fact::mirror_side, *view.mirror->side, Status::asked);
+  job.facts.put(fact::mirror_side, *view.mirror->side);
   if (!view.must_show.known() || view.must_show->empty()) return;
   const model::Faces& faces = view.must_show.get();
   const auto right = [](const model::NamedFace& f) { return f.tooth.is_right(); };
   if (std::all_of(faces.begin(), faces.end(), right)) {
-    job.facts.set(fact::teeth_side, model::Side::right, Status::asked);
+    job.facts.put(fact::teeth_side, model::Side::right);
   } else if (std::none_of(faces.begin(), faces.end(), right)) {
-    job.facts.set(fact::teeth_side, model::Side::left, Status::asked);
+    job.facts.put(fact::teeth_side, model::Side::left);
   }
 }
 
@@ -280,10 +250,7 @@ void plan_instruments(Job& job) {
   choose_retractor(job, job.view.left_retractor, fact::left_retractor, chosen.left_retractor,
                    chosen.right_retractor);
   plan_mirror(job);
-  if (job.kit == nullptr) {
-    job.facts.set_unknown(fact::lamp, missing::kit());
-    return;
-  }
+  if (!job.has_kit()) return job.facts.put_unknown(fact::lamp, missing::kit());
   choose_lamp(job);
   set_finish(job);
 }

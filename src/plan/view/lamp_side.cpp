@@ -17,18 +17,18 @@ LampAt fixed_lamp_at(kit::LampSide side, Side seen_from, bool upside_down) {
 }
 
 std::optional<LampAt> lamp_at(Job& job, Side seen_from) {
-  const kit::Lamp& lamp = *job.out.chosen.lamp;
+  const kit::Lamp& lamp = *job.lamp();
   const model::LampUse use = job.view.lamp.value_or({});
   if (lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand) {
     // A lamp that moves is put where the protocol wants it; unsaid, where it casts no shadow.
     return use.towards == model::LampTowards::cheek ? LampAt::cheek : LampAt::front_teeth;
   }
   if (!lamp.side.known()) {
-    job.facts.set_unknown(fact::lamp_side, missing::side_of_lamp());
+    job.facts.put_unknown(fact::lamp_side, missing::side_of_lamp());
     return std::nullopt;
   }
   if (job.facts.get(fact::camera_held) == CameraHeld::upright) {
-    job.facts.set_unknown(fact::lamp_side, missing::upright_turn());
+    job.facts.put_unknown(fact::lamp_side, missing::upright_turn());
     return std::nullopt;
   }
   const bool over = abs(*job.facts.get(fact::roll) - 180.0 * degree) < 1.0 * degree;
@@ -46,30 +46,33 @@ kit::LampSide turned_over(kit::LampSide side) {
 }
 
 /// A camera turned over takes a lamp that is fixed to it to the other side.
-void set_turned(Job& job, const kit::Lamp& lamp) {
+void set_turned(Job& job) {
+  const Recording one(job.facts);
+  const kit::Lamp* lamp = job.lamp();
+  if (lamp == nullptr || !lamp->side.known()) return;
+  if (lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand) return;
   const auto roll = job.facts.get(fact::roll);
-  if (!roll || abs(*roll - 180.0 * degree) > 1.0 * degree || !lamp.side.known()) return;
-  if (lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand) return;
-  job.facts.set(fact::lamp_turned, turned_over(lamp.side.get()), Status::measured, {&fact::roll});
+  if (!roll || abs(*roll - 180.0 * degree) > 1.0 * degree) return;
+  job.facts.put(fact::lamp_turned, turned_over(lamp->side.get()));
+}
+
+void set_side(Job& job) {
+  const Recording one(job.facts);
+  const kit::Lamp* lamp = job.lamp();
+  const auto azimuth = job.facts.get(fact::azimuth);
+  if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
+  if (!lamp->kind.known()) return job.facts.put_unknown(fact::lamp_side, missing::kind_of_lamp());
+  if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in)
+    return; // it has no side
+  const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
+  if (const auto at = lamp_at(job, seen_from)) job.facts.put(fact::lamp_side, *at);
 }
 
 } // namespace
 
 void plan_lamp_side(Job& job) {
-  if (job.out.chosen.lamp != nullptr) set_turned(job, *job.out.chosen.lamp);
-  const kit::Lamp* lamp = job.out.chosen.lamp;
-  const auto azimuth = job.facts.get(fact::azimuth);
-  if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
-  if (!lamp->kind.known()) {
-    job.facts.set_unknown(fact::lamp_side, missing::kind_of_lamp());
-    return;
-  }
-  if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in) {
-    return; // it has no side
-  }
-  const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
-  if (const auto at = lamp_at(job, seen_from))
-    job.facts.set(fact::lamp_side, *at, Status::measured, {&fact::roll});
+  set_turned(job);
+  set_side(job);
 }
 
 } // namespace norma::plan

@@ -4,15 +4,17 @@
 namespace norma::plan {
 
 void plan_lens_room(Job& job) {
-  const kit::Lamp* lamp = job.out.chosen.lamp;
-  const auto distance = job.facts.get(fact::working_distance);
-  if (!distance) return; // said by the scale
-  const Length out = lamp == nullptr ? Length{} : lamp->stands_out.value_or(0.0 * mm);
-  if (lamp != nullptr && lamp->stands_out.known())
-    job.facts.set(fact::stands_out, out, Status::measured);
-  job.facts.derive(fact::lens_clearance, *distance - out, {&fact::working_distance});
-  if (lamp != nullptr && lamp->radius.known())
-    job.facts.set(fact::ring_radius, lamp->radius.get(), Status::measured);
+  const Recording one(job.facts);
+  if (!job.facts.has(fact::working_distance)) return; // said by the scale
+  const kit::Lamp* lamp = job.lamp();
+  const bool out = lamp != nullptr && lamp->stands_out.known();
+  if (out) job.facts.put(fact::stands_out, lamp->stands_out.get());
+  {
+    const Recording clear(job.facts);
+    job.facts.put(fact::lens_clearance, *job.facts.get(fact::working_distance) -
+                                            (out ? lamp->stands_out.get() : Length{}));
+  }
+  if (lamp != nullptr && lamp->radius.known()) job.facts.put(fact::ring_radius, lamp->radius.get());
 }
 
 } // namespace norma::plan

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <concepts>
 
 #include "physics/exposure.hpp"
 #include "physics/optics.hpp"
@@ -7,22 +8,29 @@
 namespace norma::plan {
 namespace {
 
-/// Facts that a view's brightness depends on, besides the mirror.
-const std::vector<const FactRow*>& shot_inputs() {
-  static const std::vector<const FactRow*> rows{&fact::aperture, &fact::iso, &fact::ratio,
-                                                &fact::pupil_ratio};
-  return rows;
+/// Facts as they are got: those of the view that is worked out, or of the one it is to match.
+template <class Get>
+concept Getter = requires(const Get& get) {
+  { get(fact::aperture) } -> std::same_as<std::optional<FNumber>>;
+};
+
+auto own(const Job& job) {
+  return [&job](const auto& def) { return job.facts.get(def); };
+}
+auto of(const Job& job, const Reference& reference) {
+  return
+      [&job, &reference](const auto& def) { return job.facts.get_of_other(reference.facts, def); };
 }
 
 /// The view as a flash shot; nothing where something it needs is missing. Without a lamp distance
 /// the distance is left at `fallback`, so that its part comes out as nothing.
-std::optional<physics::Shot> shot_of(const Facts& facts, bool in_mirror,
+std::optional<physics::Shot> shot_of(const Getter auto& get, bool in_mirror,
                                      std::optional<Length> fallback) {
-  const auto aperture = facts.get(fact::aperture);
-  const auto iso = facts.get(fact::iso);
-  const auto ratio = facts.get(fact::ratio);
-  const auto pupil = facts.get(fact::pupil_ratio);
-  const auto distance = facts.get(fact::lamp_distance);
+  const auto aperture = get(fact::aperture);
+  const auto iso = get(fact::iso);
+  const auto ratio = get(fact::ratio);
+  const auto pupil = get(fact::pupil_ratio);
+  const auto distance = get(fact::lamp_distance);
   if (!aperture || !iso || !ratio || !pupil || (!distance && !fallback)) return std::nullopt;
   physics::Shot shot;
   shot.aperture = *aperture;
@@ -30,116 +38,150 @@ std::optional<physics::Shot> shot_of(const Facts& facts, bool in_mirror,
   shot.bellows = physics::bellows_factor(*ratio, *pupil);
   shot.distance = distance ? *distance : *fallback;
   if (in_mirror) {
-    const auto loss = facts.get(fact::mirror_loss);
+    const auto loss = get(fact::mirror_loss);
     if (!loss) return std::nullopt;
     shot.mirror_loss = *loss;
   }
   return shot;
 }
 
+void set_iso(Job& job) {
+  const Recording one(job.facts);
+  const text::Sourced<IsoSpeed>& asked = job.view.iso;
+  if (asked.known()) return job.facts.put(fact::iso, asked.get());
+  if (asked.broken()) return job.facts.put_broken(fact::iso);
+  const kit::Kit* kit = job.kit();
+  if (kit != nullptr && kit->least_iso.known() && kit->greatest_iso.known() &&
+      kit->least_iso.get() == kit->greatest_iso.get())
+    return job.facts.put(fact::iso, kit->least_iso.get()); // the camera has one
+  job.facts.put_unknown(fact::iso, missing::iso());
+}
+
 void set_settings(Job& job) {
-  const model::View& view = job.view;
-  if (view.iso.known()) {
-    job.facts.set(fact::iso, view.iso.get(), Status::asked);
-  } else if (view.iso.broken()) {
-    job.facts.set_broken(fact::iso);
-  } else if (job.kit != nullptr && job.kit->least_iso.known() && job.kit->greatest_iso.known() &&
-             job.kit->least_iso.get() == job.kit->greatest_iso.get()) {
-    job.facts.set(fact::iso, job.kit->least_iso.get(), Status::measured); // the camera has one
-  } else {
-    job.facts.set_unknown(fact::iso, missing::iso());
+  set_iso(job);
+  {
+    const Recording one(job.facts);
+    const kit::Kit* kit = job.kit();
+    if (kit != nullptr && kit->least_iso.known())
+      job.facts.put(fact::least_iso, kit->least_iso.get());
+    if (kit != nullptr && kit->greatest_iso.known())
+      job.facts.put(fact::greatest_iso, kit->greatest_iso.get());
   }
-  if (job.kit != nullptr && job.kit->least_iso.known())
-    job.facts.set(fact::least_iso, job.kit->least_iso.get(), Status::measured);
-  if (job.kit != nullptr && job.kit->greatest_iso.known())
-    job.facts.set(fact::greatest_iso, job.kit->greatest_iso.get(), Status::measured);
-  if (view.shutter.known()) job.facts.set(fact::shutter, view.shutter.get(), Status::asked);
-  if (job.facts.needs(fact::bellows_loss, {&fact::ratio, &fact::pupil_ratio})) {
-    job.facts.derive(
-        fact::bellows_loss,
-        physics::bellows_loss(*job.facts.get(fact::ratio), *job.facts.get(fact::pupil_ratio)),
-        {&fact::ratio, &fact::pupil_ratio});
-  }
-  if (job.facts.needs(fact::lamp_distance, {&fact::working_distance, &fact::lamp})) {
-    job.facts.derive(fact::lamp_distance,
-                     *job.facts.get(fact::working_distance) +
-                         lamp_behind_front(*job.out.chosen.lamp),
-                     {&fact::working_distance, &fact::lamp});
-  }
+  if (job.view.shutter.known()) job.facts.put(fact::shutter, job.view.shutter.get());
+  job.facts.work_out(fact::bellows_loss, physics::bellows_loss, fact::ratio, fact::pupil_ratio);
+  const Recording one(job.facts);
+  if (job.facts.needs(fact::lamp_distance, {&fact::working_distance, &fact::lamp}))
+    job.facts.put(fact::lamp_distance,
+                  *job.facts.get(fact::working_distance) + lamp_behind_front(*job.lamp()));
 }
 
 Length ring_radius(const Job& job) {
-  const kit::Lamp* lamp = job.out.chosen.lamp;
+  const kit::Lamp* lamp = job.lamp();
   return lamp == nullptr ? Length{} : lamp->radius.value_or(0.0 * mm);
 }
 
-std::vector<const FactRow*> inputs_of(const Job& job) {
-  std::vector<const FactRow*> inputs = shot_inputs();
+/// What the brightness of this view depends on must be there, and the lamp where that counts.
+bool needs_shot(Job& job, const FactRow& row, bool lamp) {
+  std::vector<const FactRow*> inputs{&fact::aperture, &fact::iso, &fact::ratio, &fact::pupil_ratio};
   if (job.view.taken_in_mirror) inputs.push_back(&fact::mirror_loss);
-  return inputs;
+  if (lamp) inputs.insert(inputs.end(), {&fact::lamp, &fact::lamp_distance});
+  return job.facts.needs(row, inputs);
+}
+
+/// One part of what a view needs more than its reference: that of two shots which differ in what
+/// `fill` takes from their facts, and in nothing else.
+template <class Fill>
+void set_part(Job& job, const Reference& reference, const FactDef<Stops>& def,
+              Stops physics::LightParts::*part, Fill fill) {
+  const Recording one(job.facts);
+  physics::Shot here;
+  here.distance = 100.0 * mm;
+  physics::Shot there = here;
+  fill(here, own(job), job.view);
+  fill(there, of(job, reference), reference.view);
+  const Length radius = part == &physics::LightParts::distance ? ring_radius(job) : Length{};
+  job.facts.put(def, physics::light_needed(here, there, radius).*part);
 }
 
 /// What this view needs more than the one it is to match, part by part.
 void set_offset(Job& job, const Reference& reference) {
-  const std::vector<const FactRow*> inputs = inputs_of(job);
-  if (!job.facts.needs(fact::offset, inputs)) return;
+  const Recording one(job.facts);
+  job.facts.find(fact::exposure_reference);
   // Lamp distances count where both are known; else the lamp is taken to stay where it is.
-  const bool both = job.facts.get(fact::lamp_distance) && reference.facts.get(fact::lamp_distance);
-  const std::optional<Length> fallback = both ? std::nullopt : std::optional<Length>(100.0 * mm);
-  const auto shot = shot_of(job.facts, job.view.taken_in_mirror, fallback);
-  const auto base = shot_of(reference.facts, reference.view.taken_in_mirror, fallback);
-  if (!shot || !base) {
-    job.facts.set_unknown(fact::offset, missing::settings_of_view(reference.view.name));
-    return;
+  bool both = false;
+  facts::Record whether_there;
+  {
+    const Recording whether(job.facts);
+    if (!needs_shot(job, fact::offset, false)) return;
+    both = own(job)(fact::lamp_distance) && of(job, reference)(fact::lamp_distance);
+    const std::optional<Length> fallback = both ? std::nullopt : std::optional<Length>(100.0 * mm);
+    if (!shot_of(own(job), job.view.taken_in_mirror, fallback) ||
+        !shot_of(of(job, reference), reference.view.taken_in_mirror, fallback))
+      return job.facts.put_unknown(fact::offset, missing::settings_of_view(reference.view.name));
+    whether_there = job.facts.kept();
   }
-  physics::Shot here = *shot;
-  physics::Shot there = *base;
-  if (!both) here.distance = there.distance = *fallback;
-  const physics::LightParts parts = physics::light_needed(here, there, ring_radius(job));
-  job.facts.derive(fact::offset_aperture, parts.aperture, {&fact::aperture});
-  job.facts.derive(fact::offset_iso, parts.iso, {&fact::iso});
-  job.facts.derive(fact::offset_bellows, parts.bellows, {&fact::ratio, &fact::pupil_ratio});
-  std::vector<const FactRow*> all{&fact::offset_aperture, &fact::offset_iso, &fact::offset_bellows};
+  job.facts.told_by(whether_there);
+  using Parts = physics::LightParts;
+  set_part(job, reference, fact::offset_aperture, &Parts::aperture,
+           [](auto& shot, const auto& get, const auto&) { shot.aperture = *get(fact::aperture); });
+  set_part(job, reference, fact::offset_iso, &Parts::iso,
+           [](auto& shot, const auto& get, const auto&) { shot.iso = *get(fact::iso); });
+  set_part(job, reference, fact::offset_bellows, &Parts::bellows,
+           [](auto& shot, const auto& get, const auto&) {
+             shot.bellows = physics::bellows_factor(*get(fact::ratio), *get(fact::pupil_ratio));
+           });
   if (both) {
-    job.facts.derive(fact::offset_distance, parts.distance, {&fact::lamp_distance});
-    all.push_back(&fact::offset_distance);
-  } else if (job.kit != nullptr) {
+    set_part(job, reference, fact::offset_distance, &Parts::distance,
+             [](auto& shot, const auto& get, const auto&) {
+               shot.distance = *get(fact::lamp_distance);
+             });
+  } else if (job.has_kit()) {
+    const Recording why(job.facts);
     const Fact* open = job.facts.find(fact::lamp_distance);
     job.open(question::lamp_distance_adds, open == nullptr || open->why.empty()
                                                ? missing::settings_of_view(reference.view.name)
                                                : open->why);
   }
-  std::vector<const FactRow*> from_mirror;
-  if (job.view.taken_in_mirror) from_mirror.push_back(&fact::mirror_loss);
-  job.facts.derive(fact::offset_mirror, parts.mirror, from_mirror);
-  all.push_back(&fact::offset_mirror);
-  job.facts.derive(fact::offset, parts.total(), all);
-  const auto own = job.facts.get(fact::mirror_loss_spread);
-  const auto other = reference.facts.get(fact::mirror_loss_spread);
-  if (own || other) {
-    job.facts.set(fact::offset_spread,
-                  std::hypot(own.value_or(Stops{}).in(stop), other.value_or(Stops{}).in(stop)) *
-                      stop,
-                  Status::measured, {&fact::mirror_loss_spread});
+  set_part(job, reference, fact::offset_mirror, &Parts::mirror,
+           [](auto& shot, const auto& get, const model::View& view) {
+             if (view.taken_in_mirror) shot.mirror_loss = *get(fact::mirror_loss);
+           });
+  {
+    const Recording sum(job.facts);
+    Stops all;
+    for (const FactDef<Stops>* part :
+         {&fact::offset_aperture, &fact::offset_iso, &fact::offset_bellows, &fact::offset_distance,
+          &fact::offset_mirror})
+      all = all + job.facts.get(*part).value_or(Stops{});
+    job.facts.put(fact::offset, all);
   }
+  const auto here = own(job)(fact::mirror_loss_spread);
+  const auto there = of(job, reference)(fact::mirror_loss_spread);
+  if (here || there)
+    job.facts.put(fact::offset_spread,
+                  std::hypot(here.value_or(Stops{}).in(stop), there.value_or(Stops{}).in(stop)) *
+                      stop);
 }
 
 void set_stated(Job& job) {
   const auto& exposure = job.view.exposure;
   if (!exposure.known() || !exposure->offset) return;
-  job.facts.set(fact::stated_offset, *exposure->offset, Status::asked);
-  const Stops spread = job.facts.get(fact::mirror_loss_spread).value_or(Stops{});
-  job.facts.set(fact::offset_tolerance, (1.0 / 3.0) * stop + spread, Status::assumed);
-  if (job.facts.needs(fact::offset_apart, {&fact::stated_offset, &fact::offset})) {
-    job.facts.derive(fact::offset_apart, *exposure->offset - *job.facts.get(fact::offset),
-                     {&fact::stated_offset, &fact::offset});
+  job.facts.put(fact::stated_offset, *exposure->offset);
+  {
+    const Recording one(job.facts);
+    job.facts.note(Status::assumed);
+    const Stops spread = job.facts.get(fact::mirror_loss_spread).value_or(Stops{});
+    job.facts.put(fact::offset_tolerance, (1.0 / 3.0) * stop + spread);
   }
+  job.facts.work_out(
+      fact::offset_apart, [](Stops stated, Stops offset) { return stated - offset; },
+      fact::stated_offset, fact::offset);
 }
 
 /// Power from the kit's reference shot, or from the guide number.
 std::optional<Power> power_needed(Job& job, Said& missing) {
-  const kit::Lamp& lamp = *job.out.chosen.lamp;
-  const auto shot = shot_of(job.facts, job.view.taken_in_mirror, std::nullopt);
+  const kit::Lamp& lamp = *job.lamp();
+  const auto shot = shot_of(own(job), job.view.taken_in_mirror, std::nullopt);
   if (!shot) {
     missing = missing::working_distance();
     return std::nullopt;
@@ -172,59 +214,64 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
 
 /// The next mark of the ISO scale from which on the flash has enough; nothing where the camera has
 /// none so high. Marks: the preferred numbers of ISO 3, as cameras print them.
-void set_iso_that_does(Job& job, Stops shortfall) {
+void set_iso_that_does(Job& job) {
+  const Recording one(job.facts);
   constexpr double marks[] = {100, 125, 160, 200, 250, 320, 400, 500, 640, 800};
   constexpr double rounded = 1.02; // a mark stands for a number up to 2 % higher
+  const Stops shortfall = *job.facts.get(fact::shortfall);
   const double needed = job.facts.get(fact::iso)->value() * std::exp2(shortfall.in(stop));
+  const auto greatest = job.facts.get(fact::greatest_iso);
   for (double decade = 0.1; decade < 1e4; decade *= 10) {
     for (const double mark : marks) {
       if (mark * decade * rounded < needed) continue;
-      const bool had =
-          !job.kit->greatest_iso.known() || mark * decade <= job.kit->greatest_iso.get().value();
-      if (had)
-        job.facts.derive(fact::iso_that_does, IsoSpeed{mark * decade},
-                         {&fact::iso, &fact::shortfall});
+      if (!greatest || mark * decade <= greatest->value())
+        job.facts.put(fact::iso_that_does, IsoSpeed{mark * decade});
       return;
     }
   }
 }
 
-void set_power(Job& job) {
-  std::vector<const FactRow*> inputs = inputs_of(job);
-  inputs.push_back(&fact::lamp);
-  inputs.push_back(&fact::lamp_distance);
-  if (!job.facts.needs(fact::power_needed, inputs)) return;
-  const kit::Lamp& used = *job.out.chosen.lamp;
-  if (used.light.known() && used.light.get() == kit::LampLight::steady) {
-    job.facts.set_unknown(fact::power_needed, missing::meter());
-    return;
+/// False where it cannot be had.
+bool set_power_needed(Job& job) {
+  const Recording one(job.facts);
+  if (!needs_shot(job, fact::power_needed, true)) return false;
+  const kit::Lamp& lamp = *job.lamp();
+  Said missing = missing::meter();
+  std::optional<Power> needed;
+  if (!lamp.light.known() || lamp.light.get() != kit::LampLight::steady)
+    needed = power_needed(job, missing);
+  if (!needed) {
+    job.facts.put_unknown(fact::power_needed, missing);
+    return false;
   }
-  Said missing;
-  auto needed = power_needed(job, missing);
   // More or less light than a right exposure; against another view it is held elsewhere.
   const auto& exposure = job.view.exposure;
-  if (needed && exposure.known() && exposure->offset && exposure->as_view.empty())
+  if (exposure.known() && exposure->offset && exposure->as_view.empty())
     needed = Power{needed->value() * std::exp2(exposure->offset->in(stop))};
-  if (!needed) {
-    job.facts.set_unknown(fact::power_needed, missing);
-    return;
-  }
-  job.facts.derive(fact::power_needed, *needed, inputs, Status::measured);
-  const kit::Lamp& lamp = *job.out.chosen.lamp;
-  const bool least_known = lamp.least_power.known();
-  const Power least = least_known ? lamp.least_power.get() : Power{1.0 / 1024.0};
-  const physics::PowerSetting setting = physics::power_setting(*needed, least);
-  job.facts.derive(fact::shortfall, setting.shortfall, {&fact::power_needed});
-  if (least_known) job.facts.derive(fact::excess, setting.excess, {&fact::power_needed});
+  job.facts.put(fact::power_needed, *needed);
+  return true;
+}
+
+void set_power(Job& job) {
+  if (!set_power_needed(job)) return;
+  const Recording one(job.facts);
+  const text::Sourced<Power>& least = job.lamp()->least_power;
+  const physics::PowerSetting setting = physics::power_setting(*job.facts.get(fact::power_needed),
+                                                               least.value_or(Power{1.0 / 1024.0}));
+  job.facts.put(fact::shortfall, setting.shortfall);
+  if (least.known()) job.facts.put(fact::excess, setting.excess);
   if (setting.shortfall > Stops{}) {
-    set_iso_that_does(job, setting.shortfall);
-    job.facts.set_impossible(fact::power, phrase::flash_has_less(), std::optional(Power{1.0}),
-                             {&fact::power_needed});
-  } else {
-    job.facts.derive(fact::power, setting.set, {&fact::power_needed});
-    if (const auto spread = job.facts.get(fact::mirror_loss_spread))
-      job.facts.derive(fact::power_spread, *spread, {&fact::mirror_loss_spread});
+    set_iso_that_does(job);
+    return job.facts.put_impossible(fact::power, phrase::flash_has_less(), Power{1.0});
   }
+  job.facts.put(fact::power, setting.set);
+}
+
+void set_power_spread(Job& job) {
+  const Recording one(job.facts);
+  if (!job.facts.has(fact::power)) return;
+  if (const auto spread = job.facts.get(fact::mirror_loss_spread))
+    job.facts.put(fact::power_spread, *spread);
 }
 
 } // namespace
@@ -232,13 +279,15 @@ void set_power(Job& job) {
 void plan_light(Job& job, const Reference* reference) {
   set_settings(job);
   if (job.view.exposure.broken()) {
-    job.facts.set_broken(fact::offset);
+    job.facts.put_broken(fact::offset);
   } else if (reference != nullptr) {
-    job.facts.set(fact::exposure_reference, reference->view.name, Status::asked);
+    job.facts.put(fact::exposure_reference, reference->view.name);
     if (!reference->itself) set_offset(job, *reference);
   }
   set_stated(job);
-  if (job.kit != nullptr) set_power(job);
+  if (!job.has_kit()) return;
+  set_power(job);
+  set_power_spread(job);
 }
 
 } // namespace norma::plan

@@ -32,44 +32,43 @@ std::optional<physics::Orientation> code_orientation(const words::ViewCode& code
 }
 
 /// The picture as it will be kept, and what must be done for it; nothing where it cannot be had.
-std::optional<Axes> set_turn(Job& job, const Axes& shot) {
+std::optional<Axes> set_turn(Job& job) {
   if (job.view.picture.broken()) {
-    job.facts.set_broken(fact::turn);
+    job.facts.put_broken(fact::turn);
     return std::nullopt;
   }
   const model::Picture picture = job.view.picture.value_or({});
   if (picture.stays_mirrored && picture.as_seen) {
-    job.facts.set_impossible<Turn>(fact::turn, phrase::cannot_stay_mirrored(), {}, {});
+    job.facts.put_impossible(fact::turn, phrase::cannot_stay_mirrored());
     return std::nullopt;
   }
   if (picture.stays_mirrored || (job.view.picture.absent() && !job.view.taken_in_mirror)) {
-    job.facts.set(fact::turn, Turn::none, Status::asked);
-    return shot;
+    job.facts.put(fact::turn, Turn::none);
+    return job.axes();
   }
   if (job.view.picture.absent()) {
-    job.facts.set_unknown(fact::turn, missing::wanted_picture());
+    job.facts.put_unknown(fact::turn, missing::wanted_picture());
     return std::nullopt;
   }
   std::optional<physics::Wish> wish;
   if (picture.edge) {
     wish = physics::Wish{landmark_direction(job, *picture.landmark), edge_of(*picture.edge)};
   }
-  const std::vector<const FactRow*> from{&fact::orientation_shot, &fact::mirrored};
+  const Axes& shot = *job.axes();
   const auto turn = physics::turn_for(shot, wish);
   if (!turn) {
     const auto upright = physics::turn_for(shot, std::nullopt);
-    job.facts.set_impossible<Turn>(
-        fact::turn,
-        upright && picture.edge ? phrase::do_not_come_to(term_of(picture.landmark), term_of(*picture.edge),
-                                                         physics::to_text(physics::orientation(
-                                                             physics::turned(shot, *upright))))
-                                : phrase::no_turn_leads_there(),
-        {}, from);
+    job.facts.put_impossible(
+        fact::turn, upright && picture.edge
+                        ? phrase::do_not_come_to(term_of(*picture.landmark), term_of(*picture.edge),
+                                                 physics::to_text(physics::orientation(
+                                                     physics::turned(shot, *upright))))
+                        : phrase::no_turn_leads_there());
     return std::nullopt;
   }
   const Axes kept = physics::turned(shot, *turn);
-  job.facts.derive(fact::orientation_wanted, physics::to_text(physics::orientation(kept)), from);
-  job.facts.derive(fact::turn, *turn, {&fact::orientation_shot, &fact::orientation_wanted});
+  job.facts.put(fact::orientation_wanted, physics::to_text(physics::orientation(kept)));
+  job.facts.put(fact::turn, *turn);
   return kept;
 }
 
@@ -118,55 +117,62 @@ Said code_fault(const Job& job, const words::ViewCode& code, const words::ViewCo
 void set_code_fit(Job& job, const std::optional<Axes>& kept) {
   const auto& said = job.view.code;
   if (said.absent()) return;
-  if (said.broken()) {
-    job.facts.set_broken(fact::code_fits);
-    return;
-  }
+  if (said.broken()) return job.facts.put_broken(fact::code_fits);
   const words::ViewCode& code = *said.get();
   const auto wanted = code_orientation(code);
-  if (wanted)
-    job.facts.set(fact::orientation_of_code, physics::to_text(*wanted), Status::published);
+  {
+    const Recording one(job.facts);
+    job.facts.note(Status::published);
+    if (wanted) job.facts.put(fact::orientation_of_code, physics::to_text(*wanted));
+  }
   const words::ViewCode* better = nullptr;
+  job.facts.note(Status::published);
   Said fault = code_fault(job, code, better);
   // The standard's row for the uncorrected upper arch (IV24) contradicts its own mirror state; a
   // picture that stays mirrored is held against its state, side and jaw only.
   const bool stays = job.view.picture.known() && job.view.picture->stays_mirrored;
-  if (fault.empty() && kept && wanted && !stays && !physics::agrees(*kept, *wanted)) {
-    fault =
-        phrase::code_lies(physics::to_text(*wanted), physics::to_text(physics::orientation(*kept)));
+  if (fault.empty() && kept && wanted && !stays) {
+    job.facts.find(fact::orientation_of_code);
+    job.facts.find(fact::turn);
+    if (!physics::agrees(*kept, *wanted))
+      fault = phrase::code_lies(physics::to_text(*wanted),
+                                physics::to_text(physics::orientation(*kept)));
   }
-  if (fault.empty()) {
-    job.facts.set(fact::code_fits, CodeFit::fits, Status::published, {&fact::orientation_of_code});
-    return;
+  if (fault.empty()) return job.facts.put(fact::code_fits, CodeFit::fits);
+  if (better != nullptr && better != &code)
+    job.facts.put(fact::code_that_fits, std::string(better->code));
+  job.facts.put_impossible(fact::code_fits, std::move(fault));
+}
+
+/// The picture as it will be kept; nothing where it cannot be had.
+std::optional<Axes> set_orientation(Job& job) {
+  const Recording one(job.facts);
+  const auto& axes = job.axes();
+  if (axes) {
+    job.facts.put(fact::orientation_shot, physics::to_text(physics::orientation(*axes)));
+    job.facts.put(fact::mirrored, axes->mirrored() ? Mirroring::mirrored : Mirroring::none);
+    return set_turn(job);
   }
-  if (better != nullptr && better != &code) {
-    job.facts.set(fact::code_that_fits, std::string(better->code), Status::published);
-  }
-  job.facts.set_impossible<CodeFit>(fact::code_fits, std::move(fault), {}, {});
+  const Fact* open = job.facts.find(fact::azimuth);
+  if (open == nullptr) open = job.facts.find(fact::elevation);
+  job.facts.put_unknown(fact::orientation_wanted, open != nullptr && !open->why.empty()
+                                                      ? open->why
+                                                      : missing::camera_looks_from());
+  return std::nullopt;
 }
 
 } // namespace
 
 void plan_picture(Job& job) {
-  if (!job.axes) {
+  {
+    const Recording one(job.facts);
     const Fact* azimuth = job.facts.find(fact::azimuth);
-    if (azimuth != nullptr && azimuth->state == State::broken) {
-      job.facts.set_broken(fact::orientation_wanted);
-      return;
-    }
-    const Fact* elevation = job.facts.find(fact::elevation);
-    const Fact* open = azimuth != nullptr ? azimuth : elevation;
-    job.facts.set_unknown(fact::orientation_wanted, open != nullptr && !open->why.empty()
-                                                        ? open->why
-                                                        : missing::camera_looks_from());
-    set_code_fit(job, std::nullopt);
-    return;
+    if (azimuth != nullptr && azimuth->state == State::broken)
+      return job.facts.put_broken(fact::orientation_wanted);
   }
-  job.facts.derive(fact::orientation_shot, physics::to_text(physics::orientation(*job.axes)),
-                   {&fact::azimuth, &fact::elevation, &fact::roll});
-  job.facts.derive(fact::mirrored, job.axes->mirrored() ? Mirroring::mirrored : Mirroring::none,
-                   {&fact::orientation_shot});
-  set_code_fit(job, set_turn(job, *job.axes));
+  const auto kept = set_orientation(job);
+  const Recording one(job.facts);
+  set_code_fit(job, kept);
 }
 
 } // namespace norma::plan

@@ -27,76 +27,70 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
 
 void set_blur(Job& job) {
   const auto& asked = job.view.allowed_blur;
-  const physics::Default& usual = physics::defaults::blur;
-  if (asked.known()) {
-    job.facts.set(fact::allowed_blur, asked.get(), Status::asked);
-  } else if (asked.broken()) {
-    job.facts.set_broken(fact::allowed_blur);
-  } else if (job.facts.needs(fact::allowed_blur, {&fact::sensor})) {
-    const Size sensor = job.kit != nullptr ? job.kit->sensor.get() : job.protocol.sensor.get();
-    job.facts.derive(fact::allowed_blur, physics::usual_blur(sensor), {&fact::sensor},
-                     status_of(usual.origin));
-  }
+  if (asked.known()) return job.facts.put(fact::allowed_blur, asked.get());
+  if (asked.broken()) return job.facts.put_broken(fact::allowed_blur);
+  const Recording one(job.facts);
+  job.facts.take(physics::defaults::blur);
+  job.facts.work_out(fact::allowed_blur, physics::usual_blur, fact::sensor);
 }
 
 /// Range of the protocol and of the lens; both limits, or neither.
 void set_range(Job& job) {
+  const Recording one(job.facts);
   const text::Sourced<model::ApertureRange>& asked = job.view.aperture;
   if (asked.broken()) {
-    job.facts.set_broken(fact::widest_allowed);
-    job.facts.set_broken(fact::narrowest_allowed);
+    job.facts.put_broken(fact::widest_allowed);
+    job.facts.put_broken(fact::narrowest_allowed);
     return;
   }
   std::optional<FNumber> widest;
   std::optional<FNumber> narrowest;
-  Status status = Status::asked;
   if (asked.known()) {
     widest = asked->widest;
     narrowest = asked->narrowest;
   }
-  if (job.kit != nullptr && job.kit->lens) {
-    const kit::Lens& lens = *job.kit->lens;
+  if (job.has_kit() && job.kit()->lens) {
+    const kit::Lens& lens = *job.kit()->lens;
     if (lens.widest.known())
       widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
     if (lens.smallest.known()) {
-      job.facts.set(fact::lens_narrowest, lens.smallest.get(), Status::measured);
+      job.facts.put(fact::lens_narrowest, lens.smallest.get());
       narrowest = narrowest ? std::min(*narrowest, lens.smallest.get()) : lens.smallest.get();
     }
-    status = Status::measured;
   }
   if (!widest || !narrowest) {
-    job.facts.set_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
-    job.facts.set_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
+    job.facts.put_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
+    job.facts.put_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
     return;
   }
-  job.facts.set(fact::widest_allowed, *widest, status);
-  job.facts.set(fact::narrowest_allowed, *narrowest, status);
+  job.facts.put(fact::widest_allowed, *widest);
+  job.facts.put(fact::narrowest_allowed, *narrowest);
 }
 
 /// Focus plane: the named tooth's face, else the middle of the depth.
 std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
-  if (job.view.focus.broken()) {
-    job.facts.set_broken(fact::focus);
+  const auto& asked = job.view.focus;
+  if (asked.broken()) {
+    job.facts.put_broken(fact::focus);
     return std::nullopt;
   }
-  if (!job.view.focus.known()) {
-    job.facts.set(fact::focus, phrase::on_middle_of_depth(), Status::asked);
+  if (!asked.known()) {
+    job.facts.put_asked(fact::focus, phrase::on_middle_of_depth());
     return reach_of(depths).middle();
   }
-  const model::Aim aim = job.view.focus.get();
-  if (aim.thing) {
-    job.facts.set_unknown(fact::focus, missing::where_lies(the(*aim.thing)));
+  if (asked->thing) {
+    job.facts.put_unknown(fact::focus, missing::where_lies(the(*asked->thing)));
     return std::nullopt;
   }
-  const physics::Crown* first = crown_at(job, aim.first);
-  const physics::Crown* second = crown_at(job, aim.second);
+  const physics::Crown* first = crown_at(job, asked->first);
+  const physics::Crown* second = crown_at(job, asked->second);
   if (first == nullptr || second == nullptr) {
-    job.facts.set_unknown(fact::focus, missing::focused_tooth());
+    job.facts.put_unknown(fact::focus, missing::focused_tooth());
     return std::nullopt;
   }
-  job.facts.set(fact::focus, place_of(aim), Status::asked);
+  job.facts.put_asked(fact::focus, place_of(asked.get()));
   const placing::TeethPair teeth{first->tooth, second->tooth};
-  return placing::depth_of(at_rest(job), teeth, surface_of(main_face(job.view)), *job.axes);
+  return placing::depth_of(at_rest(job), teeth, surface_of(main_face(job.view)), *job.axes());
 }
 
 /// The focus plane in front of all that must be sharp, or behind it.
@@ -104,16 +98,14 @@ void set_focus_off(Job& job, const std::vector<FaceDepth>& depths, Length focus)
   const auto [nearest, farthest] = reach_of(depths);
   const Length off = std::max(nearest - focus, focus - farthest);
   constexpr Length told = 0.5 * mm; // less is the curve of a tooth's face
-  if (off > told)
-    job.facts.derive(fact::focus_off, off, {&fact::focus, &fact::azimuth, &fact::elevation},
-                     Status::assumed);
+  if (off > told) job.facts.put(fact::focus_off, off);
 }
 
 /// The marks of the range, widest first, in the lens's steps (thirds where it does not say).
 std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) {
-  const bool halves = job.kit != nullptr && job.kit->lens &&
-                      job.kit->lens->marks_per_stop.known() &&
-                      job.kit->lens->marks_per_stop.get() == 2;
+  const kit::Kit* kit = job.kit();
+  const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
+                      kit->lens->marks_per_stop.get() == 2;
   const double per_stop = halves ? 2.0 : 3.0;
   std::vector<FNumber> out{widest};
   const double stops = 2.0 * std::log2(narrowest.value() / widest.value());
@@ -124,17 +116,40 @@ std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) 
   return out;
 }
 
+/// Lens and ratio as the depth hangs on them.
+struct Optics {
+  Length blur;
+  Magnification ratio;
+  PupilRatio pupil;
+  std::optional<Length> focal_length; // nothing: as for an endless one
+
+  [[nodiscard]] std::optional<FNumber> holding(DepthNeeded need) const {
+    return physics::f_number_holding(need.near, need.far, blur, ratio, pupil, focal_length);
+  }
+};
+/// They are known.
+Optics optics_of(const Job& job) {
+  return {*job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
+          *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length)};
+}
+
+/// What must be sharp, and the focus plane.
+struct Depth {
+  std::vector<FaceDepth> faces;
+  Length focus;
+  facts::Record read;
+};
+
 /// What would mend it: another focus, another ratio, fewer teeth.
-void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) {
+void set_remedies(Job& job, const Depth& depth) {
+  const Recording one(job.facts);
+  job.facts.use(depth.read);
+  const std::vector<FaceDepth>& depths = depth.faces;
+  const Length focus = depth.focus;
   const FNumber n = *job.facts.get(fact::narrowest_allowed);
-  const Length c = *job.facts.get(fact::allowed_blur);
-  const Magnification m = *job.facts.get(fact::ratio);
-  const PupilRatio p = *job.facts.get(fact::pupil_ratio);
-  const auto f = job.facts.get(fact::focal_length);
-  const std::vector<const FactRow*> from{&fact::narrowest_allowed, &fact::allowed_blur,
-                                         &fact::ratio};
+  const Optics optics = optics_of(job);
   const auto holds = [&](DepthNeeded need) {
-    const auto number = physics::f_number_holding(need.near, need.far, c, m, p, f);
+    const auto number = optics.holding(need);
     return number && *number <= n;
   };
 
@@ -144,179 +159,217 @@ void set_remedies(Job& job, const std::vector<FaceDepth>& depths, Length focus) 
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
-    job.facts.derive(fact::better_focus, phrase::on(closest->tooth), from);
-    if (!holds(depth_needed(depths, closest->centre))) {
-      job.facts.derive(fact::better_focus, phrase::on_middle_of_depth(), from);
-    }
+    job.facts.put(fact::better_focus, holds(depth_needed(depths, closest->centre))
+                                          ? phrase::on(closest->tooth)
+                                          : phrase::on_middle_of_depth());
   }
   const DepthNeeded need = depth_needed(depths, focus);
-  if (const auto ratio = physics::ratio_holding(need.near, need.far, n, c, p, f)) {
-    job.facts.derive(fact::ratio_for_depth, physics::rounded_smaller(*ratio), from);
-    job.facts.derive(fact::ratio_for_depth_asked, as_asked(job, *ratio),
-                     {&fact::ratio_for_depth, &fact::ratio_asked});
+  if (const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
+                                                optics.focal_length)) {
+    job.facts.put(fact::ratio_for_depth, physics::rounded_smaller(*ratio));
+    const Recording asked(job.facts);
+    job.facts.put(fact::ratio_for_depth_asked, as_asked(job, *ratio));
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {
     if (holds(depth_needed({&d, 1}, focus))) held.push_back(d.tooth);
   }
-  if (!held.empty()) job.facts.derive(fact::teeth_held, held, from);
+  if (!held.empty()) job.facts.put(fact::teeth_held, held);
 }
 
 void set_depths(Job& job, FNumber n) {
-  const auto depth =
-      physics::depth_of_field(n, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
-                              *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length));
-  const std::vector<const FactRow*> from{&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio};
-  job.facts.derive(fact::near_depth, depth.near, from);
-  if (depth.far) job.facts.derive(fact::far_depth, *depth.far, from);
+  const Optics o = optics_of(job);
+  const auto depth = physics::depth_of_field(n, o.blur, o.ratio, o.pupil, o.focal_length);
+  job.facts.put(fact::near_depth, depth.near);
+  if (depth.far) job.facts.put(fact::far_depth, *depth.far);
 }
 
 /// What follows from the aperture that is set.
-void set_consequences(Job& job, FNumber n) {
-  const Magnification m = *job.facts.get(fact::ratio);
-  const Length c = *job.facts.get(fact::allowed_blur);
-  set_depths(job, n);
-  const FNumber effective = physics::effective_f_number(n, m, *job.facts.get(fact::pupil_ratio));
-  job.facts.derive(fact::effective_f_number, effective,
-                   {&fact::aperture, &fact::ratio, &fact::pupil_ratio});
-  job.facts.derive(fact::diffraction_blur, physics::diffraction_blur(effective),
-                   {&fact::effective_f_number}, Status::handbook);
-  if (const auto depth = physics::depth_with_diffraction(effective, c, m)) {
-    job.facts.derive(fact::depth_with_diffraction, *depth,
-                     {&fact::effective_f_number, &fact::allowed_blur, &fact::ratio});
+void set_consequences(Job& job) {
+  {
+    const Recording one(job.facts);
+    set_depths(job, *job.facts.get(fact::aperture));
   }
-  const double bellows = physics::bellows_factor(m, *job.facts.get(fact::pupil_ratio));
-  job.facts.derive(fact::sharpest_aperture,
-                   FNumber{physics::sharpest_effective_f_number(c).value() / bellows},
-                   {&fact::allowed_blur, &fact::ratio, &fact::pupil_ratio}, Status::handbook);
+  job.facts.work_out(fact::effective_f_number, physics::effective_f_number, fact::aperture,
+                     fact::ratio, fact::pupil_ratio);
+  const Recording one(job.facts);
+  job.facts.has(fact::aperture);
+  job.facts.take(physics::defaults::airy);
+  job.facts.work_out(
+      fact::diffraction_blur, [](FNumber n) { return physics::diffraction_blur(n); },
+      fact::effective_f_number);
+  {
+    const Recording depth(job.facts);
+    if (const auto both = physics::depth_with_diffraction(*job.facts.get(fact::effective_f_number),
+                                                          *job.facts.get(fact::allowed_blur),
+                                                          *job.facts.get(fact::ratio)))
+      job.facts.put(fact::depth_with_diffraction, *both);
+  }
+  job.facts.work_out(
+      fact::sharpest_aperture,
+      [](Length blur, Magnification m, PupilRatio p) {
+        return FNumber{physics::sharpest_effective_f_number(blur).value() /
+                       physics::bellows_factor(m, p)};
+      },
+      fact::allowed_blur, fact::ratio, fact::pupil_ratio);
 }
 
-/// The first mark of the range that is no wider than `needed` and than what the flash can be turned
-/// down to. False where there is none.
-bool set_first_aperture(Job& job, FNumber widest, FNumber narrowest,
-                        std::optional<FNumber> needed = std::nullopt) {
-  std::vector<const FactRow*> from{&fact::widest_allowed, &fact::narrowest_allowed};
-  if (needed) from.push_back(&fact::aperture_needed);
-  if (job.stopped_down_to) {
-    const FNumber within = std::min(*job.stopped_down_to, narrowest);
-    needed = needed ? std::max(*needed, within) : within;
-    job.facts.set(fact::aperture_for_flash, *job.stopped_down_to, Status::measured);
-    from.push_back(&fact::aperture_for_flash);
+/// The aperture to which the flash makes one stop down; nothing where it does not.
+std::optional<FNumber> set_aperture_for_flash(Job& job) {
+  if (job.too_bright == nullptr) return std::nullopt;
+  const Recording one(job.facts);
+  // They say of themselves what the view's own come out as: what they rest on counts.
+  const auto excess = job.facts.get_before(*job.too_bright, fact::excess);
+  const auto aperture = job.facts.get_before(*job.too_bright, fact::aperture);
+  const FNumber n{aperture->value() * std::exp2(excess->in(stop) / 2.0)};
+  job.facts.put(fact::aperture_for_flash, n);
+  return n;
+}
+
+/// The first mark of the range that is no wider than what the depth needs and than what the flash
+/// can be turned down to. False where there is none.
+bool set_first_aperture(Job& job) {
+  {
+    const Recording one(job.facts);
+    const FNumber widest = *job.facts.get(fact::widest_allowed);
+    const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
+    auto needed = job.facts.get(fact::aperture_needed);
+    if (set_aperture_for_flash(job)) {
+      const FNumber within = std::min(*job.facts.get(fact::aperture_for_flash), narrowest);
+      needed = needed ? std::max(*needed, within) : within;
+    }
+    constexpr double slack = 1.0 + 1e-9;
+    const std::vector<FNumber> marks = marks_between(job, widest, narrowest);
+    const auto mark = std::find_if(marks.begin(), marks.end(), [&](FNumber n) {
+      return !needed || n.value() * slack >= needed->value();
+    });
+    if (mark == marks.end()) return false;
+    job.facts.put(fact::aperture, *mark);
   }
-  constexpr double slack = 1.0 + 1e-9;
-  for (const FNumber mark : marks_between(job, widest, narrowest)) {
-    if (needed && mark.value() * slack < needed->value()) continue;
-    job.facts.derive(fact::aperture, mark, from);
-    set_consequences(job, mark);
-    return true;
-  }
-  return false;
+  set_consequences(job);
+  return true;
 }
 
 /// Where no depth is known that it must hold: the first mark of the range that was asked for. What
 /// the lens has is no choice.
-void set_aperture_without_depth(Job& job, FNumber widest, FNumber narrowest) {
-  if (job.view.aperture.known() || widest == narrowest) {
-    set_first_aperture(job, widest, narrowest);
+void set_aperture_without_depth(Job& job) {
+  const Recording one(job.facts);
+  if (job.view.aperture.known() ||
+      job.facts.get(fact::widest_allowed) == job.facts.get(fact::narrowest_allowed)) {
+    set_first_aperture(job);
   } else {
-    job.facts.set_unknown(fact::aperture, missing::aperture_or_sharp());
+    job.facts.put_unknown(fact::aperture, missing::aperture_or_sharp());
   }
 }
 
 /// Asked for and had, where they do not meet.
 void set_reach(Job& job) {
   const model::ApertureRange& asked = job.view.aperture.get();
-  job.facts.set(fact::aperture_asked,
-                asked.widest == asked.narrowest ? phrase::aperture(asked.widest)
-                                                : phrase::apertures(asked.widest, asked.narrowest),
-                Status::asked);
-  const kit::Lens& lens = *job.kit->lens;
-  const bool one =
+  job.facts.put(fact::aperture_asked, asked.widest == asked.narrowest
+                                          ? phrase::aperture(asked.widest)
+                                          : phrase::apertures(asked.widest, asked.narrowest));
+  const Recording one(job.facts);
+  const kit::Lens& lens = *job.kit()->lens;
+  const bool only =
       lens.widest.known() && lens.smallest.known() && lens.widest.get() == lens.smallest.get();
   const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
-  job.facts.set(fact::aperture_reach,
-                one          ? phrase::has_only(lens.smallest.get())
-                : too_narrow ? phrase::it_ends_at(lens.smallest.get())
-                             : phrase::it_ends_at(lens.widest.get()),
-                Status::measured);
+  job.facts.put(fact::aperture_reach, only         ? phrase::has_only(lens.smallest.get())
+                                      : too_narrow ? phrase::it_ends_at(lens.smallest.get())
+                                                   : phrase::it_ends_at(lens.widest.get()));
 }
 
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
-bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need, FNumber narrowest) {
-  const auto number = physics::f_number_holding(
-      need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
-      *job.facts.get(fact::pupil_ratio), physics::defaults::shortest_lens.value * mm);
-  return number && *number <= narrowest;
+bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
+  Optics optics = optics_of(job);
+  optics.focal_length = job.facts.take(physics::defaults::shortest_lens) * mm;
+  const auto number = optics.holding(need);
+  return number && *number <= *job.facts.get(fact::narrowest_allowed);
+}
+
+/// How far the one reaches from the other; nothing (said in the facts) where that is not known.
+std::optional<Depth> set_depth_needed(Job& job) {
+  const Recording one(job.facts);
+  Said missing = missing::camera_looks_from();
+  std::optional<std::vector<FaceDepth>> depths;
+  if (const auto& axes = job.axes()) depths = depths_of(job, *axes, missing);
+  std::optional<Length> focus;
+  if (depths) focus = set_focus(job, *depths);
+  job.facts.find(fact::focus);
+  if (!focus) {
+    job.facts.put_unknown(fact::near_needed, depths ? missing::focused_tooth() : missing);
+    return std::nullopt;
+  }
+  const DepthNeeded need = depth_needed(*depths, *focus);
+  job.facts.put(fact::near_needed, need.near);
+  job.facts.put(fact::far_needed, need.far);
+  set_focus_off(job, *depths, *focus);
+  return Depth{std::move(*depths), *focus, job.facts.kept()};
+}
+
+/// The f-number that holds it; nothing where none does.
+std::optional<FNumber> set_aperture_needed(Job& job) {
+  const Recording one(job.facts);
+  const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
+  const auto needed = optics_of(job).holding(need);
+  if (needed) job.facts.put(fact::aperture_needed, *needed);
+  return needed;
+}
+
+/// No aperture of the range holds what must be sharp. False where a lens might that is not known.
+bool set_no_aperture(Job& job, std::optional<FNumber> needed) {
+  const Recording one(job.facts);
+  const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
+  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need)) {
+    job.facts.put_unknown(fact::aperture, missing::focal_length());
+    return false;
+  }
+  job.facts.find(fact::narrowest_allowed);
+  optics_of(job);
+  job.facts.put_impossible(fact::aperture, phrase::no_aperture_holds(), needed);
+  return true;
+}
+
+/// The depth at the narrowest aperture there is.
+void set_depths_at_narrowest(Job& job) {
+  const Recording one(job.facts);
+  job.facts.has(fact::aperture);
+  set_depths(job, *job.facts.get(fact::narrowest_allowed));
 }
 
 } // namespace
 
 void plan_sharpness(Job& job) {
   const auto& shown = job.view.must_show;
-  if (job.view.must_be_sharp.absent() && job.view.things_sharp.absent() && shown.known() &&
-      !shown->empty())
+  const auto& sharp = job.view.must_be_sharp;
+  if (sharp.absent() && job.view.things_sharp.absent() && shown.known() && !shown->empty())
     job.open(question::shown_sharp, missing::what_must_be_sharp());
   set_blur(job);
   set_range(job);
-  if (!job.facts.needs(fact::aperture, {&fact::widest_allowed, &fact::narrowest_allowed,
-                                        &fact::ratio, &fact::allowed_blur})) {
-    if (job.view.must_be_sharp.known()) {
-      job.facts.needs(fact::near_needed, {&fact::aperture});
+  {
+    const Recording one(job.facts);
+    if (!job.facts.needs(fact::aperture, {&fact::widest_allowed, &fact::narrowest_allowed,
+                                          &fact::ratio, &fact::allowed_blur})) {
+      if (sharp.known()) job.facts.needs(fact::near_needed, {&fact::aperture});
+      return;
     }
-    return;
   }
-  const FNumber widest = *job.facts.get(fact::widest_allowed);
-  const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
-  const std::vector<const FactRow*> range{&fact::widest_allowed, &fact::narrowest_allowed};
-  if (widest > narrowest) {
-    set_reach(job);
-    job.facts.set_impossible(fact::aperture, phrase::lens_has_no_aperture(),
-                             std::optional<FNumber>(), range);
-    return;
+  {
+    const Recording one(job.facts);
+    if (*job.facts.get(fact::widest_allowed) > *job.facts.get(fact::narrowest_allowed)) {
+      set_reach(job);
+      return job.facts.put_impossible(fact::aperture, phrase::lens_has_no_aperture());
+    }
   }
-  const text::Sourced<model::Faces>& sharp = job.view.must_be_sharp;
-  if (sharp.broken()) {
-    job.facts.set_broken(fact::near_needed);
-    return;
-  }
-  if (sharp.absent()) {
-    set_aperture_without_depth(job, widest, narrowest);
-    return;
-  }
-  Said missing = missing::camera_looks_from();
-  std::optional<std::vector<FaceDepth>> depths;
-  if (job.axes) depths = depths_of(job, *job.axes, missing);
-  std::optional<Length> focus;
-  if (depths) focus = set_focus(job, *depths);
-  if (!focus) {
-    if (depths) missing = missing::focused_tooth();
-    job.facts.set_unknown(fact::near_needed, missing);
-    set_aperture_without_depth(job, widest, narrowest);
-    return;
-  }
-
-  const DepthNeeded need = depth_needed(*depths, *focus);
-  job.facts.derive(fact::near_needed, need.near, {&fact::focus, &fact::azimuth, &fact::elevation},
-                   Status::assumed);
-  job.facts.derive(fact::far_needed, need.far, {&fact::focus, &fact::azimuth, &fact::elevation},
-                   Status::assumed);
-  set_focus_off(job, *depths, *focus);
-  const auto n = physics::f_number_holding(
-      need.near, need.far, *job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
-      *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length));
-  const std::vector<const FactRow*> from{&fact::near_needed, &fact::far_needed, &fact::allowed_blur,
-                                         &fact::ratio, &fact::pupil_ratio};
-  if (n) job.facts.derive(fact::aperture_needed, *n, from);
-  if (n && set_first_aperture(job, widest, narrowest, *n)) return;
-  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need, narrowest)) {
-    job.facts.set_unknown(fact::aperture, missing::focal_length());
-    return;
-  }
-  job.facts.set_impossible(fact::aperture, phrase::no_aperture_holds(), n,
-                           {&fact::near_needed, &fact::far_needed, &fact::narrowest_allowed});
-  set_depths(job, narrowest);
-  set_remedies(job, *depths, *focus);
+  if (sharp.broken()) return job.facts.put_broken(fact::near_needed);
+  if (sharp.absent()) return set_aperture_without_depth(job);
+  const auto depth = set_depth_needed(job);
+  if (!depth) return set_aperture_without_depth(job);
+  const auto needed = set_aperture_needed(job);
+  if (needed && set_first_aperture(job)) return;
+  if (!set_no_aperture(job, needed)) return;
+  set_depths_at_narrowest(job);
+  set_remedies(job, *depth);
 }
 
 } // namespace norma::plan
