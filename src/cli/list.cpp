@@ -3,10 +3,31 @@
 #include <algorithm>
 
 #include "cli/commands.hpp"
-#include "emit/findings_text.hpp"
 #include "emit/checklist.hpp"
+#include "emit/findings_text.hpp"
+#include "report/unread.hpp"
 
 namespace norma::cli {
+
+namespace {
+
+std::optional<Outcome> no_such_series(const report::Report& report, const report::Held& held,
+                                      const std::string& series) {
+  const auto& all = held.protocol->series;
+  const bool known =
+      series.empty() ||
+      std::any_of(all.begin(), all.end(), [&](const model::Series& s) { return s.name == series; });
+  // Of a file that could not be read whole, the list says so.
+  if (known || !report::unread_of(report, held).whole()) return std::nullopt;
+  std::string names;
+  for (const model::Series& s : all)
+    names += (names.empty() ? "" : ", ") + s.name;
+  return could_not_run(fmt::format("{} has no series {}; it has: {}",
+                                   std::string(report.names(held.about).file), series,
+                                   names.empty() ? "none" : names));
+}
+
+} // namespace
 
 Outcome list(const Options& options) {
   session::Session session;
@@ -15,23 +36,26 @@ Outcome list(const Options& options) {
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
   outcome.err = emit::findings_text(session.report());
-  for (const report::Held& r : session.report().held) {
-    const auto& all = r.protocol->series;
-    const bool known =
-        options.series.empty() || std::any_of(all.begin(), all.end(), [&](const model::Series& s) {
-          return s.name == options.series;
-        });
-    if (!known) {
-      std::string names;
-      for (const model::Series& s : all)
-        names += (names.empty() ? "" : ", ") + s.name;
-      return could_not_run(fmt::format("{} has no series {}; it has: {}", std::string(session.report().names(r.about).file),
-                                       options.series, names.empty() ? "none" : names));
-    }
-    const emit::Document document = emit::checklist(session.report(), r, options.series);
+  const report::Report& report = session.report();
+  const auto put = [&](const emit::Document& document) {
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out +=
         options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);
+  };
+  // A list that is none is never a success, whatever --fail-on says.
+  const auto not_whole = [&] { outcome.code = std::max(outcome.code, 1); };
+  for (std::size_t file = 0; file < report.files.size(); ++file) {
+    bool any = false;
+    for (const report::Held& r : report.held) {
+      if (r.about.file != static_cast<int>(file)) continue;
+      any = true;
+      if (auto failed = no_such_series(report, r, options.series)) return *failed;
+      put(emit::checklist(report, r, options.series));
+      if (!report::unread_of(report, r).whole()) not_whole();
+    }
+    if (any) continue;
+    put(emit::no_checklist(report, report.files[file]));
+    not_whole();
   }
   return outcome;
 }

@@ -6,10 +6,12 @@
 
 #include "diag/questions.hpp"
 #include "emit/act_words.hpp"
+#include "emit/list_words.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
+#include "report/unread.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
@@ -23,8 +25,30 @@ std::string said(const plan::Facts& facts, const plan::FactRow& row) {
   return wording::text(facts.value(row));
 }
 
-std::string purposes_text(const std::vector<model::Purpose>& purposes) {
-  return wording::text(model::terms_of(purposes));
+diag::List purposes_of(const std::vector<model::Purpose>& purposes) {
+  return model::terms_of(purposes);
+}
+
+void add(Document& to, BlockKind kind, const diag::Said& what) {
+  to.push_back({kind, wording::text(what)});
+}
+
+/// What a finding says, with its place.
+diag::Said unread_line(const report::Report& report, const diag::Diagnostic& d) {
+  if (!d.span.known()) return list::unread_somewhere(d.message, d.definition->code);
+  const text::Source& source = report.sources[d.span.file];
+  return list::unread_here(source.name(), static_cast<int>(source.place(d.span.begin).line),
+                           d.message, d.definition->code);
+}
+
+void add_unread(Document& to, const report::Report& report,
+                const std::vector<const diag::Diagnostic*>& unread) {
+  add(to, BlockKind::paragraph, list::do_not_use_why());
+  add(to, BlockKind::heading, list::unread());
+  for (const diag::Diagnostic* d : unread)
+    add(to, BlockKind::bullet, unread_line(report, *d));
+  const std::size_t more = report::errors_not_listed(report.findings);
+  if (more > 0) add(to, BlockKind::bullet, list::unread_more(static_cast<int>(more)));
 }
 
 class Checklist {
@@ -35,6 +59,11 @@ class Checklist {
   }
 
   Document build() {
+    const report::Unread unread = report::unread_of(report_, held_);
+    if (!unread.whole()) {
+      do_not_use(unread);
+      return std::move(out_);
+    }
     heading();
     against();
     cautions();
@@ -46,7 +75,14 @@ class Checklist {
   }
 
  private:
-  void add(BlockKind kind, std::string text) { out_.push_back({kind, std::move(text)}); }
+  /// A view of the list, and the errors that stand against it; lived-with ones do not.
+  struct Entry {
+    SeriesView is;
+    std::vector<const diag::Diagnostic*> errors;
+    [[nodiscard]] bool can_be_had() const { return errors.empty(); }
+  };
+
+  void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what); }
 
   void choose_views(std::string_view wanted) {
     const model::Series* chosen = nullptr;
@@ -55,54 +91,103 @@ class Checklist {
       if (wanted.empty() ? longer : s.name == wanted) chosen = &s;
     }
     if (chosen != nullptr) series_ = chosen->name;
-    entries_ = views_of(plan_, chosen);
+    for (const SeriesView& v : views_of(plan_, chosen)) {
+      Entry entry{v, {}};
+      for (const diag::Diagnostic* d : report_.said_of(held_.about.of_view(place_of(v)))) {
+        if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
+      }
+      if (entry.can_be_had()) taken_.push_back(v);
+      entries_.push_back(std::move(entry));
+    }
   }
 
-  [[nodiscard]] std::string kit_name() const {
-    if (plan_.kit == nullptr) return "no kit";
-    return plan_.kit->title.value_or(plan_.kit->name.value_or("kit"));
+  [[nodiscard]] int place_of(const SeriesView& v) const {
+    return static_cast<int>(v.view - plan_.views.data());
+  }
+
+  [[nodiscard]] diag::Value title() const {
+    const model::Protocol& p = *plan_.protocol;
+    return p.title.empty() ? p.name : p.title;
+  }
+
+  void protocol_line() {
+    const model::Protocol& p = *plan_.protocol;
+    diag::List which{{p.name}};
+    if (p.revision.known()) which.items.emplace_back(list::protocol_revision(p.revision.get()));
+    if (p.adopted.known())
+      which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
+    if (p.group.known())
+      which.items.emplace_back(list::protocol_group(model::to_text(p.group.get())));
+    diag::List line{{which}, true};
+    if (!series_.empty()) line.items.emplace_back(list::protocol_series(series_));
+    add(BlockKind::paragraph, list::protocol(line));
+  }
+
+  void kit_line() {
+    const kit::Kit* kit = plan_.kit;
+    const diag::Said name = kit == nullptr       ? list::no_kit()
+                            : kit->title.known() ? diag::Said(kit->title.get())
+                            : kit->name.known()  ? diag::Said(kit->name.get())
+                                                 : list::kit_without_name();
+    add(BlockKind::paragraph, list::kit_and_day(name, words::to_text(plan_.on)));
+  }
+
+  /// Nothing to tick: pages get parted from the one that warns of them, and what a line that could
+  /// not be read asks for, nobody knows.
+  void do_not_use(const report::Unread& unread) {
+    add(BlockKind::title, list::do_not_use(title()));
+    protocol_line();
+    kit_line();
+    add_unread(out_, report_, unread.findings);
+    add(BlockKind::heading, list::not_whole());
+    const bool none_whole = std::none_of(unread.whole_views.begin(), unread.whole_views.end(),
+                                         [](bool whole) { return whole; });
+    if (none_whole) {
+      add(BlockKind::bullet, list::not_whole_every_view());
+      return;
+    }
+    for (std::size_t i = 0; i < plan_.views.size(); ++i) {
+      if (!unread.whole_views[i])
+        add(BlockKind::bullet,
+            list::not_whole_view(plan_.views[i].view->title, plan_.views[i].view->name));
+    }
   }
 
   void heading() {
     const model::Protocol& p = *plan_.protocol;
-    add(BlockKind::title, fmt::format("{}: checklist", p.title.empty() ? p.name : p.title));
-    std::string line = fmt::format("Protocol {}", p.name);
-    if (p.revision.known()) line += fmt::format(", revision {}", p.revision.get());
-    if (p.adopted.known()) line += fmt::format(", adopted {}", words::to_text(p.adopted.get()));
-    if (p.group.known()) line += fmt::format(", for {}", model::to_text(p.group.get()));
-    if (!series_.empty()) line += fmt::format("; series {}", series_);
-    add(BlockKind::paragraph, line + ".");
+    add(BlockKind::title, list::title(title()));
+    protocol_line();
     if (!p.fingerprint_pictures.empty()) {
       // Twelve digits tell apart all the revisions a clinic will ever have.
-      add(BlockKind::paragraph,
-          fmt::format("Fingerprint of the pictures: {}.", p.fingerprint_pictures.substr(0, 12)));
+      add(BlockKind::paragraph, list::fingerprint(p.fingerprint_pictures.substr(0, 12)));
     }
-    add(BlockKind::paragraph,
-        fmt::format("Kit: {}. Planned on {}.", kit_name(), words::to_text(plan_.on)));
-    add(BlockKind::blank, "Patient record no.");
-    add(BlockKind::blank, "Date");
+    kit_line();
+    add(BlockKind::blank, list::record_number());
+    add(BlockKind::blank, list::date());
   }
 
   /// Findings about this plan and everything that was not checked: never silent about either.
   void against() {
-    add(BlockKind::heading, "What stands against it");
+    add(BlockKind::heading, list::against());
     const std::vector<const diag::Diagnostic*> findings = report_.findings_for(held_);
-    if (findings.empty())
-      add(BlockKind::paragraph, "Nothing was found. What was not checked stands below.");
+    if (findings.empty()) add(BlockKind::paragraph, list::nothing_found());
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic* d : findings) {
-        if (d->severity != severity) continue;
-        const std::string views = views_text(labels_here(*d));
-        add(BlockKind::bullet,
-            fmt::format("{}{}: {}{}{} [{}]{}", d->accepted.empty() ? "" : "accepted ",
-                        diag::to_text(d->severity), views, views.empty() ? "" : ": ",
-                        wording::text(d->message), d->definition->code,
-                        d->accepted.empty() ? "" : ", because " + d->accepted));
+        if (d->severity == severity) add(BlockKind::bullet, finding(*d));
       }
     }
-    add(BlockKind::heading, "Not checked");
+    add(BlockKind::heading, list::not_checked());
     for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view))
-      add(BlockKind::bullet, std::move(line));
+      out_.push_back({BlockKind::bullet, std::move(line)});
+  }
+
+  [[nodiscard]] diag::Said finding(const diag::Diagnostic& d) const {
+    const std::string views = views_text(labels_here(d));
+    const std::string_view severity = diag::to_text(d.severity);
+    diag::Said out = views.empty()
+                         ? list::finding(severity, d.message, d.definition->code)
+                         : list::finding_of_views(severity, views, d.message, d.definition->code);
+    return d.accepted.empty() ? out : list::finding_accepted(std::move(out), d.accepted);
   }
 
   /// The views of this protocol that a finding speaks of; it may speak of others, too.
@@ -124,50 +209,42 @@ class Checklist {
             return n->about.view == view && n->what.row != &diag::question::accepted_comes_up;
           });
     };
-    for (const SeriesView& e : entries_)
-      take(static_cast<int>(e.view - plan_.views.data()));
+    for (const Entry& e : entries_)
+      take(place_of(e.is));
     take(diag::Subject::none);
     return out;
   }
 
   void cautions() {
-    add(BlockKind::heading, "Take care");
-    for (const char* line :
-         {"Consent comes before the first picture, and only for the purposes it names.",
-          "Nothing is forced: lips and gums get pinched, and mirrors make people gag. Stop when "
-          "the "
-          "patient raises a hand.",
-          "Used instruments are contaminated: follow the clinic's own infection-control rules.",
-          "Local codes and the responsible clinician decide."}) {
-      add(BlockKind::bullet, line);
-    }
+    add(BlockKind::heading, list::take_care());
+    for (const diag::Term* line :
+         {&list::care_consent, &list::care_force, &list::care_infection, &list::care_who_decides})
+      add(BlockKind::bullet, (*line)());
   }
 
   void before() {
-    add(BlockKind::heading, "Before");
+    add(BlockKind::heading, list::before());
     const model::Protocol& p = *plan_.protocol;
-    const std::string purposes = p.consent.known() ? purposes_text(p.consent.get()) : std::string();
-    add(BlockKind::tick,
-        purposes.empty() ? "Consent is given and written down, for stated purposes."
-                         : fmt::format("Consent is given and written down, for: {}.", purposes));
-    for (const TrayThing& one : tray_of(entries_)) {
-      const std::string thing = wording::text(one.thing);
-      add(BlockKind::tick,
-          fmt::format("On the tray{}: {}.", one.second_choice ? ", for a second choice" : "",
-                      one.count > 1 ? fmt::format("{}, {} of them", thing, one.count) : thing));
+    add(BlockKind::tick, p.consent.known() && !p.consent->empty()
+                             ? list::consent_for(purposes_of(p.consent.get()))
+                             : list::consent());
+    for (const TrayThing& one : tray_of(taken_)) {
+      const diag::Said thing = one.count > 1 ? list::tray_several(one.thing, one.count) : one.thing;
+      add(BlockKind::tick, one.second_choice ? list::tray_second_choice(thing) : list::tray(thing));
     }
-    add(BlockKind::tick, "Mirrors lie apart from sharp instruments, front surfaces clean and dry.");
-    add(BlockKind::tick, "Camera: date and time right, card with room, flash charged.");
+    add(BlockKind::tick, list::mirrors_apart());
+    add(BlockKind::tick, list::camera_ready());
     const auto iso = common(fact::iso);
     const auto shutter = common(fact::shutter);
-    if (!iso.empty()) add(BlockKind::tick, fmt::format("ISO {} for all views.", iso));
-    if (!shutter.empty()) add(BlockKind::tick, fmt::format("Shutter {} for all views.", shutter));
+    if (!iso.empty()) add(BlockKind::tick, list::iso_for_all(iso));
+    if (!shutter.empty()) add(BlockKind::tick, list::shutter_for_all(shutter));
   }
 
-  /// A fact's printed form where all views, second choices too, have the same; else "".
+  /// A fact's printed form where all views that can be had, second choices too, have the same; else
+  /// "".
   [[nodiscard]] std::string common(const plan::FactRow& row) const {
     std::string value;
-    for (const SeriesView& e : entries_) {
+    for (const SeriesView& e : taken_) {
       const std::string text = said(e.view->facts, row);
       if (text.empty() || (!value.empty() && value != text)) return {};
       value = text;
@@ -176,46 +253,74 @@ class Checklist {
   }
 
   void view_by_view() {
-    add(BlockKind::heading, "View by view");
-    std::size_t number = 0;
-    for (const SeriesView& e : entries_) {
-      const bool first_instead =
-          e.instead_of != nullptr && (number == 0 || entries_[number - 1].instead_of == nullptr);
-      if (first_instead) {
-        add(BlockKind::heading, "Second choices");
-        add(BlockKind::paragraph, "Taken only where the view that names them cannot be had.");
+    add(BlockKind::heading, list::view_by_view());
+    for (std::size_t i = 0; i < entries_.size(); ++i) {
+      const bool instead = entries_[i].is.instead_of != nullptr;
+      if (instead && (i == 0 || entries_[i - 1].is.instead_of == nullptr)) {
+        add(BlockKind::heading, list::second_choices());
+        add(BlockKind::paragraph, list::second_choices_when());
       }
-      one_view(++number, e);
+      one_view(static_cast<int>(i) + 1, entries_[i]);
     }
   }
 
-  void one_view(std::size_t number, const SeriesView& entry) {
-    const plan::ViewPlan& v = *entry.view;
+  void one_view(int number, const Entry& entry) {
+    const plan::ViewPlan& v = *entry.is.view;
     const model::View& m = *v.view;
-    std::string title = fmt::format("{}. {}", number, m.title);
-    if (m.code.known()) title += fmt::format(" ({})", m.code.get()->code);
-    if (entry.optional) title += ", optional";
+    diag::Said title = m.code.known() ? list::view_with_code(number, m.title, m.code.get()->code)
+                                      : list::view(number, m.title);
+    if (entry.is.optional) title = list::view_optional(std::move(title));
+    if (!entry.can_be_had()) {
+      add(BlockKind::subheading, list::view_not_had(std::move(title)));
+      not_had(entry);
+      return;
+    }
     add(BlockKind::subheading, title);
-    const std::string settings = settings_of(v);
-    if (!settings.empty()) add(BlockKind::paragraph, settings);
+    settings(v);
     acts(v, false);
     for (const auto& caution : m.cautions) {
-      if (caution.known()) add(BlockKind::bullet, "Take care: " + caution.get());
+      if (caution.known()) add(BlockKind::bullet, list::view_caution(caution.get()));
     }
     for (const auto& reason : m.stop_if) {
-      if (reason.known()) add(BlockKind::bullet, "Stop if " + reason.get() + ".");
+      if (reason.known()) add(BlockKind::bullet, list::view_stop_if(reason.get()));
     }
-    if (m.consent.known())
-      add(BlockKind::bullet, "Needs consent for: " + purposes_text(m.consent.get()) + ".");
-    add(BlockKind::tick, "Taken, and judged good before the instruments come out.");
+    if (m.consent.known()) add(BlockKind::bullet, list::view_consent(purposes_of(m.consent.get())));
+    add(BlockKind::tick, list::taken());
     acts(v, true);
-    if (entry.instead_of == nullptr) add(BlockKind::blank, "Not taken, because");
+    if (entry.is.instead_of == nullptr) add(BlockKind::blank, list::not_taken());
+  }
+
+  /// Nothing to set and to tick: only why, and what stands in its place.
+  void not_had(const Entry& entry) {
+    for (const diag::Diagnostic* d : entry.errors)
+      add(BlockKind::bullet, list::not_had(d->message, d->definition->code));
+    const model::View& m = *entry.is.view->view;
+    bool something = m.if_not_possible.known(); // the line to write on is what it asks for
+    if (m.or_else_view.known()) {
+      const auto other = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& e) {
+        return e.is.view->view->name == m.or_else_view.get();
+      });
+      if (other != entries_.end()) {
+        const std::string& title = other->is.view->view->title;
+        const int number = static_cast<int>(other - entries_.begin()) + 1;
+        add(BlockKind::bullet, other->can_be_had() ? list::instead_view(title, number)
+                                                   : list::instead_view_not_had(title, number));
+        something = true;
+      }
+    }
+    for (const plan::Act& act : entry.is.view->acts) {
+      if (act.verb != plan::Verb::show_at_least) continue;
+      add(BlockKind::bullet, list::instead_less(act.objects.front()));
+      something = true;
+    }
+    if (!something) add(BlockKind::bullet, list::instead_nothing());
+    add(BlockKind::blank, list::not_taken());
   }
 
   void acts(const plan::ViewPlan& v, bool after) {
     for (const plan::Act& act : v.acts) {
       if ((act.when == plan::When::after) == after)
-        add(BlockKind::tick, fmt::format("{}: {}", who_text(act.who), act_text(act)));
+        out_.push_back({BlockKind::tick, fmt::format("{}: {}", who_text(act.who), act_text(act))});
     }
   }
 
@@ -225,89 +330,101 @@ class Checklist {
     return value ? physics::to_text(*value) : std::string();
   }
 
-  static std::string settings_of(const plan::ViewPlan& v) {
-    std::string out;
-    const auto say = [&](std::string_view label, const std::string& value) {
-      if (value.empty()) return;
-      if (!out.empty()) out += "; ";
-      out += fmt::format("{}{}{}", label, label.empty() ? "" : " ", value);
-    };
-    const std::string mark = said(v.facts, fact::lens_mark);
-    say("ratio", said(v.facts, fact::ratio) + (mark.empty() || mark == said(v.facts, fact::ratio)
-                                                   ? ""
-                                                   : " (on the lens " + mark + ")"));
-    const std::string aperture = said(v.facts, fact::aperture);
-    say("aperture", aperture.empty() ? "not settled" : aperture);
-    say("ISO", said(v.facts, fact::iso));
-    say("shutter", said(v.facts, fact::shutter));
-    const std::string power = said(v.facts, fact::power);
-    const std::string power_spread = unsigned_text(v.facts, fact::power_spread);
+  static diag::Said aperture_of(const plan::Facts& facts) {
+    if (facts.has(fact::aperture)) return list::aperture(facts.value(fact::aperture));
+    const plan::Fact* found = facts.find(fact::aperture);
+    if (found == nullptr || found->why.empty()) return list::aperture_not_settled();
+    return found->state == plan::State::impossible ? list::aperture_impossible(found->why)
+                                                   : list::aperture_not_settled_for(found->why);
+  }
+
+  /// Empty where there is no lamp that flashes.
+  static diag::Said flash_of(const plan::ViewPlan& v) {
     const kit::Lamp* lamp = v.chosen.lamp;
-    const bool automatic = lamp != nullptr && lamp->control.known() &&
-                           lamp->control.get() == kit::LampControl::automatic;
-    say("flash", automatic ? "automatic"
-                           : power + (power.empty() || power_spread.empty()
-                                          ? ""
-                                          : fmt::format(" (give or take {})", power_spread)));
-    say("lamp", said(v.facts, fact::lamp));
-    say(v.view->kind == model::ViewKind::face ? "lens to face" : "lens to teeth",
-        said(v.facts, fact::working_distance));
-    if (!out.empty()) out = "Set: " + out + ".";
-    const std::string offset = said(v.facts, fact::offset);
-    if (!offset.empty() && said(v.facts, fact::exposure_reference) != v.view->name) {
-      const std::string spread = unsigned_text(v.facts, fact::offset_spread);
-      out += fmt::format(" Light against view {}: {}{}.", said(v.facts, fact::exposure_reference),
-                         offset, spread.empty() ? "" : ", give or take " + spread);
+    if (lamp == nullptr || (lamp->light.known() && lamp->light.get() == kit::LampLight::steady))
+      return {};
+    if (lamp->control.known() && lamp->control.get() == kit::LampControl::automatic)
+      return list::flash_automatic();
+    const diag::Value power = v.facts.value(fact::power);
+    if (!power.empty()) {
+      const std::string spread = unsigned_text(v.facts, fact::power_spread);
+      return spread.empty() ? list::flash(power) : list::flash_spread(power, spread);
     }
-    const std::string focus = said(v.facts, fact::focus);
-    if (!focus.empty()) out += fmt::format(" Focus {}.", focus);
-    return out;
+    const auto shortfall = v.facts.get(fact::shortfall);
+    if (shortfall && *shortfall > Stops{}) return list::flash_short(physics::to_text(*shortfall));
+    const plan::Fact* needed = v.facts.find(fact::power_needed);
+    return needed == nullptr || needed->why.empty() ? list::flash_not_settled()
+                                                    : list::flash_not_settled_for(needed->why);
+  }
+
+  void settings(const plan::ViewPlan& v) {
+    const plan::Facts& facts = v.facts;
+    diag::List set{{}, true};
+    const auto say = [&](const diag::Sentence<1>& row, const plan::FactRow& about) {
+      if (facts.has(about)) set.items.emplace_back(row(facts.value(about)));
+    };
+    const std::string ratio = said(facts, fact::ratio);
+    const std::string mark = said(facts, fact::lens_mark);
+    if (!ratio.empty())
+      set.items.emplace_back(mark.empty() || mark == ratio ? list::ratio(ratio)
+                                                           : list::ratio_mark(ratio, mark));
+    set.items.emplace_back(aperture_of(facts));
+    say(list::iso, fact::iso);
+    say(list::shutter, fact::shutter);
+    if (const diag::Said flash = flash_of(v); !flash.empty()) set.items.emplace_back(flash);
+    say(list::lamp, fact::lamp);
+    say(v.view->kind == model::ViewKind::face ? list::lens_to_face : list::lens_to_teeth,
+        fact::working_distance);
+    std::string out = wording::text(list::set(set));
+    const std::string offset = said(facts, fact::offset);
+    const std::string reference = said(facts, fact::exposure_reference);
+    if (!offset.empty() && reference != v.view->name) {
+      const std::string spread = unsigned_text(facts, fact::offset_spread);
+      out += " " + wording::text(spread.empty()
+                                     ? list::light_against(reference, offset)
+                                     : list::light_against_spread(reference, offset, spread));
+    }
+    if (facts.has(fact::focus)) out += " " + wording::text(list::focus(facts.value(fact::focus)));
+    out_.push_back({BlockKind::paragraph, std::move(out)});
   }
 
   void after() {
-    add(BlockKind::heading, "After");
+    add(BlockKind::heading, list::after());
     const kit::Kit* kit = plan_.kit;
     const bool prints =
         kit != nullptr && kit->pictures.known() && kit->pictures.get() == kit::Pictures::prints;
-    const bool uncropped = plan_.protocol->crops.known() && plan_.protocol->crops.get() == model::Crops::none;
-    const char* originals =
-        prints ? "The prints are kept unaltered; nothing is written on their faces."
-        : uncropped
-            ? "The originals are kept unaltered; flips are made on copies and noted, nothing "
-              "is cropped."
-            : "The originals are kept unaltered; flips and crops are made on copies and "
-              "noted.";
-    for (const char* line :
-         {"Every view is taken, or the reason is written down above.", originals,
-          prints ? "What is written on the back of a print holds no patient's name."
-                 : "File names hold no patient's name.",
-          "Instruments go to reprocessing by the clinic's rules, mirrors bagged alone."}) {
-      add(BlockKind::tick, line);
-    }
-    for (const SeriesView& e : entries_) {
-      const std::string turn = said(e.view->facts, fact::turn);
+    const bool uncropped =
+        plan_.protocol->crops.known() && plan_.protocol->crops.get() == model::Crops::none;
+    add(BlockKind::tick, list::every_view_taken());
+    add(BlockKind::tick, prints      ? list::prints_kept()
+                         : uncropped ? list::originals_kept_uncropped()
+                                     : list::originals_kept());
+    add(BlockKind::tick, prints ? list::no_name_on_prints() : list::no_name_on_files());
+    add(BlockKind::tick, list::reprocessing());
+    for (const SeriesView& e : taken_) {
       if (e.view->facts.get(fact::turn).value_or(physics::Turn::none) == physics::Turn::none)
         continue;
-      add(BlockKind::tick, fmt::format("View {}{}: {} (in a copy).", e.view->view->name,
-                                       e.instead_of != nullptr ? ", if taken" : "", turn));
+      const auto& row = e.instead_of != nullptr ? list::turn_if_taken : list::turn;
+      add(BlockKind::tick, row(e.view->view->name, e.view->facts.value(fact::turn)));
     }
   }
 
   void sign_off() {
-    add(BlockKind::heading, "Signed");
-    add(BlockKind::blank, who_text(plan::Who::operator_));
-    const bool assistant = std::any_of(entries_.begin(), entries_.end(), [](const SeriesView& e) {
+    add(BlockKind::heading, list::sign_off());
+    out_.push_back({BlockKind::blank, who_text(plan::Who::operator_)});
+    const bool assistant = std::any_of(taken_.begin(), taken_.end(), [](const SeriesView& e) {
       return std::any_of(e.view->acts.begin(), e.view->acts.end(),
                          [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
-    if (assistant) add(BlockKind::blank, who_text(plan::Who::assistant));
-    add(BlockKind::blank, "Looked through by");
+    if (assistant) out_.push_back({BlockKind::blank, who_text(plan::Who::assistant)});
+    add(BlockKind::blank, list::looked_through());
   }
 
   const report::Report& report_;
   const report::Held& held_;
   const plan::Plan& plan_;
-  std::vector<SeriesView> entries_;
+  std::vector<Entry> entries_;    // all of the list, in its order
+  std::vector<SeriesView> taken_; // those of them that can be had
   std::string series_;
   Document out_;
 };
@@ -317,6 +434,18 @@ class Checklist {
 Document checklist(const report::Report& report, const report::Held& held,
                    std::string_view series) {
   return Checklist(report, held, series).build();
+}
+
+Document no_checklist(const report::Report& report, const report::File& file) {
+  std::vector<const diag::Diagnostic*> unread;
+  for (const diag::Diagnostic& d : report.findings.all()) {
+    const bool here = std::find(file.read.begin(), file.read.end(), d.span.file) != file.read.end();
+    if (here && report::tells_of_unread(d)) unread.push_back(&d);
+  }
+  Document out;
+  add(out, BlockKind::title, list::do_not_use_no_protocol(file.path));
+  add_unread(out, report, unread);
+  return out;
 }
 
 } // namespace norma::emit

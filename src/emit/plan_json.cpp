@@ -12,6 +12,7 @@
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
 #include "planfile/planfile.hpp"
+#include "report/unread.hpp"
 #include "text/digest.hpp"
 #include "text/version.hpp"
 #include "wording/wording.hpp"
@@ -30,13 +31,6 @@ file::Index index_of(std::size_t at) { return {static_cast<std::int64_t>(at)}; }
 file::Maybe<std::string> unless_empty(std::string_view text) {
   if (text.empty()) return std::nullopt;
   return std::string(text);
-}
-
-/// Does it say that something could not be read: a fault of text, names, meaning or kit?
-bool tells_of_unread(const diag::Diagnostic& d) {
-  constexpr std::string_view of_reading = "SRMK";
-  return d.severity == diag::Severity::error && d.accepted.empty() &&
-         of_reading.find(d.definition->code.front()) != std::string_view::npos;
 }
 
 std::vector<file::Hands> hands_of(const plan::Facts& facts) {
@@ -179,7 +173,7 @@ class DocumentMaker {
       place_of_.emplace(&all[i], i);
       out_.findings.push_back(finding(all[i], ids[i]));
       if (all[i].accepted.empty()) ++listed[static_cast<std::size_t>(all[i].severity)];
-      if (tells_of_unread(all[i])) out_.complete = false;
+      if (report::tells_of_unread(all[i])) out_.complete = false;
     }
     const auto left = [&](diag::Severity s) {
       return static_cast<std::int64_t>(report_.findings.count(s)) -
@@ -258,79 +252,20 @@ class DocumentMaker {
                               unless_empty(e.series), e.because});
     }
     facts_.add(held.plan.facts, out.facts);
-    std::vector<const diag::Diagnostic*> unread;
-    for (const diag::Diagnostic* d : report_.findings_for(held)) {
+    for (const diag::Diagnostic* d : report_.findings_for(held))
       out.findings.push_back(index_of(place_of_.at(d)));
-      if (tells_of_unread(*d)) unread.push_back(d);
-    }
-    out.complete = unread.empty() && out_.not_listed.errors == 0;
-    const std::vector<bool> whole = whole_views(p, from, unread);
+    const report::Unread unread = report::unread_of(report_, held);
+    out.complete = unread.whole();
     for (std::size_t i = 0; i < held.plan.views.size(); ++i) {
       const plan::ViewPlan& v = held.plan.views[i];
       if (!only_.empty() && v.view->name != only_) continue;
       out.views.push_back(view(p, v));
-      out.views.back().complete = whole[i];
+      out.views.back().complete = unread.whole_views[i];
       out.views.back().not_checked = questions(held.about.of_view(static_cast<int>(i)));
     }
     if (only_.empty()) add_series(held, out);
     out.not_checked = questions(held.about);
     return out;
-  }
-
-  /// Which views are whole, for all that could not be read: what stands in a view's own block
-  /// counts for it and for those that are made from it, all else for every view.
-  std::vector<bool> whole_views(const model::Protocol& p, const report::File& from,
-                                const std::vector<const diag::Diagnostic*>& unread) const {
-    std::vector<bool> whole(p.views.size(), out_.not_listed.errors == 0);
-    if (unread.empty()) return whole;
-    std::unordered_map<std::string_view, std::size_t> places;
-    for (std::size_t i = 0; i < p.views.size(); ++i)
-      places.emplace(p.views[i].name, i);
-    const auto within = [](text::Span inner, text::Span outer) {
-      return inner.file == outer.file && inner.begin >= outer.begin && inner.end <= outer.end;
-    };
-    for (const diag::Diagnostic* d : unread) {
-      bool of_views = false;
-      const auto spoil = [&](std::size_t i) {
-        whole[i] = false;
-        of_views = true;
-      };
-      for (const Subject& subject : d->about) {
-        if (subject.view != Subject::none) spoil(static_cast<std::size_t>(subject.view));
-      }
-      for (std::size_t i = 0; i < p.views.size() && d->span.known(); ++i) {
-        if (within(d->span, in_report(from, p.views[i].whole))) spoil(i);
-      }
-      for (const model::Edit& e : p.edits) {
-        const auto at = places.find(e.name);
-        if (e.what == model::Edit::What::change_view && at != places.end() && d->span.known() &&
-            within(d->span, in_report(from, e.whole)))
-          spoil(at->second);
-      }
-      if (!of_views) return std::vector<bool>(p.views.size(), false);
-    }
-    // Ways from view to view end: they are checked.
-    std::vector<bool> out = whole;
-    for (std::size_t i = 0; i < p.views.size(); ++i) {
-      const model::View* at = &p.views[i];
-      for (std::size_t steps = 0; steps < p.views.size() && out[i] && !at->made_from.empty();
-           ++steps) {
-        const auto next = places.find(at->made_from);
-        if (next == places.end()) break;
-        out[i] = whole[next->second];
-        at = &p.views[next->second];
-      }
-    }
-    return out;
-  }
-
-  /// A place in a protocol as a place in the report.
-  static text::Span in_report(const report::File& from, text::Span span) {
-    const auto at = std::find(from.numbers.begin(), from.numbers.end(), span.file);
-    span.file = at == from.numbers.end()
-                    ? text::FileId::none
-                    : from.read[static_cast<std::size_t>(at - from.numbers.begin())];
-    return span;
   }
 
   std::vector<file::Question> questions(const Subject& about) const {

@@ -34,8 +34,10 @@ std::vector<std::string> ids_in_tables(IdList list) {
       out.emplace_back(row->name);
     break;
   case IdList::row:
-    for (const std::string_view key : wording::keys())
-      out.emplace_back(key);
+    // What a checklist says of its own stands in no plan.
+    for (const std::string_view key : wording::keys()) {
+      if (!key.starts_with("list.")) out.emplace_back(key);
+    }
     break;
   case IdList::finding:
     for (const diag::Definition* d : diag::catalogue::all())

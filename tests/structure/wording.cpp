@@ -9,6 +9,7 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
+#include "emit/list_words.hpp"
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
 #include "model/choices.hpp"
@@ -55,6 +56,9 @@ std::map<std::string_view, int> rows() {
 #define NORMA_NOTE(name, count) add(rules::note::name);
 #include "rules/notes.def"
 #undef NORMA_NOTE
+#define NORMA_LIST(name, count) add(emit::list::name);
+#include "emit/list.def"
+#undef NORMA_LIST
   return out;
 }
 
