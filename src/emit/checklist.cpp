@@ -41,8 +41,22 @@ diag::Said unread_line(const report::Report& report, const diag::Diagnostic& d) 
                            d.message, d.definition->code);
 }
 
-void add_unread(Document& to, const report::Report& report,
-                const std::vector<const diag::Diagnostic*>& unread) {
+using Findings = std::vector<const diag::Diagnostic*>;
+
+/// Those of the protocol's own file first, then those of what it builds on, in the order in which
+/// it does, then the kit's: a sheet is the same, whatever else is on the command line.
+Findings in_order_of(const report::Report& report, const report::Held& held, Findings findings) {
+  const std::vector<text::FileId>& read =
+      report.files[static_cast<std::size_t>(held.about.file)].read;
+  const auto place = [&](const diag::Diagnostic* d) {
+    return std::find(read.begin(), read.end(), d->span.file) - read.begin();
+  };
+  std::stable_sort(findings.begin(), findings.end(),
+                   [&](const auto* a, const auto* b) { return place(a) < place(b); });
+  return findings;
+}
+
+void add_unread(Document& to, const report::Report& report, const Findings& unread) {
   add(to, BlockKind::paragraph, list::do_not_use_why());
   add(to, BlockKind::heading, list::unread());
   for (const diag::Diagnostic* d : unread)
@@ -78,7 +92,7 @@ class Checklist {
   /// A view of the list, and the errors that stand against it; lived-with ones do not.
   struct Entry {
     SeriesView is;
-    std::vector<const diag::Diagnostic*> errors;
+    Findings errors;
     [[nodiscard]] bool can_be_had() const { return errors.empty(); }
   };
 
@@ -93,7 +107,8 @@ class Checklist {
     if (chosen != nullptr) series_ = chosen->name;
     for (const SeriesView& v : views_of(plan_, chosen)) {
       Entry entry{v, {}};
-      for (const diag::Diagnostic* d : report_.said_of(held_.about.of_view(place_of(v)))) {
+      for (const diag::Diagnostic* d :
+           in_order_of(report_, held_, report_.said_of(held_.about.of_view(place_of(v))))) {
         if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
       }
       if (entry.can_be_had()) taken_.push_back(v);
@@ -169,7 +184,7 @@ class Checklist {
   /// Findings about this plan and everything that was not checked: never silent about either.
   void against() {
     add(BlockKind::heading, list::against());
-    const std::vector<const diag::Diagnostic*> findings = report_.findings_for(held_);
+    const Findings findings = in_order_of(report_, held_, report_.findings_for(held_));
     if (findings.empty()) add(BlockKind::paragraph, list::nothing_found());
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic* d : findings) {
@@ -437,7 +452,7 @@ Document checklist(const report::Report& report, const report::Held& held,
 }
 
 Document no_checklist(const report::Report& report, const report::File& file) {
-  std::vector<const diag::Diagnostic*> unread;
+  Findings unread;
   for (const diag::Diagnostic& d : report.findings.all()) {
     const bool here = std::find(file.read.begin(), file.read.end(), d.span.file) != file.read.end();
     if (here && report::tells_of_unread(d)) unread.push_back(&d);
