@@ -7,8 +7,8 @@
 #include <set>
 #include <tuple>
 
+#include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -33,11 +33,11 @@ std::string joined(const Texts& parts, std::string_view by) {
 }
 
 /// `a.norma, b.norma and 998 more`.
-std::string files_text(const Texts& files) {
+std::string files_text(const Texts& files, const wording::Language& in) {
   constexpr std::size_t shown = 3;
   if (files.size() <= shown) return joined(files, ", ");
-  return fmt::format("{} and {} more", joined({files.begin(), files.begin() + shown}, ", "),
-                     files.size() - shown);
+  return in.text(frame::and_more(joined({files.begin(), files.begin() + shown}, ", "),
+                                 static_cast<int>(files.size() - shown)));
 }
 
 /// Groups that are the same by `key` as one, their `list` one behind the other.
@@ -60,7 +60,7 @@ std::vector<Group> merged(const std::vector<Group>& groups, Key key, Texts Group
 
 std::vector<std::string> not_checked_lines(const report::Report& report,
                                            const std::vector<const report::NotChecked*>& asked,
-                                           Naming naming) {
+                                           Naming naming, const wording::Language& in) {
   // Kept until the lines are made of them.
   struct Words {
     std::string_view file;
@@ -74,11 +74,10 @@ std::vector<std::string> not_checked_lines(const report::Report& report,
   for (const report::NotChecked* n : asked) {
     const diag::SubjectNames names = report.names(n->about);
     if (naming == Naming::all) {
-      all.push_back({names.file, names.kit, view_label(report, n->about), wording::text(n->what),
-                     wording::text(n->missing)});
+      all.push_back({names.file, names.kit, view_label(report, n->about, in), in.text(n->what),
+                     in.text(n->missing)});
     } else {
-      all.push_back({{}, {}, std::string(names.view), wording::text(n->what),
-                     wording::text(n->missing)});
+      all.push_back({{}, {}, std::string(names.view), in.text(n->what), in.text(n->missing)});
     }
   }
   // Questions of one view with one missing datum first, then views with the same questions, then
@@ -90,10 +89,10 @@ std::vector<std::string> not_checked_lines(const report::Report& report,
   std::set<std::string_view> files;
   for (const Words& n : all) {
     if (!n.file.empty()) files.insert(n.file);
-    const auto [place, is_new] =
-        places.emplace(std::tuple<std::string_view, std::string_view, std::string_view, std::string_view>(
-                           n.file, n.kit, n.missing, n.view),
-                       by_view.size());
+    const auto [place, is_new] = places.emplace(
+        std::tuple<std::string_view, std::string_view, std::string_view, std::string_view>(
+            n.file, n.kit, n.missing, n.view),
+        by_view.size());
     if (is_new) {
       by_view.push_back({{n.file}, n.kit, n.missing, {n.view}, {n.what}});
       continue;
@@ -110,13 +109,16 @@ std::vector<std::string> not_checked_lines(const report::Report& report,
   std::vector<std::string> lines;
   for (const Group& g : groups) {
     std::string about =
-        g.views.front().empty() ? std::string() : views_text({g.views.begin(), g.views.end()});
-    if (!g.kit.empty()) about += fmt::format("{}with {}", about.empty() ? "" : " ", g.kit);
+        g.views.front().empty() ? std::string() : views_text({g.views.begin(), g.views.end()}, in);
+    const auto add = [&](const diag::Said& more) {
+      about += (about.empty() ? "" : " ") + in.text(more);
+    };
+    if (!g.kit.empty()) add(frame::with_kit(g.kit));
     // With one protocol in the run it goes without saying which.
-    if (files.size() > 1 && !g.files.front().empty())
-      about += fmt::format("{}in {}", about.empty() ? "" : " ", files_text(g.files));
-    if (!about.empty()) about += ": ";
-    lines.push_back(fmt::format("{}{} (missing: {})", about, joined(g.what, "; "), g.missing));
+    if (files.size() > 1 && !g.files.front().empty()) add(frame::in_file(files_text(g.files, in)));
+    const std::string what = joined(g.what, "; ");
+    lines.push_back(in.text(about.empty() ? frame::missing(what, g.missing)
+                                          : frame::missing_of(about, what, g.missing)));
   }
   return lines;
 }
