@@ -129,7 +129,7 @@ class Resolver {
     return false;
   }
 
-  /// `that tooth` needs a `tooth filled in at the chair`; the same for a site.
+  /// `that tooth` needs a `tooth named at the chair`; the same for a site.
   void check_filled_in(const std::vector<Statement>& statements, const View& view) {
     for (const Statement& s : statements) {
       for (const Part& part : s.parts) {
@@ -141,7 +141,7 @@ class Resolver {
             findings_
                 .add(about(view.name,
                            diag::make(catalogue::nothing_filled_in, s.place(v), what, what)))
-                .with_help(fmt::format("write `{} filled in at the chair` in the view", what));
+                .with_help(fmt::format("write `{} named at the chair` in the view", what));
             return;
           }
         }
@@ -151,7 +151,7 @@ class Resolver {
           findings_
               .add(about(view.name,
                          diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth")))
-              .with_help("write `tooth filled in at the chair` in the view");
+              .with_help("write `tooth named at the chair` in the view");
           return;
         }
       }
