@@ -6,34 +6,48 @@
 #include "emit/findings_text.hpp"
 
 namespace norma::cli {
+namespace {
 
-Outcome chairs(const Options& options) {
-  session::Session session;
-  if (auto failed = run_session(session, options)) return *failed;
-  if (auto failed = kit_not_read(session)) return *failed;
-  const report::Report& report = session.report();
-  Outcome outcome;
-  outcome.code = code_for(report.findings, options);
-  // Results come file by file, group by group, and within that kit by kit.
-  const std::vector<report::Held>& all = report.held;
+/// Results come group by group, and within that kit by kit.
+void put_tables(const session::Session& session, const Options& options, Outcome& outcome) {
+  const std::vector<report::Held>& all = session.report().held;
   for (std::size_t i = 0; i < all.size();) {
     std::vector<const report::Held*> held;
     const model::Protocol* protocol = all[i].protocol;
     for (; i < all.size() && all[i].protocol == protocol; ++i)
       held.push_back(&all[i]);
     if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out += emit::chairs(report, held, *options.language);
+    outcome.out += emit::chairs(session.report(), held, *options.language);
   }
-  // Of a file that holds no protocol there is no table, only what is wrong with it.
-  const bool table_of_each =
-      std::all_of(report.files.begin(), report.files.end(), [&](const report::File& file) {
-        const std::vector<std::string>& without = session.no_group();
-        return !file.protocols.empty() ||
-               std::find(without.begin(), without.end(), file.path) != without.end();
-      });
-  if (!table_of_each) outcome.err = emit::findings_text(report, *options.language, options.err);
-  outcome.err += left_out_text(session, options);
-  return outcome;
+  if (all.empty())
+    outcome.err += emit::findings_text(session.report(), *options.language, options.err);
+}
+
+} // namespace
+
+Outcome chairs(const Options& options) {
+  const auto files = protocol_files(options);
+  if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
+  Outcome outcome;
+  std::optional<Outcome> no_group;
+  bool any = false;
+  // Each by itself: what is accepted in a base may come up with another file alone.
+  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
+    Options one = options;
+    one.files = {file};
+    session::Session session;
+    if (auto failed = run_session(session, one)) {
+      if (session.no_group().empty()) return *failed;
+      if (!no_group) no_group = std::move(failed);
+      outcome.err += left_out_text(session, options);
+      continue;
+    }
+    any = true;
+    if (auto failed = kit_not_read(session)) return *failed;
+    outcome.code = std::max(outcome.code, code_for(session.report().findings, options));
+    put_tables(session, options, outcome);
+  }
+  return any ? outcome : *no_group;
 }
 
 } // namespace norma::cli
