@@ -295,7 +295,8 @@ constexpr std::array rows{
         .part(2, false)
         .also_written("remove view, delete view, drop"),
     Row("accept", in_protocol, accept_clauses, E::record,
-        "a finding that is known and lived with, in one view, in one series (`in series record`) or "
+        "a finding that is known and lived with, in one view, in one series (`in series record`) "
+        "or "
         "in the protocol (no `in`); it is still printed",
         "accept glare_from_metal in right because \"no frosted retractor yet\"")
         .list()
@@ -450,7 +451,10 @@ constexpr std::array rows{
         .also_written("angle, position"),
     Row("held", any_view, camera_held_clauses, E::framing, "how the camera is held", "held upright")
         .also_written("orientation"),
-    Row("centre on", any_view, aim_clauses, E::framing, "what lies in the middle of the picture",
+    Row("centre on", any_view, aim_clauses, E::framing,
+        "what lies in the middle of the picture: of one tooth its crown's middle, of a run of "
+        "teeth "
+        "the middle of what they show",
         "centre on between 11 and 21")
         .sides()
         .jaws()

@@ -3,17 +3,18 @@
 #include "physics/optics.hpp"
 #include "placing/surfaces.hpp"
 #include "plan/job.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
 
 using physics::Point;
 
-/// The place the protocol centres on: the middle of the biting edges of the teeth it names.
+/// The place the protocol centres on.
 std::optional<Point> named_aim(Job& job) {
   if (!job.view.centre.known()) return std::nullopt;
-  const auto teeth = pair_of(job, job.view.centre.get());
-  return teeth ? placing::middle_of(at_rest(job), *teeth) : std::nullopt;
+  const auto centred = centred_on(job, job.view.centre.get());
+  return centred ? placing::middle_of(at_rest(job), *centred, *job.axes()) : std::nullopt;
 }
 
 /// The field of a camera that is held level; nothing where it is not known.
@@ -97,9 +98,11 @@ bool set_needed(Job& job) {
     job.facts.put_asked(fact::aim, place_of(job.view.centre.get()));
     return unknown(missing::where_lies(the(*job.view.centre->thing)));
   }
-  if (job.view.things_shown.known())
-    return unknown(missing::size_of(the(job.view.things_shown->front())));
-  if (shown.absent()) return unknown(missing::what_must_show());
+  if (shown.absent()) {
+    return unknown(job.view.things_shown.known()
+                       ? missing::size_of(the(job.view.things_shown->front()))
+                       : missing::what_must_show());
+  }
   if (shown.broken() || job.view.centre.broken()) return broken();
   const auto& axes = job.axes();
   if (!axes) {
@@ -108,17 +111,16 @@ bool set_needed(Job& job) {
     return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
                                                                : missing::camera_looks_from());
   }
-  Said missing;
-  const auto surfaces = surfaces_of(job, shown.get(), missing);
-  if (!surfaces) return unknown(missing);
-  if (surfaces->empty()) return unknown(missing::tooth_of_those_named());
+  const NamedSurfaces named = surfaces_of(job, shown.get());
+  const std::vector<physics::Wanted>& surfaces = named.placed;
+  if (surfaces.empty()) return unknown(named.why_none(missing::tooth_of_those_named));
   const physics::MouthState mouth = at_rest(job);
   job.aim_ = named_aim(job);
   job.facts.put_asked(fact::aim,
                       job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
-  if (!job.aim_) job.aim_ = placing::middle_of(mouth, *surfaces, *axes);
+  if (!job.aim_) job.aim_ = placing::middle_of(mouth, surfaces, *axes);
   const auto e =
-      placing::extent_of(mouth, *surfaces, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
+      placing::extent_of(mouth, surfaces, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
   job.facts.put(fact::needed_width, 2.0 * std::max(e->left, e->right));
   job.facts.put(fact::needed_height, 2.0 * std::max(e->up, e->down));
   return true;
@@ -150,6 +152,8 @@ void set_ratios_that_fit(Job& job) {
 
 void plan_framing(Job& job) {
   open_not_shown(job);
+  if (job.view.must_show.known())
+    open_items(job, question::item_shown, job.view.must_show, job.view.things_shown);
   choose_hold(job);
   turn_field(job);
   if (!set_needed(job)) return;
@@ -190,6 +194,19 @@ std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim)
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
   return placing::TeethPair{first->tooth, second->tooth};
+}
+
+std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim) {
+  if (!pair_of(job, aim)) return std::nullopt;
+  // Across the jaws there is no run: both of them.
+  const auto run = words::run_of(aim.first, aim.second)
+                       .value_or(std::vector<physics::Tooth>{aim.first, aim.second});
+  placing::Centred out;
+  for (const physics::Tooth tooth : run) {
+    const physics::Crown* crown = crown_at(job, tooth);
+    if (crown != nullptr) out.run.push_back({crown->tooth, surface_of(main_face(job.view))});
+  }
+  return out;
 }
 
 Said the(model::AimedAt thing) {
@@ -245,20 +262,42 @@ physics::MouthState at_rest(const Job& job) {
   return mouth;
 }
 
-std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
-                                                        Said& missing) {
-  std::vector<physics::Wanted> out;
+NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces) {
+  NamedSurfaces out;
   for (const model::NamedFace& f : standing(job, faces)) {
-    if (crown_of(job, f.tooth) == nullptr) {
-      missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
-                : job.no_teeth.empty()
-                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy()->dentition))
-                    : job.no_teeth;
-      return std::nullopt;
+    if (crown_of(job, f.tooth) != nullptr) {
+      out.placed.push_back({f.tooth, surface_of(f.face)});
+      continue;
     }
-    out.push_back({f.tooth, surface_of(f.face)});
+    const bool told = std::any_of(out.left_out.begin(), out.left_out.end(),
+                                  [&](const auto& o) { return o.tooth == f.tooth; });
+    if (told) continue;
+    out.left_out.push_back({f.tooth, is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
+                                     : job.no_teeth.empty()   ? missing::place_in_mean_arch(
+                                                                    diag::Teeth{f.tooth},
+                                                                    term_of(job.anatomy()->dentition))
+                                                            : job.no_teeth});
   }
   return out;
+}
+
+void open_items(Job& job, const diag::Sentence<1>& question,
+                const text::Sourced<model::Faces>& faces,
+                const text::Sourced<std::vector<model::ThingShown>>& things) {
+  const Recording apart(job.facts);
+  if (things.known()) {
+    for (const model::ThingShown& thing : things.get())
+      job.out.open.push_back({question(the(thing)), missing::size_of(the(thing))});
+  }
+  if (!faces.known()) return;
+  const NamedSurfaces surfaces = surfaces_of(job, faces.get());
+  diag::Teeth unplaced; // those that the protocol says are missing are a finding
+  for (const auto& one : surfaces.left_out) {
+    if (!is_missing(job, one.tooth)) unplaced.push_back(one.tooth);
+  }
+  if (surfaces.placed.empty() || unplaced.empty()) return;
+  const Said missing = missing::place_in_mean_arch(unplaced, term_of(job.anatomy()->dentition));
+  job.out.open.push_back({question(unplaced), missing});
 }
 
 model::Face main_face(const model::View& view) {

@@ -16,13 +16,12 @@ using placing::reach_of;
 /// Of what must be sharp; nothing (and what is missing) where it cannot be placed.
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
                                                 Said& missing) {
-  const auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
-  if (!surfaces) return std::nullopt;
-  if (surfaces->empty()) {
-    missing = missing::sharp_tooth_that_stands();
+  const NamedSurfaces surfaces = surfaces_of(job, job.view.must_be_sharp.get());
+  if (surfaces.placed.empty()) {
+    missing = surfaces.why_none(missing::sharp_tooth_that_stands);
     return std::nullopt;
   }
-  return placing::depths_of(at_rest(job), *surfaces, axes);
+  return placing::depths_of(at_rest(job), surfaces.placed, axes);
 }
 
 void set_blur(Job& job) {
@@ -342,6 +341,7 @@ void plan_sharpness(Job& job) {
   const auto& sharp = job.view.must_be_sharp;
   if (sharp.absent() && job.view.things_sharp.absent() && shown.known() && !shown->empty())
     job.open(question::shown_sharp, missing::what_must_be_sharp());
+  open_items(job, question::item_sharp, sharp, job.view.things_sharp);
   set_blur(job);
   set_range(job);
   {
