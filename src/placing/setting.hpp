@@ -48,6 +48,7 @@ struct Camera {
 /// What must be sharp, and what the camera has for it.
 struct Sharp {
   std::vector<Wanted> surfaces;
+  physics::Band band;                // of their height
   std::optional<TeethPair> focus;    // nothing: the middle of the depth
   Surface focused = Surface::facial; // of these teeth
   Length blur;                       // allowed on the sensor

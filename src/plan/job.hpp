@@ -173,6 +173,7 @@ std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim)
 /// `pair_of`.
 std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
+physics::Band band_of(std::optional<model::Third> third);
 /// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
@@ -198,6 +199,15 @@ struct NamedSurfaces {
   }
 };
 NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces);
+/// The teeth that `that tooth` of the view may be, those that stand, each as one the view speaks
+/// of; one nothing where it speaks of none.
+std::vector<std::optional<physics::Tooth>> taken_as(const Job& job);
+/// `faces`, and that tooth where `things` name it, taken as this one.
+model::Faces with_that_tooth(const Job& job, const text::Sourced<model::Faces>& faces,
+                             const text::Sourced<std::vector<model::ThingShown>>& things,
+                             std::optional<physics::Tooth> tooth);
+/// The same of what is aimed at.
+model::Aim with_that_tooth(const model::Aim& aim, std::optional<physics::Tooth> tooth);
 /// Opens a question for each of `things`, and of `faces` for each tooth that is left out while
 /// others are worked out.
 void open_items(Job& job, const diag::Sentence<1>& question,

@@ -39,6 +39,8 @@ constexpr std::array file_names_clauses{
 constexpr std::array fixed_clauses{Clause{"word", "@word", true, true}};
 constexpr std::array code_clauses{Clause{"code", "@code", true}};
 constexpr std::array chairside_clauses{Clause{"how", "(filled in at the chair)", true}};
+constexpr std::array tooth_clauses{Clause{"how", "(filled in at the chair)", true},
+                                   Clause{"which", "@teeth", false, true}};
 constexpr std::array ratio_clauses{Clause{"ratio", "@ratio"},
                                    Clause{"fixed", "(fixed by the camera)"}};
 constexpr std::array aperture_clauses{Clause{"range", "@f_number [to @f_number]", true}};
@@ -318,9 +320,12 @@ constexpr std::array rows{
     Row("consent for", in_protocol | any_view, consent_clauses, E::record,
         "what the pictures may be used for, if the patient agrees", "consent for record, teaching")
         .also_written("consent"),
-    Row("tooth", mouth, chairside_clauses, E::framing,
-        "the view shows one tooth, named at the chair; `that tooth` speaks of it",
-        "tooth filled in at the chair"),
+    Row("tooth", mouth, tooth_clauses, E::framing,
+        "the view shows one tooth, named at the chair, and which it may be; `that tooth` speaks of "
+        "it",
+        "tooth filled in at the chair, 13 to 23")
+        .sides()
+        .jaws(),
     Row("site", mouth, chairside_clauses, E::framing,
         "the view shows one place, named at the chair; `that site` speaks of it",
         "site filled in at the chair")

@@ -127,6 +127,7 @@ std::optional<placing::Sharp> sharp_of(const Job& job) {
   placing::Sharp sharp;
   sharp.surfaces = surfaces_of(job, job.view.must_be_sharp.get()).placed;
   if (sharp.surfaces.empty()) return std::nullopt; // said with the depth
+  sharp.band = band_of(job.view.sharp_third);
   if (job.view.focus.known() && !job.view.focus->thing) {
     sharp.focus = pair_of(job, job.view.focus.get());
     if (!sharp.focus) return std::nullopt;
