@@ -43,6 +43,7 @@ struct Subject {
 /// The names behind a subject, for whoever prints it; "" where there is none to say.
 struct SubjectNames {
   std::string_view file;  // as it was asked for
+  std::string_view protocol; // its name, as the file says it
   std::string_view group; // where the protocol speaks of several
   std::string_view kit;
   std::string_view view;

@@ -130,8 +130,7 @@ double rounded(double number, int decimals) {
 }
 
 file::Amount amount(physics::Kind kind, double base, bool spread) {
-  const bool angle = kind == physics::Kind::angle;
-  return {finite(angle ? Angle::from_base(base).in(degree) : base), file_unit(kind), spread};
+  return {finite(physics::in_unit(kind, base)), file_unit(kind), spread};
 }
 
 file::Value file_value(const diag::Value& value) { return std::visit(ToFile{}, value.is); }

@@ -153,6 +153,10 @@ std::string_view unit_of(Kind kind) {
   return "";
 }
 
+double in_unit(Kind kind, double base) {
+  return kind == Kind::angle ? Angle::from_base(base).in(degree) : base;
+}
+
 FNumber exact_f_number(double engraved) {
   for (const Mark& m : marks) {
     if (std::abs(m.engraved - engraved) < 1e-9) return FNumber{exact(m.sixths)};

@@ -52,6 +52,8 @@ std::string to_text(Kind kind, double number, bool sign);
 
 /// The unit of a kind as it stands behind the number, "" where it has none.
 std::string_view unit_of(Kind kind);
+/// A number of this kind, given in its base unit, in the unit of `unit_of`.
+double in_unit(Kind kind, double base);
 
 // Marked f-numbers ---------------------------------------------------------------------------
 

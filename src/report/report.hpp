@@ -54,6 +54,7 @@ struct NotChecked {
 struct Report {
   text::Sources sources;
   words::Date on; // the day that dates are held against
+  std::map<text::FileId, std::string> protocols; // their names, by the file that declares each
   std::vector<File> files;
   std::vector<Kit> kits;
   std::vector<Held> held; // in the order of the request: files, their groups, kits
@@ -62,6 +63,14 @@ struct Report {
 
   /// The names behind a subject.
   [[nodiscard]] diag::SubjectNames names(const diag::Subject& about) const;
+  /// The same of one of the `about` of a finding; where that is about a file or a kit as a whole
+  /// (none is given), of what stands there.
+  [[nodiscard]] diag::SubjectNames names(const diag::Diagnostic& found,
+                                         const diag::Subject* about) const;
+  /// Does a finding about this speak of a protocol that builds on another, and stand elsewhere than
+  /// in that protocol's own file?
+  [[nodiscard]] bool points_elsewhere(const diag::Diagnostic& found,
+                                      const diag::Subject& about) const;
   /// The findings that count for a protocol held against a kit: those about it and its parts, about
   /// the files that it is made of, and about its kit. In the order of `findings`.
   [[nodiscard]] std::vector<const diag::Diagnostic*> findings_for(const Held& held) const;
@@ -74,6 +83,7 @@ struct Report {
   void index();
 
  private:
+  [[nodiscard]] std::string_view protocol_in(text::FileId file) const;
   /// Findings by the file, view and series that they speak of, as places in `findings`; each stands
   /// under all that it names.
   std::map<diag::Subject, std::vector<std::size_t>> by_subject_;

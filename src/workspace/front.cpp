@@ -207,7 +207,8 @@ Front::Made Front::build(const Chain& chain, std::size_t index,
         fmt::format("with all that it builds on it has more than {} statements", most_declared)));
     built->protocol = made.mine = nullptr;
   }
-  built->files.push_back({link.at.id, link.version, std::move(findings)});
+  built->files.push_back({link.at.id, link.version, std::move(findings),
+                          own.file->protocol == nullptr ? "" : own.file->protocol->name});
   if (base != nullptr)
     built->files.insert(built->files.end(), base->files.begin(), base->files.end());
   ++store_.worked.built;

@@ -105,6 +105,7 @@ class Gatherer {
     for (const File& f : one.resolved->files) {
       file.read.push_back(number_(f.version->id));
       file.numbers.push_back(f.version->id);
+      if (!f.protocol.empty()) report_.protocols.emplace(file.read.back(), f.protocol);
       about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
     }
     report_.files.push_back(std::move(file));

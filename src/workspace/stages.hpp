@@ -29,6 +29,7 @@ struct File {
   std::string id;
   std::shared_ptr<const Version> version;
   std::shared_ptr<const diag::Findings> findings;
+  std::string protocol; // its name; "" where the file holds none
 };
 
 struct Parsed {
