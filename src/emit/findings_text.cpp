@@ -61,7 +61,7 @@ std::string place_text(const text::Sources& sources, text::Span span) {
 void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report) {
   const text::Sources& sources = report.sources;
   if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  std::string about = about_text(report, d.about);
+  std::string about = about_text(report, d, d.about);
   if (!about.empty()) about += ": ";
   out += fmt::format("{}: {}{} [{} {}]\n",
                      d.accepted.empty() ? std::string(to_text(d.severity))
@@ -104,7 +104,7 @@ std::string findings_lines(const report::Report& report) {
     if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
     out += fmt::format("{}{}: {} {}: ", d.accepted.empty() ? "" : "accepted ", to_text(d.severity),
                        d.definition->code, d.definition->name);
-    const std::string about = about_text(report, d.about);
+    const std::string about = about_text(report, d, d.about);
     if (!about.empty()) out += text::printable(about) + ": ";
     out += text::printable(wording::text(d.message)) + "\n";
   }

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "emit/findings_json.hpp"
 #include "emit/json.hpp"
 #include "emit/subject_words.hpp"
+#include "emit/told.hpp"
 #include "text/utf8.hpp"
 #include "text/version.hpp"
 #include "wording/wording.hpp"
@@ -54,8 +54,9 @@ std::string_view level(diag::Severity s) {
   return "note";
 }
 
-std::string whole_message(const diag::Diagnostic& d, const report::Report& report) {
-  std::string out = about_text(report, d.about);
+std::string whole_message(const Told& told, const report::Report& report) {
+  const diag::Diagnostic& d = *told.finding;
+  std::string out = about_text(report, told);
   out += (out.empty() ? "" : ": ") + wording::text(d.message) + ".";
   for (const diag::Said& note : d.notes)
     out += " Note: " + wording::text(note) + ".";
@@ -64,21 +65,22 @@ std::string whole_message(const diag::Diagnostic& d, const report::Report& repor
   return out;
 }
 
-Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
-            const report::Report& report) {
+Json result(const Told& told, std::size_t rule, const report::Report& report) {
+  const diag::Diagnostic& d = *told.finding;
   const text::Sources& sources = report.sources;
   Json j = {{"ruleId", d.definition->code},
             {"ruleIndex", rule},
             {"level", level(d.severity)},
-            {"message", {{"text", whole_message(d, report)}}},
-            {"partialFingerprints", {{"normaFinding/v1", id}}}};
+            {"message", {{"text", whole_message(told, report)}}},
+            {"partialFingerprints", {{"normaFinding/v2", told.id}}}};
   if (d.span.known())
     j["locations"] = Json::array({{{"physicalLocation", physical(sources, d.span)}}});
   Json related = Json::array();
   for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
-    related.push_back({{"physicalLocation", physical(sources, label.span)},
-                       {"message", {{"text", label.text.empty() ? "see here" : wording::text(label.text)}}}});
+    related.push_back(
+        {{"physicalLocation", physical(sources, label.span)},
+         {"message", {{"text", label.text.empty() ? "see here" : wording::text(label.text)}}}});
   }
   if (!related.empty()) j["relatedLocations"] = std::move(related);
   Json fixes = Json::array();
@@ -94,14 +96,7 @@ Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
     j["suppressions"] = Json::array(
         {{{"kind", "inSource"}, {"status", "accepted"}, {"justification", d.accepted}}});
   }
-  Json properties = Json::object();
-  const std::vector<std::string> views = view_labels(report, d.about);
-  if (!views.empty()) properties["views"] = views;
-  if (!d.about.empty()) {
-    const diag::SubjectNames names = report.names(d.about.front());
-    if (!names.series.empty()) properties["series"] = names.series;
-    if (!names.kit.empty()) properties["kit"] = names.kit;
-  }
+  Json properties = json_of(told.names);
   if (!properties.empty()) j["properties"] = std::move(properties);
   return j;
 }
@@ -150,20 +145,19 @@ std::string findings_sarif(const report::Report& report) {
        {"shortDescription", {{"text", "norma could not check this: a datum is missing."}}},
        {"help", {{"text", "Give the datum in the protocol or in the kit."}}}});
   Json results = Json::array();
-  const std::vector<std::string> ids = stable_ids(report);
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    const diag::Diagnostic& d = findings.all()[i];
-    const auto rule = std::find(used.begin(), used.end(), d.definition) - used.begin();
-    results.push_back(result(d, ids[i], static_cast<std::size_t>(rule), report));
+  const AllTold told = told_apart(report);
+  for (const Told& one : told.list) {
+    const auto rule = std::find(used.begin(), used.end(), one.finding->definition) - used.begin();
+    results.push_back(result(one, static_cast<std::size_t>(rule), report));
   }
   for (const report::NotChecked& n : report.not_checked)
     results.push_back(open_result(n, used.size(), report));
-  Json run = {
-      {"tool",
-       {{"driver", {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
-      {"columnKind", "unicodeCodePoints"},
-      {"results", std::move(results)}};
-  if (findings.dropped() > 0) run["properties"] = {{"findingsNotShown", findings.dropped()}};
+  Json run = {{"tool",
+               {{"driver",
+                 {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
+              {"columnKind", "unicodeCodePoints"},
+              {"results", std::move(results)}};
+  if (told.not_shown() > 0) run["properties"] = {{"findingsNotShown", told.not_shown()}};
   const Json out = {{"$schema",
                      "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
                      "sarif-schema-2.1.0.json"},

@@ -18,5 +18,9 @@ std::vector<std::string> view_labels(const report::Report& report,
 std::string views_text(const std::vector<std::string>& views);
 /// `view front with chair_3`, `series record`; "" where no view, series or kit is named.
 std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about);
+/// The same of what a finding is about: all of it, or a part. A finding of a protocol that builds on
+/// another names it where it points into another file: `view front in quarry_five with chair_3`.
+std::string about_text(const report::Report& report, const diag::Diagnostic& found,
+                       const std::vector<diag::Subject>& about);
 
 } // namespace norma::emit
