@@ -1,8 +1,8 @@
 #include <algorithm>
 
 #include "cli/commands.hpp"
-#include "emit/findings_text.hpp"
 #include "emit/chairs.hpp"
+#include "emit/findings_text.hpp"
 
 namespace norma::cli {
 
@@ -27,9 +27,9 @@ void chairs_of(const Options& one, Outcome& outcome) {
     for (; i < all.size() && all[i].protocol == protocol; ++i)
       held.push_back(&all[i]);
     if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out += emit::chairs(session.report(), held);
+    outcome.out += emit::chairs(session.report(), held, *one.language);
   }
-  if (all.empty()) outcome.err += emit::findings_text(session.report());
+  if (all.empty()) outcome.err += emit::findings_text(session.report(), *one.language);
 }
 
 } // namespace

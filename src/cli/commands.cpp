@@ -5,6 +5,7 @@
 #include <ctime>
 
 #include "cli/progress.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/not_checked.hpp"
 #include "text/suggest.hpp"
 #include "text/utf8.hpp"
@@ -105,14 +106,13 @@ int code_for(const diag::Findings& findings, const Options& options) {
   return !options.never_fail && worst && *worst >= options.fail_on ? 1 : 0;
 }
 
-std::string not_checked_text(const report::Report& report) {
+std::string not_checked_text(const report::Report& report, const wording::Language& in) {
   std::vector<const report::NotChecked*> all;
   for (const report::NotChecked& n : report.not_checked)
     all.push_back(&n);
   std::string out;
-  for (const std::string& line : emit::not_checked_lines(report, all, emit::Naming::all)) {
-    out += "Not checked: " + text::printable(line) + "\n";
-  }
+  for (const std::string& line : emit::not_checked_lines(report, all, emit::Naming::all, in))
+    out += text::printable(in.text(emit::frame::was_not_checked(line))) + "\n";
   return out;
 }
 

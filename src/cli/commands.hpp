@@ -9,6 +9,7 @@
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
 #include "session/session.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::cli {
 
@@ -30,6 +31,8 @@ struct Options {
   bool check_only = false; // tidy --check
   std::string picture;     // --picture, the view to draw; "" for none
   std::string output;      // -o, "" for standard output
+  /// What people read is in it.
+  const wording::Language* language = wording::languages().front();
 };
 
 Outcome check(const Options& options);
@@ -80,6 +83,6 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
 int code_for(const diag::Findings& findings, const Options& options);
 
 /// "Not checked" as text: questions with the same missing datum stand together. "" where none.
-std::string not_checked_text(const report::Report& report);
+std::string not_checked_text(const report::Report& report, const wording::Language& in);
 
 } // namespace norma::cli

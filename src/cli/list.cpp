@@ -35,7 +35,7 @@ Outcome list(const Options& options) {
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
-  outcome.err = emit::findings_text(session.report());
+  outcome.err = emit::findings_text(session.report(), *options.language);
   const report::Report& report = session.report();
   const auto put = [&](const emit::Document& document) {
     if (!outcome.out.empty()) outcome.out += '\n';
@@ -50,11 +50,11 @@ Outcome list(const Options& options) {
       if (r.about.file != static_cast<int>(file)) continue;
       any = true;
       if (auto failed = no_such_series(report, r, options.series)) return *failed;
-      put(emit::checklist(report, r, options.series));
+      put(emit::checklist(report, r, options.series, *options.language));
       if (!report::unread_of(report, r).whole()) not_whole();
     }
     if (any) continue;
-    put(emit::no_checklist(report, report.files[file]));
+    put(emit::no_checklist(report, report.files[file], *options.language));
     not_whole();
   }
   return outcome;

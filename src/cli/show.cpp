@@ -15,8 +15,9 @@ Outcome show(const Options& options) {
     if (run->unreadable) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }
-    if (!run->made && run->report.findings.empty()) return no_such_group(path, options.group, run->groups);
-    outcome.err += emit::findings_text(run->report);
+    if (!run->made && run->report.findings.empty())
+      return no_such_group(path, options.group, run->groups);
+    outcome.err += emit::findings_text(run->report, *options.language);
     outcome.code = std::max(outcome.code, code_for(run->report.findings, options));
     if (!run->made) continue;
     if (!outcome.out.empty()) outcome.out += '\n';

@@ -16,7 +16,7 @@ Outcome tidy(const Options& options) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }
     if (!run->made) {
-      outcome.out += emit::findings_text(run->report);
+      outcome.out += emit::findings_text(run->report, *options.language);
       outcome.out +=
           fmt::format("{}: left as it is, until this is mended\n", text::printable(path));
       outcome.code = 1;

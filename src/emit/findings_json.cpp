@@ -23,7 +23,7 @@ Json place(const text::Sources& sources, text::Span span) {
 double steady(double value) { return std::stod(fmt::format("{:.6f}", value)); }
 
 Json evidence(const diag::Evidence& e) {
-  return {{"quantity", wording::text(e.quantity)},
+  return {{"quantity", wording::english().text(e.quantity)},
           {"actual", steady(physics::in_its_unit(e.kind, e.actual))},
           {"relation", to_text(e.relation)},
           {"limit", steady(physics::in_its_unit(e.kind, e.limit))},
@@ -33,7 +33,7 @@ Json evidence(const diag::Evidence& e) {
 Json texts(const std::vector<diag::Said>& said) {
   Json out = Json::array();
   for (const diag::Said& one : said)
-    out.push_back(wording::text(one));
+    out.push_back(wording::english().text(one));
   return out;
 }
 
@@ -43,7 +43,7 @@ Json finding(const Told& told, const text::Sources& sources) {
             {"code", d.definition->code},
             {"name", d.definition->name},
             {"severity", to_text(d.severity)},
-            {"message", wording::text(d.message)},
+            {"message", wording::english().text(d.message)},
             {"about", json_of(told.names)}};
   if (!d.accepted.empty()) j["accepted_because"] = d.accepted;
   if (d.span.known()) j["place"] = place(sources, d.span);
@@ -51,7 +51,7 @@ Json finding(const Told& told, const text::Sources& sources) {
   for (const diag::Label& label : d.labels) {
     if (label.span.known()) {
       labels.push_back(
-          {{"text", wording::text(label.text)}, {"place", place(sources, label.span)}});
+          {{"text", wording::english().text(label.text)}, {"place", place(sources, label.span)}});
     }
   }
   if (!labels.empty()) j["see"] = std::move(labels);
@@ -82,8 +82,8 @@ std::string findings_json(const report::Report& report) {
     list.push_back(finding(one, report.sources));
   Json unchecked = Json::array();
   for (const report::NotChecked& n : report.not_checked) {
-    unchecked.push_back({{"what", wording::text(n.what)},
-                         {"missing", wording::text(n.missing)},
+    unchecked.push_back({{"what", wording::english().text(n.what)},
+                         {"missing", wording::english().text(n.missing)},
                          {"about", json_of(report.names(n.about))}});
   }
   const Json out = {{"norma", 2},

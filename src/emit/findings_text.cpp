@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -58,58 +58,64 @@ std::string place_text(const text::Sources& sources, text::Span span) {
   return fmt::format("{}:{}:{}", text::printable(source.name()), place.line, place.column);
 }
 
-void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report) {
+/// `warning`, or `accepted warning`.
+std::string severity_text(const diag::Diagnostic& d, const wording::Language& in) {
+  const diag::Said severity = severity_said(d.severity);
+  return in.text(d.accepted.empty() ? severity : frame::accepted(severity));
+}
+
+void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report,
+                    const wording::Language& in) {
   const text::Sources& sources = report.sources;
   if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  std::string about = about_text(report, d, d.about);
+  std::string about = about_text(report, d, d.about, in);
   if (!about.empty()) about += ": ";
-  out += fmt::format("{}: {}{} [{} {}]\n",
-                     d.accepted.empty() ? std::string(to_text(d.severity))
-                                        : fmt::format("accepted {}", to_text(d.severity)),
-                     text::printable(about), text::printable(wording::text(d.message)),
-                     d.definition->code, d.definition->name);
+  out += fmt::format("{}: {}{} [{} {}]\n", severity_text(d, in), text::printable(about),
+                     text::printable(in.text(d.message)), d.definition->code, d.definition->name);
   if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
   for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
     if (label.span.file != d.span.file) {
-      out += fmt::format("  in {}\n", place_text(sources, label.span));
+      out += "  " + in.text(frame::in_file(place_text(sources, label.span))) + "\n";
     }
-    append_excerpt(out, sources[label.span.file], label.span, wording::text(label.text));
+    append_excerpt(out, sources[label.span.file], label.span, in.text(label.text));
   }
-  if (!d.accepted.empty()) out += fmt::format("  because: {}\n", text::printable(d.accepted));
+  const auto add = [&](const diag::Said& more) {
+    out += "  " + text::printable(in.text(more)) + "\n";
+  };
+  if (!d.accepted.empty()) add(frame::because(d.accepted));
   for (const diag::Said& note : d.notes)
-    out += fmt::format("  note: {}\n", text::printable(wording::text(note)));
+    add(frame::note(note));
   for (const diag::Said& help : d.help)
-    out += fmt::format("  help: {}\n", text::printable(wording::text(help)));
+    add(frame::help(help));
 }
 
 } // namespace
 
-std::string findings_text(const report::Report& report) {
+std::string findings_text(const report::Report& report, const wording::Language& in) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
-    append_finding(out, d, report);
+    append_finding(out, d, report, in);
     out += '\n';
   }
   if (report.findings.dropped() > 0) {
-    out += fmt::format("{} more findings are not shown; they are counted below\n\n",
-                       report.findings.dropped());
+    out +=
+        in.text(frame::not_shown_but_counted(static_cast<int>(report.findings.dropped()))) + "\n\n";
   }
   return out;
 }
 
-std::string findings_lines(const report::Report& report) {
+std::string findings_lines(const report::Report& report, const wording::Language& in) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
     if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
-    out += fmt::format("{}{}: {} {}: ", d.accepted.empty() ? "" : "accepted ", to_text(d.severity),
-                       d.definition->code, d.definition->name);
-    const std::string about = about_text(report, d, d.about);
+    out += fmt::format("{}: {} {}: ", severity_text(d, in), d.definition->code, d.definition->name);
+    const std::string about = about_text(report, d, d.about, in);
     if (!about.empty()) out += text::printable(about) + ": ";
-    out += text::printable(wording::text(d.message)) + "\n";
+    out += text::printable(in.text(d.message)) + "\n";
   }
   if (report.findings.dropped() > 0)
-    out += fmt::format("{} more findings are not shown\n", report.findings.dropped());
+    out += in.text(frame::not_shown(static_cast<int>(report.findings.dropped()))) + "\n";
   return out;
 }
 

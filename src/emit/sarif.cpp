@@ -56,12 +56,12 @@ std::string_view level(diag::Severity s) {
 
 std::string whole_message(const Told& told, const report::Report& report) {
   const diag::Diagnostic& d = *told.finding;
-  std::string out = about_text(report, told);
-  out += (out.empty() ? "" : ": ") + wording::text(d.message) + ".";
+  std::string out = about_text(report, told, wording::english());
+  out += (out.empty() ? "" : ": ") + wording::english().text(d.message) + ".";
   for (const diag::Said& note : d.notes)
-    out += " Note: " + wording::text(note) + ".";
+    out += " Note: " + wording::english().text(note) + ".";
   for (const diag::Said& help : d.help)
-    out += " Help: " + wording::text(help) + ".";
+    out += " Help: " + wording::english().text(help) + ".";
   return out;
 }
 
@@ -80,7 +80,8 @@ Json result(const Told& told, std::size_t rule, const report::Report& report) {
     if (!label.span.known()) continue;
     related.push_back(
         {{"physicalLocation", physical(sources, label.span)},
-         {"message", {{"text", label.text.empty() ? "see here" : wording::text(label.text)}}}});
+         {"message",
+          {{"text", label.text.empty() ? "see here" : wording::english().text(label.text)}}}});
   }
   if (!related.empty()) j["relatedLocations"] = std::move(related);
   Json fixes = Json::array();
@@ -105,10 +106,10 @@ constexpr std::string_view open_rule = "N001";
 
 Json open_result(const report::NotChecked& n, std::size_t rule, const report::Report& report) {
   const diag::SubjectNames names = report.names(n.about);
-  std::string text = about_text(report, {n.about});
+  std::string text = about_text(report, {n.about}, wording::english());
   if (!names.file.empty()) text += fmt::format("{}in {}", text.empty() ? "" : " ", names.file);
   text += fmt::format("{}not checked: {} (missing: {}).", text.empty() ? "" : ": ",
-                      wording::text(n.what), wording::text(n.missing));
+                      wording::english().text(n.what), wording::english().text(n.missing));
   Json j = {{"ruleId", open_rule},
             {"ruleIndex", rule},
             {"kind", "open"},

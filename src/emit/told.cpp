@@ -170,8 +170,10 @@ class Teller {
 
 } // namespace
 
-std::string about_text(const report::Report& report, const Told& told) {
-  return told.about == nullptr ? std::string() : about_text(report, *told.finding, {*told.about});
+std::string about_text(const report::Report& report, const Told& told,
+                       const wording::Language& in) {
+  return told.about == nullptr ? std::string()
+                               : about_text(report, *told.finding, {*told.about}, in);
 }
 
 AllTold told_apart(const report::Report& report) { return Teller(report).tell(); }

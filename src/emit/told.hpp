@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/report.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
@@ -40,6 +41,6 @@ AllTold told_apart(const report::Report& report);
 
 /// What it is about, in words, as text has it (subject_words.hpp); "" where that goes without
 /// saying.
-std::string about_text(const report::Report& report, const Told& told);
+std::string about_text(const report::Report& report, const Told& told, const wording::Language& in);
 
 } // namespace norma::emit

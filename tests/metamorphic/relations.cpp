@@ -679,9 +679,8 @@ Outcome beside_other_lists(const Case& c, bool against) {
   Lines alone;
   for (const std::string& file : files)
     append(alone, part_of_list(norma(command("list", {file}, kits)), against));
-  // Findings stand in the order of the files of a run.
-  out.difference = against ? difference_of_sets(together, alone) : difference_of(together, alone);
-  if (!against && together != alone && out.difference.none())
+  out.difference = difference_of(together, alone);
+  if (together != alone && out.difference.none())
     out.difference.only_first.push_back("another order of lines");
   return out;
 }

@@ -292,8 +292,8 @@ TEST_CASE("views of which nothing stands there are not checked, and say so") {
   const auto asks = [](const Work& w, std::string_view what) {
     const auto& open = w.view("a").open;
     return std::any_of(open.begin(), open.end(), [&](const plan::OpenQuestion& q) {
-      return wording::text(q.what).find(what) != std::string::npos &&
-             wording::text(q.missing).find("stands there") != std::string::npos;
+      return wording::english().text(q.what).find(what) != std::string::npos &&
+             wording::english().text(q.missing).find("stands there") != std::string::npos;
     });
   };
   CHECK(asks(view("    must show facial 11, every tooth present\n    must be sharp facial 21"),
@@ -406,7 +406,7 @@ TEST_CASE("an exception is no leftover where its check was not made") {
     session.run(files, request);
     std::string out;
     for (const auto& d : session.report().findings.all()) {
-      if (d.definition->code == "R020") out += wording::text(d.message) + "\n";
+      if (d.definition->code == "R020") out += wording::english().text(d.message) + "\n";
     }
     return out;
   };
