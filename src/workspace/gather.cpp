@@ -81,6 +81,7 @@ class Gatherer {
     for (const auto& kit : kits) {
       const text::FileId id = number_.add_kit(*kit);
       known_.emplace(kit->known_as, kit->id, id);
+      report_.in_project.emplace(id, kit->in_project);
       report_.kits.push_back({kit->path, id, kit->kit->name.value_or(kit->path), kit->kit});
       append(*kit->findings);
     }
@@ -118,6 +119,7 @@ class Gatherer {
       file.read.push_back(number_(f.version->id));
       file.numbers.push_back(f.version->id);
       if (!f.protocol.empty()) report_.protocols.emplace(file.read.back(), f.protocol);
+      report_.in_project.emplace(file.read.back(), f.in_project);
       known_.emplace(f.in_project + "\n" + f.protocol, f.id, file.read.back());
       about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
     }

@@ -65,8 +65,8 @@ struct Resolved {
 struct KitRead {
   std::string path; // as it was asked for
   std::string id;   // as of a File
-  std::string
-      known_as; // its name, also where it is told from another of that name; else as a File's
+  std::string in_project;
+  std::string known_as; // the name it gives itself, else `in_project`
   std::shared_ptr<const Version> version;
   std::shared_ptr<const kit::Kit> kit;
   std::shared_ptr<const diag::Findings> findings;

@@ -92,7 +92,8 @@ Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
       made->version = version;
       made->kit = std::make_shared<const kit::Kit>(
           kit::read_kit(version->id, version->source->bytes(), findings));
-      made->known_as = made->kit->name.value_or(at.in_project());
+      made->in_project = at.in_project();
+      made->known_as = made->kit->name.value_or(made->in_project);
       made->findings = std::make_shared<const diag::Findings>(std::move(findings));
       made->number = store_->next_number();
       ++store_->worked.kits_read;

@@ -147,14 +147,22 @@ TEST_CASE("JSON holds no character that a terminal acts on") {
   CHECK(text::printable_json("[\n  1\n]\n") == "[\n  1\n]\n");
 }
 
-TEST_CASE("SARIF: accepted findings are suppressed, open questions are of kind open") {
+TEST_CASE("SARIF: accepted findings are suppressed, open questions are notifications of the run") {
   const std::string text = changed(five(), "  series record",
                                    "  accept tooth_hidden in right because \"lived with\"\n"
                                    "  series record");
   const Work w(text, chair(3));
-  const std::string sarif = emit::findings_sarif(w.session->report());
+  const std::string sarif = emit::findings_sarif(w.session->report(), [](std::string_view code) {
+    return code == "P019"
+               ? "# P019\n\nFirst line\nand second.\n\nMore.\n\n## An example\nNot this.\n"
+               : "";
+  });
   CHECK(sarif.find("\"justification\": \"lived with\"") != std::string::npos);
-  CHECK(sarif.find("\"kind\": \"open\"") != std::string::npos);
+  CHECK(sarif.find("\"kind\": \"open\"") == std::string::npos);
+  CHECK(sarif.find("\"toolExecutionNotifications\": [") < sarif.find("not checked: "));
+  CHECK(sarif.find("\"text\": \"First line and second.\"") != std::string::npos);
+  CHECK(sarif.find("\"text\": \"First line and second.\\n\\nMore.\"") != std::string::npos);
+  CHECK(sarif.find("Not this") == std::string::npos);
   CHECK(sarif.find("\"version\": \"2.1.0\"") != std::string::npos);
 }
 
