@@ -231,6 +231,7 @@ std::string findings_sarif(const report::Report& report, const PageOf& page_of) 
       {"fullDescription",
        {{"text", "norma could not check this: a datum is missing. Whether it holds is open; give "
                  "the datum in the protocol or in the kit."}}},
+      {"help", {{"text", "Each message names the datum that is missing."}}},
       {"defaultConfiguration", {{"level", "note"}}}};
   Json results = Json::array();
   const AllTold told = told_apart(report);

@@ -53,8 +53,8 @@ struct NotChecked {
 
 struct Report {
   text::Sources sources;
-  words::Date on;                                // the day that dates are held against
-  std::map<text::FileId, std::string> protocols; // their names, by the file that declares each
+  words::Date on;                                 // the day that dates are held against
+  std::map<text::FileId, std::string> protocols;  // their names, by the file that declares each
   std::map<text::FileId, std::string> in_project; // paths from the project's folder
   /// What ids of findings know a file by: protocols by their path within the project and their
   /// name, kits by their name. No two files of a run are known by the same.

@@ -136,7 +136,7 @@ class Gatherer {
       tried.about.file = index;
       const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), OfAll{tried, {}});
       OfAll& all_files = entry->second;
-      all_files.files.emplace_back(index);
+      all_files.files.push_back(diag::Subject{index});
       if (fresh) continue;
       Tried& all = all_files.tried;
       all.about = std::min(all.about, tried.about);

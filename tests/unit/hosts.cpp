@@ -166,8 +166,8 @@ TEST_CASE("no two cases of test results have one name") {
     if (line.find("<testcase ") != line.npos) ++names[line];
   }
   CHECK(names.size() > 20);
-  for (const auto& [name, times] : names)
-    CHECK_MESSAGE(times == 1, name);
+  for (const auto& one : names)
+    CHECK_MESSAGE(one.second == 1, one.first);
 }
 
 } // namespace norma::test
