@@ -50,6 +50,7 @@ Outcome check(const Options& options) {
   const report::Report& report = session.report();
   Outcome outcome;
   outcome.code = code_for(report.findings, options);
+  outcome.err = left_out_text(session, options);
   if (options.format == Format::json) {
     outcome.out = emit::findings_json(report);
     return outcome;
@@ -71,15 +72,17 @@ Outcome check(const Options& options) {
                                                                   : std::optional(options.fail_on));
     return outcome;
   }
-  const std::string open = not_checked_text(report, *options.language);
-  if (options.format == Format::lines) {
+  const bool lines = options.format == Format::lines;
+  const std::string open =
+      not_checked_text(report, *options.language, lines ? emit::Screen{} : options.out);
+  if (lines) {
     outcome.out =
         emit::findings_lines(report, *options.language) + open + summary(report, *options.language);
     return outcome;
   }
-  outcome.out = emit::findings_text(report, *options.language);
+  outcome.out = emit::findings_text(report, *options.language, options.out);
   if (!open.empty()) outcome.out += open + "\n";
-  outcome.out += summary(report, *options.language);
+  outcome.out += emit::fitted(summary(report, *options.language), options.out, 2);
   return outcome;
 }
 

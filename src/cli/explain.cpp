@@ -17,6 +17,7 @@ std::string word_page(const words::Word& w) {
   std::string out = fmt::format("{}: {}\n\n", w.name, w.help);
   out += fmt::format("Stands in: {}\n", words::places_text(w.places));
   out += fmt::format("Example:   {}\n", w.example);
+  if (!w.absence.empty()) out += fmt::format("Taken away: no {}\n", w.absence);
   if (w.clauses.empty()) return out;
   const std::string head = w.key.empty() ? std::string(w.name)
                                          : fmt::format("{} {}", w.name, words::pattern_text(w.key));

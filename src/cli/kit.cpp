@@ -14,7 +14,7 @@ Outcome kit(const Options& options) {
   if (auto failed = run_session(session, kits_only)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
-  outcome.err = emit::findings_text(session.report(), *options.language);
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err);
   for (const report::Kit& one : session.report().kits) {
     if (!one.kit->readable) continue; // what is wrong with it is told beside
     const emit::Document document =

@@ -44,7 +44,8 @@ Outcome plan(const Options& options) {
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
   // The plan is for machines: what stands against it goes beside, not into, the document.
-  outcome.err = emit::findings_text(session.report(), *options.language);
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
+                left_out_text(session, options);
   std::string document;
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;

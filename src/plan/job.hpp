@@ -170,7 +170,7 @@ const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
 /// yet; nothing where a thing is named, or none stands.
 std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
-/// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
+/// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 Said the(model::AimedAt thing);

@@ -34,4 +34,9 @@ std::vector<ToothRun> runs_of(std::vector<physics::Tooth> teeth);
 /// `12 to 17, 42 to 47`: the shortest way to write a sorted or unsorted set of teeth.
 std::string teeth_text(std::vector<physics::Tooth> teeth);
 
+/// The first tooth whose number stands by itself in a text: `the bracket of 13`. Numbers with a
+/// unit
+/// (`13 mm`, `wait 15 seconds`), of a fraction, a day or an aperture are none.
+std::optional<physics::Tooth> tooth_in_prose(std::string_view text);
+
 } // namespace norma::words

@@ -1,6 +1,7 @@
 // What a statement is made of once it is read: tokens, and the values patterns make of them.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -20,6 +21,9 @@ struct Token {
   std::string_view text;
   text::Span span;
 };
+
+/// Their texts, with a blank between two.
+std::string joined(std::span<const Token> tokens);
 
 // Values own nothing: their texts lie in the word table or in the source they were read from.
 

@@ -28,7 +28,7 @@ protocol fuzz "Fuzz" {
     iso 200
     exposure as view right
     mirror occlusal, held by assistant
-    taken in mirror
+    photographed in a mirror
     must show occlusal 17 to 27
     picture as seen directly, front teeth at the top
   }

@@ -43,7 +43,7 @@ protocol base "Base" {
     aperture f/22 to f/32
   }
   view front "Front" {
-    fixed ratio
+    others must keep ratio
     must show facial 13 to 23
     for children, mixed teeth { ratio 1:1.5 }
   }

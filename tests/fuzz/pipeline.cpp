@@ -102,6 +102,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   }
   sound(emit::plan_json(session.report(), wording::english()));
   for (const report::Kit& kit : session.report().kits)
-    sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
+    sound(emit::as_text(emit::kit_words(*kit.kit, request.on, wording::english())));
   return 0;
 }

@@ -311,8 +311,10 @@ class Drawing {
       }
     }
     std::vector<Part> rest;
+    std::set<std::string_view> slots;
     for (const std::size_t i : chosen) {
       const Clause& clause = row.clauses[i];
+      if (!slots.insert(clause.slot).second) continue; // two ways to say one thing
       const std::size_t times = clause.repeats ? 1 + dice_.below(3) : 1;
       std::set<std::string> seen;
       for (std::size_t k = 0; k < times; ++k) {
@@ -702,7 +704,7 @@ Statement made(std::string_view row, unsigned place, std::vector<Part> parts) {
 
 std::string line_text(const Statement& s) {
   std::string out = s.mention.empty() ? "" : s.mention + " ";
-  out += s.row->name;
+  out += s.mention == "no" && !s.row->absence.empty() ? s.row->absence : s.row->name;
   if (!s.key.empty()) out += " " + s.key;
   for (std::size_t i = 0; i < s.parts.size(); ++i) {
     if (i > 0) out += ",";

@@ -329,14 +329,16 @@ void part_block(const std::vector<Statement>& body, Dice& dice, double share, bo
                 std::vector<Statement>& stays, std::vector<Statement>& moved) {
   std::map<std::string_view, bool> goes;
   for (const Statement& s : body) {
-    const auto [entry, fresh] = goes.emplace(s.row->name, dice.chance(share) || s.is("fixed"));
+    const auto [entry, fresh] =
+        goes.emplace(s.row->name, dice.chance(share) || s.is("others must keep"));
     static_cast<void>(fresh);
     if (!entry->second) {
       stays.push_back(s);
       continue;
     }
     const bool alone = s.row->repeat == words::Repeat::once;
-    if (decoys && alone && s.mention.empty() && !s.block && !s.is("fixed") && dice.chance(0.4)) {
+    if (decoys && alone && s.mention.empty() && !s.block && !s.is("others must keep") &&
+        dice.chance(0.4)) {
       stays.push_back(draw_like(s, dice));
     }
     moved.push_back(s);

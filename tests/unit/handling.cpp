@@ -159,7 +159,7 @@ TEST_CASE("the share of the frame and the room in it, by hand") {
 
 TEST_CASE("upright is upright, once") {
   const Work w(changed(five(), "    camera           straight ahead\n",
-                       "    camera           straight ahead\n    held             upright\n"),
+                       "    camera           straight ahead\n    camera held      upright\n"),
                chair(3));
   CHECK(w.view("front").facts.get(fact::field_width)->in(mm) == Approx(48.0));
   CHECK(w.view("front").facts.get(fact::field_height)->in(mm) == Approx(72.0));
@@ -234,7 +234,7 @@ TEST_CASE("missing teeth: their crowns are gone, and nobody asks for them where 
     const std::string text(line);
     const std::size_t end = text.find('\n');
     const std::string first = text.substr(0, end);
-    present = changed(present, first, first + ", every tooth present");
+    present = changed(present, first, first + ", whichever teeth are there");
   }
   present = changed(present, "must be sharp    occlusal 17 to 27",
                     "must be sharp    occlusal 17, 16, 26, 27");
@@ -296,9 +296,9 @@ TEST_CASE("views of which nothing stands there are not checked, and say so") {
              wording::english().text(q.missing).find("stands there") != std::string::npos;
     });
   };
-  CHECK(asks(view("    must show facial 11, every tooth present\n    must be sharp facial 21"),
+  CHECK(asks(view("    must show facial 11, whichever teeth are there\n    must be sharp facial 21"),
              "sharp"));
-  const Work none = view("    must show facial 21, every tooth present");
+  const Work none = view("    must show facial 21, whichever teeth are there");
   CHECK(asks(none, "fits"));
   CHECK(none.count("P023") == 0); // it would fit up to "infinite:1"
 }

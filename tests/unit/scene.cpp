@@ -480,7 +480,7 @@ TEST_CASE("milk teeth are looked at where the protocol says how far the mouth is
   const std::string text =
       "norma 1\nprotocol milk \"M\" {\n  for children, milk teeth\n  sensor 36 x 24 mm\n"
       "  view upper \"U\" {\n    ratio 1:2\n    aperture f/22\n    mouth open at least 34 mm\n"
-      "    mirror occlusal, held by assistant\n    taken in mirror\n"
+      "    mirror occlusal, held by assistant\n    photographed in a mirror\n"
       "    retractor both small end, tension light\n    must show occlusal 55 to 65\n  }\n}\n";
   const Work w(text, chair(3));
   CHECK(w.view("upper").shown.size() == 10);
