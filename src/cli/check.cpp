@@ -1,7 +1,9 @@
 #include "cli/commands.hpp"
+#include "cli/pages.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/frame_words.hpp"
+#include "emit/hosts.hpp"
 #include "emit/sarif.hpp"
 #include "text/utf8.hpp"
 
@@ -33,6 +35,13 @@ std::string summary(const report::Report& report, const wording::Language& in) {
          "\n";
 }
 
+std::string_view page_on(std::string_view code) {
+  for (const Page& page : pages()) {
+    if (page.code == code) return page.text;
+  }
+  return {};
+}
+
 } // namespace
 
 Outcome check(const Options& options) {
@@ -47,7 +56,20 @@ Outcome check(const Options& options) {
     return outcome;
   }
   if (options.format == Format::sarif) {
-    outcome.out = emit::findings_sarif(report);
+    outcome.out = emit::findings_sarif(report, page_on);
+    return outcome;
+  }
+  if (options.format == Format::github) {
+    outcome.out = emit::findings_github(report);
+    return outcome;
+  }
+  if (options.format == Format::gitlab) {
+    outcome.out = emit::findings_gitlab(report);
+    return outcome;
+  }
+  if (options.format == Format::junit) {
+    outcome.out = emit::findings_junit(report, options.never_fail ? std::nullopt
+                                                                  : std::optional(options.fail_on));
     return outcome;
   }
   const bool lines = options.format == Format::lines;

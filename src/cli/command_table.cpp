@@ -24,6 +24,9 @@ const std::vector<CommandRow>& command_table() {
   const Choice lines{"lines", set_format<Format::lines>};
   const Choice json{"json", set_format<Format::json>};
   const Choice sarif{"sarif", set_format<Format::sarif>};
+  const Choice github{"github", set_format<Format::github>};
+  const Choice gitlab{"gitlab", set_format<Format::gitlab>};
+  const Choice junit{"junit", set_format<Format::junit>};
   const Choice markdown{"markdown", set_format<Format::markdown>};
 
   const OptionRow& help = general_options().front();
@@ -83,8 +86,10 @@ const std::vector<CommandRow>& command_table() {
         root,
         group,
         stdin_name,
-        format({text, lines, json, sarif},
-               "text (default), lines (one for each finding), json or sarif (2.1.0)")}},
+        format(
+            {text, lines, json, sarif, github, gitlab, junit},
+            "text (default), lines (one for each finding), json, sarif (2.1.0), github (workflow "
+            "commands), gitlab (code quality report) or junit (test results, XML)")}},
       {"plan",
        "Print what is worked out of each view, as JSON for other programs",
        protocols,
@@ -173,6 +178,7 @@ const std::vector<ExampleRow>& example_table() {
       {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
       {"check --fail-on warning --format json five.norma", "for other tools"},
       {"check --format sarif protocols", "all below a folder, for code reviews"},
+      {"check --format junit protocols", "the same as test results: a view is a case"},
       {"plan --kit chair_3.yaml five.norma", "all views, as JSON"},
       {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
       {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},

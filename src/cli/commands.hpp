@@ -13,7 +13,7 @@
 
 namespace norma::cli {
 
-enum class Format { text, json, markdown, sarif, lines };
+enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit };
 
 /// What the command line said.
 struct Options {

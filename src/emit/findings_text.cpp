@@ -98,7 +98,7 @@ void append_finding(std::string& out, const diag::Diagnostic& d, const report::R
                     const wording::Language& in, const Screen& screen) {
   const text::Sources& sources = report.sources;
   const std::string place = d.span.known() ? place_text(sources, d.span) + ": " : std::string();
-  std::string about = about_text(report, d.about, in);
+  std::string about = about_text(report, d, d.about, in);
   if (!about.empty()) about += ": ";
   const std::string severity = severity_text(d, in);
   std::string head = fitted(fmt::format("{}{}: {}{} [{} {}]", place, severity,
@@ -154,7 +154,7 @@ std::string findings_lines(const report::Report& report, const wording::Language
   for (const diag::Diagnostic& d : report.findings.all()) {
     if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
     out += fmt::format("{}: {} {}: ", severity_text(d, in), d.definition->code, d.definition->name);
-    const std::string about = about_text(report, d.about, in);
+    const std::string about = about_text(report, d, d.about, in);
     if (!about.empty()) out += text::printable(about) + ": ";
     out += text::printable(in.text(d.message)) + "\n";
   }

@@ -6,9 +6,9 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
-#include "emit/findings_json.hpp"
 #include "emit/plan_scene.hpp"
 #include "emit/plan_values.hpp"
+#include "emit/told.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
 #include "planfile/planfile.hpp"
@@ -165,18 +165,14 @@ class DocumentMaker {
   // Findings --------------------------------------------------------------------------------------
 
   void findings() {
-    const auto& all = report_.findings.all();
-    const std::vector<std::string> ids = stable_ids(report_);
-    std::int64_t listed[3] = {};
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      place_of_.emplace(&all[i], i);
-      out_.findings.push_back(finding(all[i], ids[i]));
-      if (all[i].accepted.empty()) ++listed[static_cast<std::size_t>(all[i].severity)];
-      if (report::tells_of_unread(all[i])) out_.complete = false;
+    const AllTold told = told_apart(report_);
+    for (std::size_t i = 0; i < told.list.size(); ++i) {
+      places_of_[told.list[i].finding].emplace_back(told.list[i].about, i);
+      out_.findings.push_back(finding(told.list[i]));
+      if (report::tells_of_unread(*told.list[i].finding)) out_.complete = false;
     }
     const auto left = [&](diag::Severity s) {
-      return static_cast<std::int64_t>(report_.findings.count(s)) -
-             listed[static_cast<std::size_t>(s)];
+      return static_cast<std::int64_t>(told.left_out[static_cast<std::size_t>(s)]);
     };
     out_.not_listed = {left(diag::Severity::error), left(diag::Severity::warning),
                        left(diag::Severity::advice)};
@@ -205,16 +201,16 @@ class DocumentMaker {
     return out;
   }
 
-  file::Finding finding(const diag::Diagnostic& d, const std::string& id) const {
+  file::Finding finding(const Told& told) const {
+    const diag::Diagnostic& d = *told.finding;
     file::Finding out;
-    out.id = id;
+    out.id = told.id;
     out.code = file::FindingCode::of(d.definition->code).value();
     out.name = file::FindingName::of(d.definition->name).value();
     out.severity = static_cast<file::Severity>(d.severity);
     out.message = sentence(d.message, in_);
     out.accepted_because = unless_empty(d.accepted);
-    for (const Subject& subject : d.about)
-      out.about.push_back(about(subject));
+    if (told.about != nullptr) out.about.push_back(about(*told.about));
     if (d.span.known()) out.place = place(d.span);
     for (const diag::Evidence& e : d.evidence) {
       out.evidence.push_back({sentence(e.quantity, in_), amount(e.kind, e.actual),
@@ -251,8 +247,13 @@ class DocumentMaker {
                               unless_empty(e.series), e.because});
     }
     facts_.add(held.plan.facts, out.facts);
-    for (const diag::Diagnostic* d : report_.findings_for(held))
-      out.findings.push_back(index_of(place_of_.at(d)));
+    Subject first = held.about;
+    first.file = report_.first_of(first.file);
+    for (const diag::Diagnostic* d : report_.findings_for(held)) {
+      for (const auto& [subject, place] : places_of_[d]) {
+        if (subject == nullptr || subject->meets(first)) out.findings.push_back(index_of(place));
+      }
+    }
     const report::Unread unread = report::unread_of(report_, held);
     out.complete = unread.whole();
     for (std::size_t i = 0; i < held.plan.views.size(); ++i) {
@@ -341,7 +342,9 @@ class DocumentMaker {
   const wording::Language& in_;
   file::Document out_;
   FactWriter facts_;
-  std::unordered_map<const diag::Diagnostic*, std::size_t> place_of_;
+  /// Of each finding: its subjects (null: none) and their places in the document.
+  std::unordered_map<const diag::Diagnostic*, std::vector<std::pair<const Subject*, std::size_t>>>
+      places_of_;
   /// Of what was worked out, in which plan and view of it it stands.
   std::unordered_map<const plan::Work*, std::pair<std::size_t, std::size_t>> made_;
   std::vector<const report::NotChecked*> asked_; // of the plan at hand

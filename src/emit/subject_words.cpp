@@ -56,13 +56,49 @@ std::string views_text(const std::vector<std::string>& views, const wording::Lan
   return in.text(views.size() > 1 ? frame::views_of(names) : frame::one_view(names));
 }
 
-std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about,
-                       const wording::Language& in) {
+namespace {
+
+std::string protocols_text(const report::Report& report, const std::vector<diag::Subject>& about,
+                           const wording::Language& in) {
+  constexpr std::size_t shown = 3;
+  std::vector<std::string_view> names;
+  for (const diag::Subject& one : about) {
+    const std::string_view name = report.names(one).protocol;
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+  std::string out;
+  for (std::size_t i = 0; i < std::min(shown, names.size()); ++i)
+    out += (i > 0 ? ", " : "") + std::string(names[i]);
+  return names.size() > shown
+             ? in.text(frame::and_more(out, static_cast<int>(names.size() - shown)))
+             : out;
+}
+
+/// `protocols`: those to be named; "" for none.
+std::string with_protocols(const report::Report& report, const std::vector<diag::Subject>& about,
+                           std::string_view protocols, const wording::Language& in) {
   std::string out = views_text(view_labels(report, about, in), in);
+  if (!protocols.empty()) out += (out.empty() ? "" : " ") + in.text(frame::in_protocol(protocols));
   if (about.empty()) return out;
   const std::string_view kit = report.names(about.front()).kit;
   if (!kit.empty()) out += (out.empty() ? "" : " ") + in.text(frame::with_kit(kit));
   return out;
+}
+
+} // namespace
+
+std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about,
+                       const wording::Language& in) {
+  return with_protocols(report, about, {}, in);
+}
+
+std::string about_text(const report::Report& report, const diag::Diagnostic& found,
+                       const std::vector<diag::Subject>& about, const wording::Language& in) {
+  const bool elsewhere = std::any_of(about.begin(), about.end(), [&](const diag::Subject& one) {
+    return report.points_elsewhere(found, one);
+  });
+  return with_protocols(report, about,
+                        elsewhere ? protocols_text(report, about, in) : std::string(), in);
 }
 
 } // namespace norma::emit

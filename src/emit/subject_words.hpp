@@ -25,5 +25,9 @@ std::string views_text(const std::vector<std::string>& views, const wording::Lan
 /// `view front with chair_3`, `series record`; "" where no view, series or kit is named.
 std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about,
                        const wording::Language& in);
+/// The same of what a finding is about: all of it, or a part. A finding of a protocol that builds
+/// on another names it where it points into another file: `view front in quarry_five with chair_3`.
+std::string about_text(const report::Report& report, const diag::Diagnostic& found,
+                       const std::vector<diag::Subject>& about, const wording::Language& in);
 
 } // namespace norma::emit

@@ -10,6 +10,7 @@
 #include "emit/explain_view.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
+#include "emit/hosts.hpp"
 #include "emit/kit_words.hpp"
 #include "emit/plan_json.hpp"
 #include "emit/sarif.hpp"
@@ -80,7 +81,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   // Whatever comes in, what goes out is text that a terminal does not act on.
   const auto sound = [](const std::string& out) { demand(!text::first_unsound_byte(out)); };
   sound(emit::findings_json(session.report()));
-  sound(emit::findings_sarif(session.report()));
+  sound(emit::findings_sarif(session.report(), [](std::string_view) { return ""; }));
+  sound(emit::findings_github(session.report()));
+  sound(emit::findings_gitlab(session.report()));
+  sound(emit::findings_junit(session.report(), diag::Severity::advice));
   sound(emit::findings_text(session.report(), wording::english()));
   sound(emit::findings_lines(session.report(), wording::english()));
   for (const report::Held& r : session.report().held) {
@@ -98,6 +102,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   }
   sound(emit::plan_json(session.report(), wording::english()));
   for (const report::Kit& kit : session.report().kits)
-    sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
+    sound(emit::as_text(emit::kit_words(*kit.kit, request.on, wording::english())));
   return 0;
 }

@@ -18,6 +18,8 @@ namespace fs = std::filesystem;
 
 /// Files, and folders (with a slash at their end), whose prose is not made rows, and why.
 const std::vector<std::string_view> not_yet{
+    "src/emit/github.cpp",       // machines are told in English
+    "src/emit/junit.cpp",        // as before
     "src/emit/kit_words.cpp",    // the kit's tables tell their values in English
     "src/emit/sarif.cpp",        // machines are told in English
     "src/emit/view_picture.cpp", // elements of SVG
