@@ -191,7 +191,7 @@ TEST_CASE("that tooth is each tooth that it may be") {
   CHECK(some.count("P003") == 1);
   CHECK(said(some.view("at_start").facts, fact::sharp_for) == "12 to 22");
   CHECK(said(some.view("at_start").facts, fact::not_sharp_for) == "13, 23");
-  CHECK(said(some.view("at_start").facts, fact::deepest_of) == "13");
+  CHECK(said(some.view("at_start").facts, fact::deepest_of) == "13, 23");
   CHECK(restoration(", 12 to 22", "1:2", "f/22").count("P003") == 0);
   // Nothing said: all that the patient has, the molars seen from the front with them.
   const Work all = restoration("", "1:2", "f/22");

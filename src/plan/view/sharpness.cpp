@@ -299,6 +299,12 @@ bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
   return number && *number <= *job.facts.get(fact::narrowest_allowed);
 }
 
+/// Do both take the same aperture? The same tooth of the other side does, but for rounding.
+bool takes_as_much(std::optional<FNumber> a, std::optional<FNumber> b) {
+  constexpr double rounding = 1e-9;
+  if (!a || !b) return !a && !b;
+  return std::abs(a->value() - b->value()) <= rounding * b->value();
+}
 /// Does the one take a narrower aperture than the other? None at all is the narrowest.
 bool takes_more(std::optional<FNumber> a, std::optional<FNumber> b) { return b && (!a || *a > *b); }
 
@@ -307,10 +313,10 @@ struct HeldFor {
   diag::Teeth held;
   diag::Teeth others;
 };
-void tell_teeth_held(Job& job, const HeldFor& teeth, physics::Tooth deepest) {
+void tell_teeth_held(Job& job, const HeldFor& teeth, const diag::Teeth& deepest) {
   if (!teeth.held.empty()) job.facts.put(fact::sharp_for, teeth.held);
   if (!teeth.others.empty()) job.facts.put(fact::not_sharp_for, teeth.others);
-  job.facts.put(fact::deepest_of, diag::Teeth{deepest});
+  job.facts.put(fact::deepest_of, deepest);
 }
 
 /// How far the one reaches from the other: for the tooth that takes the most, of those that it may
@@ -320,7 +326,7 @@ std::optional<Depth> set_depth_needed(Job& job) {
   Said missing = missing::camera_looks_from();
   std::optional<Depth> most;
   std::optional<FNumber> most_needed;
-  std::optional<physics::Tooth> deepest;
+  diag::Teeth deepest; // that take the most, one as much as the other
   HeldFor held;
   for (const auto& tooth : taken_as(job)) {
     std::optional<std::vector<FaceDepth>> depths;
@@ -339,16 +345,21 @@ std::optional<Depth> set_depth_needed(Job& job) {
       const bool holds = needed && *needed <= *job.facts.get(fact::narrowest_allowed);
       (holds ? held.held : held.others).push_back(*tooth);
     }
+    if (most && takes_as_much(needed, most_needed)) {
+      if (tooth) deepest.push_back(*tooth);
+      continue;
+    }
     if (most && !takes_more(needed, most_needed)) continue;
     most = Depth{std::move(*depths), *focus, {}};
     most_needed = needed;
-    deepest = tooth;
+    deepest.clear();
+    if (tooth) deepest.push_back(*tooth);
   }
   const DepthNeeded need = depth_needed(most->faces, most->focus);
   job.facts.put(fact::near_needed, need.near);
   job.facts.put(fact::far_needed, need.far);
   set_focus_off(job, most->faces, most->focus);
-  if (deepest) tell_teeth_held(job, held, *deepest);
+  if (!deepest.empty()) tell_teeth_held(job, held, deepest);
   most->read = job.facts.kept();
   return most;
 }
