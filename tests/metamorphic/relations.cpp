@@ -152,8 +152,8 @@ Outcome sides_exchanged(const Case& c) {
   // Where several teeth are missing the first one from the right is named; steps on both sides go
   // from the right, too.
   const auto without_digests = [](Lines lines) {
-    static const std::regex tied("(?:tooth )?[0-9]{2}(?=, which the protocol says is missing| in the "
-                                 "arch of)|step no_[0-9]+"
+    static const std::regex tied("tooth [0-9]{2}(?=, which the protocol says is missing)"
+                                 "|place of [0-9]{2}(?= in the arch of)|step no_[0-9]+"
                                  "|[+] to the patient's right");
     for (std::string& line : lines)
       line = std::regex_replace(line, tied, "");
