@@ -122,7 +122,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     require(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
   }
   require(
-      !emit::findings_json(report::findings_alone(findings, texts), wording::english()).empty());
+      !emit::findings_json(report::findings_alone(findings, texts)).empty());
   if (in_text.empty()) check_tidy(tree, sources[id], fingerprints);
   return 0;
 }
