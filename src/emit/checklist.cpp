@@ -96,6 +96,10 @@ class Checklist {
       for (const diag::Diagnostic* d : report_.said_of(held_.about.of_view(place_of(v)))) {
         if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
       }
+      // By code: the order of findings is that of their files, which hangs on what else was read.
+      std::stable_sort(entry.errors.begin(), entry.errors.end(), [](const auto* a, const auto* b) {
+        return a->definition->code < b->definition->code;
+      });
       if (entry.can_be_had()) taken_.push_back(v);
       entries_.push_back(std::move(entry));
     }

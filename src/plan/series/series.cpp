@@ -38,7 +38,7 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
 struct Course {
   int insertions = 0;
   double minutes = 0;
-  Said again;             // a piece that is put in a second time
+  List again;             // what is put in a second time, for the first such view
   std::string again_view; // there
 };
 
@@ -63,8 +63,9 @@ Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes 
       ++course.insertions;
       course.minutes += insertion.value();
       const auto before = been_out.find(piece);
-      if (before != been_out.end() && before->second && course.again.empty()) {
-        course.again = piece;
+      const bool again = before != been_out.end() && before->second;
+      if (again && (course.again_view.empty() || course.again_view == entry.view)) {
+        course.again.items.emplace_back(piece);
         course.again_view = entry.view;
       }
     }
@@ -103,7 +104,7 @@ void plan_series(Plan& plan) {
       facts.put(fact::minutes_in_mouth, Minutes{course.minutes});
     }
     facts.give(fact::minutes_limit, limit(physics::defaults::minutes_most));
-    if (!course.again.empty()) {
+    if (!course.again_view.empty()) {
       facts.put(fact::goes_in_again, course.again);
       facts.put(fact::again_in_view, course.again_view);
     }
