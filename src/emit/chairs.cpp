@@ -5,7 +5,10 @@
 #include <algorithm>
 #include <map>
 
+#include "diag/catalogue.hpp"
 #include "emit/subject_words.hpp"
+#include "facts/facts.hpp"
+#include "physics/quantity_text.hpp"
 #include "text/utf8.hpp"
 #include "wording/wording.hpp"
 
@@ -33,14 +36,33 @@ std::vector<const diag::Diagnostic*> against(const report::Report& report,
   return out;
 }
 
+/// The setting with which a view that is too dark or too bright can be had; "" where there is none.
+std::string cure(const plan::ViewPlan& view) {
+  const auto iso = view.facts.get(facts::fact::iso_that_does);
+  return iso ? fmt::format(" with ISO {}", physics::to_text(*iso)) : std::string();
+}
+
 /// What the table says of it: the codes are told below.
-std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open) {
+std::string cell(std::vector<const diag::Diagnostic*> found, bool open, const std::string& cured) {
   std::string out = "yes";
+  std::string with;
+  if (!cured.empty()) {
+    const auto by_setting = [](const diag::Diagnostic* d) {
+      return d->definition == &diag::catalogue::flash_cannot_deliver;
+    };
+    const auto rest = std::remove_if(found.begin(), found.end(), by_setting);
+    if (rest != found.end()) with = cured;
+    found.erase(rest, found.end());
+  }
   if (!found.empty()) {
     const diag::Severity gravest = found.front()->severity;
     out = gravest == diag::Severity::error     ? "no"
           : gravest == diag::Severity::warning ? "poor"
                                                : "yes";
+    // With what else cannot be had a setting helps nothing.
+    if (gravest == diag::Severity::error) with.clear();
+    out += with;
+    with.clear();
     std::vector<std::string_view> codes;
     for (const diag::Diagnostic* d : found) {
       const std::string_view code = d->definition->code;
@@ -53,7 +75,7 @@ std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open) {
       out += fmt::format("{} {}", i == 0 ? ":" : ",", codes[i]);
     if (codes.size() > most) out += fmt::format(" +{}", codes.size() - most);
   }
-  return out + (open ? " ?" : "");
+  return out + with + (open ? " ?" : "");
 }
 
 /// A row of the table: a view, a series, or the protocol.
@@ -146,7 +168,11 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     for (const Chair& chair : all) {
       const bool open = of.view != diag::Subject::none &&
                         !chair.held->plan.views[static_cast<std::size_t>(of.view)].open.empty();
-      row.push_back(cell(chair.against[i], open));
+      const std::string cured =
+          of.view == diag::Subject::none
+              ? std::string()
+              : cure(chair.held->plan.views[static_cast<std::size_t>(of.view)]);
+      row.push_back(cell(chair.against[i], open, cured));
     }
     rows.push_back(std::move(row));
   }
@@ -165,7 +191,9 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
   out += "\nyes: nothing stands against it, or advice; poor: warnings; no: it cannot be had; ?: "
-         "something was not checked. The codes are told below.\n";
+         "something was not checked; with ISO ...: with that in place of what is asked for. The "
+         "codes are "
+         "told below.\n";
   for (const Chair& chair : all) {
     const std::string impossible = told(report, chair, named, diag::Severity::error);
     const std::string poor = told(report, chair, named, diag::Severity::warning);

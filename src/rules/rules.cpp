@@ -94,6 +94,8 @@ void apply(const Context& context, diag::Findings& out) {
 #undef NORMA_RULE
 }
 
+bool clearly_wider(Length blur, Length allowed) { return blur > 1.1 * allowed; }
+
 bool shows_lower_jaw(const model::View& view) {
   if (view.must_show.known()) {
     const model::Faces& faces = view.must_show.get();

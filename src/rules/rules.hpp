@@ -62,6 +62,9 @@ template <class T> text::Span place_of(const text::Sourced<T>& value, const plan
 /// Is `place` where another view says it, which this one is made from for the other side? What is
 /// wrong there is told there.
 bool said_for_other_side(const model::View& view, text::Span place);
+/// Is a blur wider than what is allowed by more than a tenth? The allowed one is a convention (see
+/// docs/model.md), and nobody sees a tenth of it.
+bool clearly_wider(Length blur, Length allowed);
 /// Does the view show the lower jaw, and it alone?
 bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.
