@@ -24,6 +24,9 @@ const std::vector<CommandRow>& command_table() {
   const Choice lines{"lines", set_format<Format::lines>};
   const Choice json{"json", set_format<Format::json>};
   const Choice sarif{"sarif", set_format<Format::sarif>};
+  const Choice github{"github", set_format<Format::github>};
+  const Choice gitlab{"gitlab", set_format<Format::gitlab>};
+  const Choice junit{"junit", set_format<Format::junit>};
   const Choice markdown{"markdown", set_format<Format::markdown>};
 
   const OptionRow& help = general_options().front();
@@ -44,21 +47,27 @@ const std::vector<CommandRow>& command_table() {
       &Options::root,
       "Protocols may build on files below this folder only; if left out, below the "
       "nearest one above that holds .git, else the file's own"};
-  const OptionRow group{{"--for"},
-                        "GROUP",
-                        &Options::group,
-                        "One group of patients only, such as 'children, mixed teeth'"};
+  const OptionRow group{
+      {"--for"},       "GROUP",
+      &Options::group, "One group of patients only, such as 'children, mixed teeth'",
+      false,           {},
+      "groups"};
 
   const auto format = [](std::vector<Choice> words, std::string_view what) {
     return OptionRow{{"--format"}, "FORMAT", std::move(words), what};
   };
-  const ArgumentRow protocols{"FILE", "Protocol files"};
-  const ArgumentRow protocols_or_folders{"FILE", "Protocol files, or folders that hold them"};
+  const OptionRow stdin_name{{"--stdin-name"},
+                             "FILE",
+                             &Options::stdin_name,
+                             "What standard input (a FILE that is -) is called, and where it lies"};
+  const ArgumentRow protocols{"FILE", "Protocol files, or folders that hold them"};
+  const ArgumentRow protocols_or_stdin{
+      "FILE", "Protocol files, or folders that hold them; - is standard input"};
 
   static const std::vector<CommandRow> rows{
       {"check",
        "Say what is wrong, and what was not checked",
-       protocols_or_folders,
+       protocols_or_stdin,
        check,
        {help,
         {{"--no-scene"},
@@ -68,18 +77,21 @@ const std::vector<CommandRow>& command_table() {
         {{"--threads"},
          "NUMBER",
          &Options::threads,
-         "Protocols to work on at once; as many as the machine has cores if left out",
+         "Protocols to work on at once, 16 at most; as many as the machine has cores if left out",
          false,
-         {1, 16}},
+         {1, 4096}},
         kit_file,
         day,
         fail_on,
         root,
         group,
-        format({text, lines, json, sarif},
-               "text (default), lines (one for each finding), json or sarif (2.1.0)")}},
+        stdin_name,
+        format(
+            {text, lines, json, sarif, github, gitlab, junit},
+            "text (default), lines (one for each finding), json, sarif (2.1.0), github (workflow "
+            "commands), gitlab (code quality report) or junit (test results, XML)")}},
       {"plan",
-       "Print every worked-out number as JSON",
+       "Print what is worked out of each view, as JSON for other programs",
        protocols,
        plan,
        {help,
@@ -92,7 +104,10 @@ const std::vector<CommandRow>& command_table() {
         {{"--picture"},
          "VIEW",
          &Options::picture,
-         "Draw one view instead: what the camera sees of the modelled mouth, and from above (SVG)"},
+         "Draw one view instead: what the camera sees of the modelled mouth, and from above (SVG)",
+         false,
+         {},
+         "views"},
         {{"-o", "--output"},
          "FILE",
          &Options::output,
@@ -107,11 +122,17 @@ const std::vector<CommandRow>& command_table() {
         fail_on,
         root,
         group,
-        {{"--series"}, "NAME", &Options::series, "Series to print; the longest if left out"},
+        {{"--series"},
+         "NAME",
+         &Options::series,
+         "Series to print; the longest if left out",
+         false,
+         {},
+         "series"},
         format({text, markdown}, "text (default) or markdown")}},
       {"chairs",
        "Hold protocols against several kits: a table of views by kits",
-       protocols_or_folders,
+       protocols,
        chairs,
        {help, required(kit_file), day, fail_on, root, group}},
       {"kit",
@@ -121,15 +142,26 @@ const std::vector<CommandRow>& command_table() {
        {help, day, fail_on, format({text, markdown}, "text (default) or markdown")}},
       {"explain",
        "Explain a finding or a word, or every number of a view",
-       {"TOPIC", "A code, a finding's name or a word; or a FILE and a VIEW", 2},
+       {"TOPIC", "A code, a finding's name or a word; or a FILE and a VIEW", 2, {}, "topics"},
        explain,
        {help, kit_file, day, fail_on, root, group, format({text, json}, "text (default) or json")}},
-      {"show", "Print a protocol with all resolved", protocols, show, {help, root, group}},
+      {"show",
+       "Print a protocol with all resolved",
+       protocols_or_stdin,
+       show,
+       {help, root, group, stdin_name}},
       {"tidy",
        "Put files into the one layout",
-       protocols,
+       protocols_or_stdin,
        tidy,
-       {help, {{"--check"}, "", &Options::check_only, "Write nothing; exit 1 where one is not"}}},
+       {help,
+        {{"--check"}, "", &Options::check_only, "Write nothing; exit 1 where one is not"},
+        stdin_name}},
+      {"names",
+       "List names, one a line: for completions and scripts",
+       {"KIND", "views, series or groups, and the FILE that they are of; or topics of explain"},
+       names,
+       {help, root}},
       {"completions",
        "Print the completions of a shell, to be read by it",
        {"SHELL", "bash, zsh or fish", 1, shells()},
@@ -146,15 +178,18 @@ const std::vector<ExampleRow>& example_table() {
       {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
       {"check --fail-on warning --format json five.norma", "for other tools"},
       {"check --format sarif protocols", "all below a folder, for code reviews"},
-      {"plan --kit chair_3.yaml five.norma", "every number of every view"},
+      {"check --format junit protocols", "the same as test results: a view is a case"},
+      {"plan --kit chair_3.yaml five.norma", "all views, as JSON"},
       {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
       {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
       {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
       {"kit chair_3.yaml", "what the chair has, what is missing, what is due"},
       {"show children.norma", "all that holds, and where each line comes from"},
+      {"names views five.norma", "what the views are called"},
       {"tidy five.norma", "put into the one layout"},
-      {"tidy --check *.norma", "exit 1 where a file is not in it"},
+      {"tidy --check protocols", "exit 1 where a file is not in it"},
+      {"tidy - --stdin-name five.norma", "from standard input to standard output"},
       {"explain P003", "what a finding means, and how to mend it"},
       {"explain 'must show'", "what a word of the language means"},
       {"explain five.norma front --kit chair_3.yaml", "every number of a view, with its source"},

@@ -36,6 +36,7 @@ namespace norma::diag {
   NORMA_MISSING(size_of, 1) \
   NORMA_MISSING(tooth_of_those_named, 0) \
   NORMA_MISSING(tooth_said_missing, 1) \
+  NORMA_MISSING(tooth_of_the_chair, 0) \
   NORMA_MISSING(what_must_show, 0) \
   NORMA_MISSING(where_lies, 1) \
   NORMA_MISSING(who_holds, 1) \

@@ -23,6 +23,8 @@ namespace norma::diag {
   NORMA_QUESTION(lamp_distance_adds, 0) \
   NORMA_QUESTION(camera_distance, 0) \
   NORMA_QUESTION(fits_picture, 0) \
+  NORMA_QUESTION(item_shown, 1) \
+  NORMA_QUESTION(item_sharp, 1) \
   NORMA_QUESTION(lens_reaches, 0) \
   NORMA_QUESTION(picture_turned, 0) \
   NORMA_QUESTION(second_image, 0) \

@@ -25,9 +25,7 @@ struct Subject {
     return {file, group, kit, none, index};
   }
   /// The same, whichever kit is at hand.
-  [[nodiscard]] constexpr Subject without_kit() const {
-    return {file, group, none, view, series};
-  }
+  [[nodiscard]] constexpr Subject without_kit() const { return {file, group, none, view, series}; }
   /// Can both be of one protocol with one kit: does neither name what the other names otherwise?
   [[nodiscard]] constexpr bool meets(const Subject& other) const {
     const auto fits = [](int a, int b) { return a == none || b == none || a == b; };
@@ -42,8 +40,9 @@ struct Subject {
 
 /// The names behind a subject, for whoever prints it; "" where there is none to say.
 struct SubjectNames {
-  std::string_view file;  // as it was asked for
-  std::string_view group; // where the protocol speaks of several
+  std::string_view file;     // as it was asked for
+  std::string_view protocol; // its name, as the file says it
+  std::string_view group;    // where the protocol speaks of several
   std::string_view kit;
   std::string_view view;
   std::string_view series;

@@ -11,7 +11,8 @@ namespace norma::diag {
 #define NORMA_TERMS(NORMA_TERM) \
   NORMA_TERM(view, 1) \
   NORMA_TERM(series, 1) \
-  NORMA_TERM(the_protocol, 0)
+  NORMA_TERM(the_protocol, 0) \
+  NORMA_TERM(builds_on_itself, 2)
 // clang-format on
 
 namespace term {

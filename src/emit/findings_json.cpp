@@ -2,13 +2,8 @@
 
 #include <fmt/core.h>
 
-#include <map>
-
 #include "emit/json.hpp"
-#include "emit/subject_words.hpp"
-
-#include "text/digest.hpp"
-#include "text/utf8.hpp"
+#include "emit/told.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
@@ -28,7 +23,7 @@ Json place(const text::Sources& sources, text::Span span) {
 double steady(double value) { return std::stod(fmt::format("{:.6f}", value)); }
 
 Json evidence(const diag::Evidence& e) {
-  return {{"quantity", wording::text(e.quantity)},
+  return {{"quantity", wording::english().text(e.quantity)},
           {"actual", steady(physics::in_its_unit(e.kind, e.actual))},
           {"relation", to_text(e.relation)},
           {"limit", steady(physics::in_its_unit(e.kind, e.limit))},
@@ -38,30 +33,25 @@ Json evidence(const diag::Evidence& e) {
 Json texts(const std::vector<diag::Said>& said) {
   Json out = Json::array();
   for (const diag::Said& one : said)
-    out.push_back(wording::text(one));
+    out.push_back(wording::english().text(one));
   return out;
 }
 
-Json finding(const diag::Diagnostic& d, const std::string& id, const report::Report& report) {
-  const text::Sources& sources = report.sources;
-  Json j = {{"id", id},
+Json finding(const Told& told, const text::Sources& sources) {
+  const diag::Diagnostic& d = *told.finding;
+  Json j = {{"id", told.id},
             {"code", d.definition->code},
             {"name", d.definition->name},
             {"severity", to_text(d.severity)},
-            {"message", wording::text(d.message)}};
-  const std::vector<std::string> views = view_labels(report, d.about);
-  if (!views.empty()) j["views"] = views;
-  if (!d.about.empty()) {
-    const diag::SubjectNames names = report.names(d.about.front());
-    if (!names.series.empty()) j["series"] = names.series;
-    if (!names.kit.empty()) j["kit"] = names.kit;
-  }
+            {"message", wording::english().text(d.message)},
+            {"about", json_of(told.names)}};
   if (!d.accepted.empty()) j["accepted_because"] = d.accepted;
   if (d.span.known()) j["place"] = place(sources, d.span);
   Json labels = Json::array();
   for (const diag::Label& label : d.labels) {
     if (label.span.known()) {
-      labels.push_back({{"text", wording::text(label.text)}, {"place", place(sources, label.span)}});
+      labels.push_back(
+          {{"text", wording::english().text(label.text)}, {"place", place(sources, label.span)}});
     }
   }
   if (!labels.empty()) j["see"] = std::move(labels);
@@ -85,74 +75,26 @@ Json finding(const diag::Diagnostic& d, const std::string& id, const report::Rep
 
 } // namespace
 
-namespace {
-
-/// A text without its layout: one blank where there are several, or a new line.
-std::string words_of(std::string_view written) {
-  std::string out;
-  bool gap = false;
-  for (const char c : written) {
-    if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
-      gap = !out.empty();
-      continue;
-    }
-    if (gap) out += ' ';
-    gap = false;
-    out += c;
-  }
-  return out;
-}
-
-} // namespace
-
-std::vector<std::string> stable_ids(const report::Report& report) {
-  std::vector<std::string> out;
-  std::map<std::string, int> seen; // the same words in one file twice: they are counted
-  for (const diag::Diagnostic& d : report.findings.all()) {
-    std::string key(d.definition->code);
-    const auto add = [&](std::string_view part) {
-      key += '\n';
-      key += part;
-    };
-    add(d.about.empty() ? std::string_view() : report.names(d.about.front()).kit);
-    for (const std::string& view : view_labels(report, d.about))
-      add(view);
-    if (d.span.known()) {
-      add(report.sources[d.span.file].name());
-      add(words_of(report.sources.text(d.span)));
-    }
-    const int before = seen[key]++;
-    add(std::to_string(before));
-    constexpr std::size_t digits = 16;
-    out.push_back(text::sha256(key).substr(0, digits));
-  }
-  return out;
-}
-
 std::string findings_json(const report::Report& report) {
-  const diag::Findings& findings = report.findings;
+  const AllTold told = told_apart(report);
   Json list = Json::array();
-  const std::vector<std::string> ids = stable_ids(report);
-  for (std::size_t i = 0; i < ids.size(); ++i)
-    list.push_back(finding(findings.all()[i], ids[i], report));
+  for (const Told& one : told.list)
+    list.push_back(finding(one, report.sources));
   Json unchecked = Json::array();
   for (const report::NotChecked& n : report.not_checked) {
-    const diag::SubjectNames names = report.names(n.about);
-    Json j = {{"what", wording::text(n.what)}, {"missing", wording::text(n.missing)}};
-    if (!names.file.empty()) j["file"] = names.file;
-    if (!names.view.empty()) j["view"] = view_label(report, n.about);
-    if (!names.kit.empty()) j["kit"] = names.kit;
-    unchecked.push_back(std::move(j));
+    unchecked.push_back({{"what", wording::english().text(n.what)},
+                         {"missing", wording::english().text(n.missing)},
+                         {"about", json_of(report.names(n.about))}});
   }
-  const Json out = {{"norma", 1},
+  const Json out = {{"norma", 2},
                     {"findings", std::move(list)},
                     {"not_checked", std::move(unchecked)},
                     {"counts",
-                     {{"error", findings.count(diag::Severity::error)},
-                      {"warning", findings.count(diag::Severity::warning)},
-                      {"advice", findings.count(diag::Severity::advice)},
-                      {"accepted", findings.accepted()},
-                      {"not_shown", findings.dropped()}}}};
+                     {{"error", told.count(diag::Severity::error)},
+                      {"warning", told.count(diag::Severity::warning)},
+                      {"advice", told.count(diag::Severity::advice)},
+                      {"accepted", told.accepted},
+                      {"not_shown", told.not_shown()}}}};
   return dumped(out);
 }
 

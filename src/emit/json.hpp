@@ -3,7 +3,10 @@
 
 #include <nlohmann/json.hpp>
 #include <string>
+#include <string_view>
+#include <utility>
 
+#include "diag/subject.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -14,6 +17,18 @@ using Json = nlohmann::ordered_json;
 /// act on a terminal.
 inline std::string dumped(const Json& j) {
   return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
+
+/// The names behind a subject; only those that there are.
+inline Json json_of(const diag::SubjectNames& names) {
+  Json out = Json::object();
+  const std::pair<const char*, std::string_view> all[] = {
+      {"file", names.file}, {"protocol", names.protocol}, {"group", names.group},
+      {"view", names.view}, {"series", names.series},     {"kit", names.kit}};
+  for (const auto& [key, name] : all) {
+    if (!name.empty()) out[key] = name;
+  }
+  return out;
 }
 
 } // namespace norma::emit

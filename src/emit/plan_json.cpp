@@ -6,16 +6,15 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
-#include "emit/findings_json.hpp"
 #include "emit/plan_scene.hpp"
 #include "emit/plan_values.hpp"
+#include "emit/told.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
 #include "planfile/planfile.hpp"
 #include "report/unread.hpp"
 #include "text/digest.hpp"
 #include "text/version.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -99,21 +98,21 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
 }
 
 /// The datum for want of which nothing was placed; nothing where something could not be read.
-file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v) {
+file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v, const wording::Language& in) {
   for (const plan::OpenQuestion& q : v.open) {
-    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing);
+    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing, in);
   }
-  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face());
+  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face(), in);
   const auto& shown = v.view->must_show;
   if (shown.absent() || (shown.known() && shown->empty()))
-    return sentence(diag::missing::must_show());
+    return sentence(diag::missing::must_show(), in);
   return std::nullopt;
 }
 
 class DocumentMaker {
  public:
-  DocumentMaker(const report::Report& report, std::string_view view)
-      : report_(report), only_(view) {}
+  DocumentMaker(const report::Report& report, std::string_view view, const wording::Language& in)
+      : report_(report), only_(view), in_(in), facts_(in) {}
 
   file::Document make() {
     out_.norma.version = std::string(text::version());
@@ -123,7 +122,7 @@ class DocumentMaker {
     std::map<int, std::vector<const report::NotChecked*>> by_file;
     for (const report::NotChecked& n : report_.not_checked) {
       if (n.about == Subject{})
-        out_.not_checked.push_back(question(n.what, n.missing));
+        out_.not_checked.push_back(question(n.what, n.missing, in_));
       else
         by_file[n.about.file].push_back(&n);
     }
@@ -166,18 +165,14 @@ class DocumentMaker {
   // Findings --------------------------------------------------------------------------------------
 
   void findings() {
-    const auto& all = report_.findings.all();
-    const std::vector<std::string> ids = stable_ids(report_);
-    std::int64_t listed[3] = {};
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      place_of_.emplace(&all[i], i);
-      out_.findings.push_back(finding(all[i], ids[i]));
-      if (all[i].accepted.empty()) ++listed[static_cast<std::size_t>(all[i].severity)];
-      if (report::tells_of_unread(all[i])) out_.complete = false;
+    const AllTold told = told_apart(report_);
+    for (std::size_t i = 0; i < told.list.size(); ++i) {
+      places_of_[told.list[i].finding].emplace_back(told.list[i].about, i);
+      out_.findings.push_back(finding(told.list[i]));
+      if (report::tells_of_unread(*told.list[i].finding)) out_.complete = false;
     }
     const auto left = [&](diag::Severity s) {
-      return static_cast<std::int64_t>(report_.findings.count(s)) -
-             listed[static_cast<std::size_t>(s)];
+      return static_cast<std::int64_t>(told.left_out[static_cast<std::size_t>(s)]);
     };
     out_.not_listed = {left(diag::Severity::error), left(diag::Severity::warning),
                        left(diag::Severity::advice)};
@@ -206,25 +201,25 @@ class DocumentMaker {
     return out;
   }
 
-  file::Finding finding(const diag::Diagnostic& d, const std::string& id) const {
+  file::Finding finding(const Told& told) const {
+    const diag::Diagnostic& d = *told.finding;
     file::Finding out;
-    out.id = id;
+    out.id = told.id;
     out.code = file::FindingCode::of(d.definition->code).value();
     out.name = file::FindingName::of(d.definition->name).value();
     out.severity = static_cast<file::Severity>(d.severity);
-    out.message = sentence(d.message);
+    out.message = sentence(d.message, in_);
     out.accepted_because = unless_empty(d.accepted);
-    for (const Subject& subject : d.about)
-      out.about.push_back(about(subject));
+    if (told.about != nullptr) out.about.push_back(about(*told.about));
     if (d.span.known()) out.place = place(d.span);
     for (const diag::Evidence& e : d.evidence) {
-      out.evidence.push_back({sentence(e.quantity), amount(e.kind, e.actual),
+      out.evidence.push_back({sentence(e.quantity, in_), amount(e.kind, e.actual),
                               static_cast<file::RelationId>(e.relation), amount(e.kind, e.limit)});
     }
     for (const diag::Said& note : d.notes)
-      out.notes.push_back(sentence(note));
+      out.notes.push_back(sentence(note, in_));
     for (const diag::Said& help : d.help)
-      out.help.push_back(sentence(help));
+      out.help.push_back(sentence(help, in_));
     return out;
   }
 
@@ -252,8 +247,13 @@ class DocumentMaker {
                               unless_empty(e.series), e.because});
     }
     facts_.add(held.plan.facts, out.facts);
-    for (const diag::Diagnostic* d : report_.findings_for(held))
-      out.findings.push_back(index_of(place_of_.at(d)));
+    Subject first = held.about;
+    first.file = report_.first_of(first.file);
+    for (const diag::Diagnostic* d : report_.findings_for(held)) {
+      for (const auto& [subject, place] : places_of_[d]) {
+        if (subject == nullptr || subject->meets(first)) out.findings.push_back(index_of(place));
+      }
+    }
     const report::Unread unread = report::unread_of(report_, held);
     out.complete = unread.whole();
     for (std::size_t i = 0; i < held.plan.views.size(); ++i) {
@@ -272,7 +272,7 @@ class DocumentMaker {
     std::vector<file::Question> out;
     for (const report::NotChecked* n : asked_) {
       if (n->about.view == about.view && n->about.series == about.series)
-        out.push_back(question(n->what, n->missing));
+        out.push_back(question(n->what, n->missing, in_));
     }
     return out;
   }
@@ -294,7 +294,7 @@ class DocumentMaker {
     out.settings = settings_of(v);
     out.hands = hands_of(v.facts);
     for (const plan::Act& act : v.acts)
-      out.acts.push_back(file_act(act));
+      out.acts.push_back(file_act(act, in_));
     out.shown = file_shown(v.shown);
     // Views that say the same have one scene: it is projected once.
     const auto made = made_.find(v.work.get());
@@ -307,7 +307,7 @@ class DocumentMaker {
       out.viewfinder = file_viewfinder(*v.scene, mouth);
       out.scene = file_scene(*v.scene, mouth);
     } else {
-      out.no_scene = why_no_scene(v);
+      out.no_scene = why_no_scene(v, in_);
     }
     return out;
   }
@@ -322,8 +322,8 @@ class DocumentMaker {
                                  ? std::nullopt
                                  : file::Maybe<std::string>(v.instead_of->view->name)});
       }
-      for (const TrayThing& t : tray_of(views))
-        out.tray.push_back({sentence(t.thing), t.count, t.second_choice});
+      for (const TrayThing& t : tray_of(views, in_))
+        out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {
       const plan::SeriesPlan& s = p.series[i];
@@ -339,9 +339,12 @@ class DocumentMaker {
 
   const report::Report& report_;
   std::string_view only_;
+  const wording::Language& in_;
   file::Document out_;
   FactWriter facts_;
-  std::unordered_map<const diag::Diagnostic*, std::size_t> place_of_;
+  /// Of each finding: its subjects (null: none) and their places in the document.
+  std::unordered_map<const diag::Diagnostic*, std::vector<std::pair<const Subject*, std::size_t>>>
+      places_of_;
   /// Of what was worked out, in which plan and view of it it stands.
   std::unordered_map<const plan::Work*, std::pair<std::size_t, std::size_t>> made_;
   std::vector<const report::NotChecked*> asked_; // of the plan at hand
@@ -349,12 +352,14 @@ class DocumentMaker {
 
 } // namespace
 
-file::Document plan_document(const report::Report& report, std::string_view view) {
-  return DocumentMaker(report, view).make();
+file::Document plan_document(const report::Report& report, const wording::Language& in,
+                             std::string_view view) {
+  return DocumentMaker(report, view, in).make();
 }
 
-std::string plan_json(const report::Report& report, std::string_view view) {
-  return planfile::write(plan_document(report, view));
+std::string plan_json(const report::Report& report, const wording::Language& in,
+                      std::string_view view) {
+  return planfile::write(plan_document(report, in, view));
 }
 
 } // namespace norma::emit

@@ -4,9 +4,10 @@
 
 #include <algorithm>
 
-#include "emit/findings_json.hpp"
+#include "emit/hosts.hpp"
 #include "emit/json.hpp"
 #include "emit/subject_words.hpp"
+#include "emit/told.hpp"
 #include "text/utf8.hpp"
 #include "text/version.hpp"
 #include "wording/wording.hpp"
@@ -39,9 +40,14 @@ Json region(const text::Sources& sources, text::Span span) {
           {"endColumn", end.column}};
 }
 
-Json physical(const text::Sources& sources, text::Span span) {
-  return {{"artifactLocation", {{"uri", uri(sources[span.file].name())}}},
-          {"region", region(sources, span)}};
+/// Relative to the repository where it lies in one: hosts know files by that.
+Json artifact(const report::Report& report, text::FileId file) {
+  return {{"uri", uri(path_in_repository(report, file))}};
+}
+
+Json physical(const report::Report& report, text::Span span) {
+  return {{"artifactLocation", artifact(report, span.file)},
+          {"region", region(report.sources, span)}};
 }
 
 std::string_view level(diag::Severity s) {
@@ -54,38 +60,44 @@ std::string_view level(diag::Severity s) {
   return "note";
 }
 
-std::string whole_message(const diag::Diagnostic& d, const report::Report& report) {
-  std::string out = about_text(report, d.about);
-  out += (out.empty() ? "" : ": ") + wording::text(d.message) + ".";
+std::string whole_message(const Told& told, const report::Report& report) {
+  const diag::Diagnostic& d = *told.finding;
+  std::string out = told_text(report, told) + ".";
   for (const diag::Said& note : d.notes)
-    out += " Note: " + wording::text(note) + ".";
+    out += " Note: " + wording::english().text(note) + ".";
   for (const diag::Said& help : d.help)
-    out += " Help: " + wording::text(help) + ".";
+    out += " Help: " + wording::english().text(help) + ".";
   return out;
 }
 
-Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
-            const report::Report& report) {
+Json result(const Told& told, std::size_t rule, const report::Report& report) {
+  const diag::Diagnostic& d = *told.finding;
   const text::Sources& sources = report.sources;
   Json j = {{"ruleId", d.definition->code},
             {"ruleIndex", rule},
             {"level", level(d.severity)},
-            {"message", {{"text", whole_message(d, report)}}},
-            {"partialFingerprints", {{"normaFinding/v1", id}}}};
-  if (d.span.known())
-    j["locations"] = Json::array({{{"physicalLocation", physical(sources, d.span)}}});
+            {"message", {{"text", whole_message(told, report)}}},
+            {"partialFingerprints",
+             {{"normaFinding/v2", told.id}, {"primaryLocationLineHash", told.id + ":1"}}}};
+  // Hosts show nothing without a place: what points to no line stands in the first one.
+  if (const text::FileId file = file_of(report, told); file != text::FileId::none) {
+    const text::Span span = d.span.known() ? d.span : text::Span{file, 0, 0};
+    j["locations"] = Json::array({{{"physicalLocation", physical(report, span)}}});
+  }
   Json related = Json::array();
   for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
-    related.push_back({{"physicalLocation", physical(sources, label.span)},
-                       {"message", {{"text", label.text.empty() ? "see here" : wording::text(label.text)}}}});
+    related.push_back(
+        {{"physicalLocation", physical(report, label.span)},
+         {"message",
+          {{"text", label.text.empty() ? "see here" : wording::english().text(label.text)}}}});
   }
   if (!related.empty()) j["relatedLocations"] = std::move(related);
   Json fixes = Json::array();
   for (const diag::Fix& fix : d.fixes) {
     Json replacement = {{"deletedRegion", region(sources, fix.span)},
                         {"insertedContent", {{"text", fix.replacement}}}};
-    Json change = {{"artifactLocation", {{"uri", uri(sources[fix.span.file].name())}}},
+    Json change = {{"artifactLocation", artifact(report, fix.span.file)},
                    {"replacements", Json::array({std::move(replacement)})}};
     fixes.push_back({{"artifactChanges", Json::array({std::move(change)})}});
   }
@@ -94,39 +106,114 @@ Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
     j["suppressions"] = Json::array(
         {{{"kind", "inSource"}, {"status", "accepted"}, {"justification", d.accepted}}});
   }
-  Json properties = Json::object();
-  const std::vector<std::string> views = view_labels(report, d.about);
-  if (!views.empty()) properties["views"] = views;
-  if (!d.about.empty()) {
-    const diag::SubjectNames names = report.names(d.about.front());
-    if (!names.series.empty()) properties["series"] = names.series;
-    if (!names.kit.empty()) properties["kit"] = names.kit;
-  }
+  Json properties = json_of(told.names);
   if (!properties.empty()) j["properties"] = std::move(properties);
   return j;
 }
 
-constexpr std::string_view open_rule = "N001";
+/// Up to where a sentence ends, `most` bytes at most: hosts take 1024 characters.
+std::string shortened(std::string_view plain) {
+  constexpr std::size_t most = 1000;
+  if (plain.size() <= most) return std::string(plain);
+  const std::size_t end = plain.substr(0, most).rfind(". ");
+  return std::string(plain.substr(0, end == std::string_view::npos ? 0 : end + 1));
+}
 
-Json open_result(const report::NotChecked& n, std::size_t rule, const report::Report& report) {
-  const diag::SubjectNames names = report.names(n.about);
-  std::string text = about_text(report, {n.about});
-  if (!names.file.empty()) text += fmt::format("{}in {}", text.empty() ? "" : " ", names.file);
-  text += fmt::format("{}not checked: {} (missing: {}).", text.empty() ? "" : ": ",
-                      wording::text(n.what), wording::text(n.missing));
-  Json j = {{"ruleId", open_rule},
-            {"ruleIndex", rule},
-            {"kind", "open"},
-            {"level", "none"},
-            {"message", {{"text", std::move(text)}}}};
-  // No place: a question is not about a line of the file.
-  if (!names.file.empty()) j["properties"] = {{"file", names.file}};
+/// What a page of docs/diagnostics says before its example, without its heading: a paragraph each.
+std::vector<std::string> paragraphs(std::string_view page) {
+  std::vector<std::string> out;
+  bool open = false;
+  while (!page.empty()) {
+    const std::size_t end = std::min(page.find('\n'), page.size());
+    const std::string_view line = page.substr(0, end);
+    page.remove_prefix(std::min(end + 1, page.size()));
+    if (line.starts_with("## ") || line.starts_with("```")) break;
+    const bool text = !line.empty() && !line.starts_with("# ");
+    if (text && open) {
+      out.back() += ' ';
+      out.back() += line;
+    } else if (text) {
+      out.emplace_back(line);
+    }
+    open = text;
+  }
+  return out;
+}
+
+/// What a finding is of, by the letter of its code.
+std::string_view family_of(const diag::Definition& d) {
+  switch (d.code.front()) {
+  case 'S': return "text";
+  case 'R': return "structure";
+  case 'M': return "meaning";
+  case 'K': return "kit";
+  case 'P': return "pictures";
+  default: return "record";
+  }
+}
+
+Json rule(const diag::Definition& d, std::string_view page) {
+  std::vector<std::string> said = paragraphs(page);
+  if (said.empty()) {
+    said.emplace_back(d.name);
+    std::replace(said.back().begin(), said.back().end(), '_', ' ');
+    said.back() += ".";
+  }
+  std::string whole;
+  for (const std::string& one : said)
+    whole += (whole.empty() ? "" : "\n\n") + one;
+  return {
+      {"id", d.code},
+      {"name", d.name},
+      {"shortDescription", {{"text", shortened(said.front())}}},
+      {"fullDescription", {{"text", shortened(whole)}}},
+      {"help", {{"text", fmt::format("{}\n\n`norma explain {}` has an example.", whole, d.code)}}},
+      {"defaultConfiguration", {{"level", level(d.severity)}}},
+      {"properties", {{"tags", Json::array({family_of(d)})}}}};
+}
+
+constexpr std::string_view open_notification = "N001";
+/// More of them are counted.
+constexpr std::size_t most_notifications = 1000;
+
+Json notification(std::string text) {
+  return {{"descriptor", {{"id", open_notification}, {"index", 0}}},
+          {"level", "note"},
+          {"message", {{"text", std::move(text)}}}};
+}
+
+/// What was not checked is no result: it says of the run that it is not the whole of it (SARIF
+/// 2.1.0, sections 3.20.21 and 3.58).
+Json notification(const report::NotChecked& n, const report::Report& report) {
+  const std::string about = about_text(report, {n.about}, wording::english());
+  Json j = notification(
+      fmt::format("{}{}not checked: {}.", about, about.empty() ? "" : ": ", open_text(n)));
+  if (n.about.file != diag::Subject::none) {
+    const text::FileId file = report.files[static_cast<std::size_t>(n.about.file)].read.front();
+    j["locations"] =
+        Json::array({{{"physicalLocation", {{"artifactLocation", artifact(report, file)}}}}});
+  }
+  Json properties = json_of(report.names(n.about));
+  if (!properties.empty()) j["properties"] = std::move(properties);
   return j;
+}
+
+Json notifications_of(const report::Report& report) {
+  Json out = Json::array();
+  for (const report::NotChecked& n : report.not_checked) {
+    if (out.size() == most_notifications) {
+      out.push_back(notification(fmt::format("not checked: {} more questions.",
+                                             report.not_checked.size() - most_notifications)));
+      break;
+    }
+    out.push_back(notification(n, report));
+  }
+  return out;
 }
 
 } // namespace
 
-std::string findings_sarif(const report::Report& report) {
+std::string findings_sarif(const report::Report& report, const PageOf& page_of) {
   const diag::Findings& findings = report.findings;
   std::vector<const diag::Definition*> used;
   for (const diag::Diagnostic& d : findings.all())
@@ -135,35 +222,35 @@ std::string findings_sarif(const report::Report& report) {
             [](const diag::Definition* a, const diag::Definition* b) { return a->code < b->code; });
   used.erase(std::unique(used.begin(), used.end()), used.end());
   Json rules = Json::array();
-  for (const diag::Definition* d : used) {
-    std::string name(d->name);
-    std::replace(name.begin(), name.end(), '_', ' ');
-    rules.push_back({{"id", d->code},
-                     {"name", d->name},
-                     {"shortDescription", {{"text", name + "."}}},
-                     {"help", {{"text", fmt::format("`norma explain {}` tells more.", d->code)}}},
-                     {"defaultConfiguration", {{"level", level(d->severity)}}}});
-  }
-  rules.push_back(
-      {{"id", open_rule},
-       {"name", "not_checked"},
-       {"shortDescription", {{"text", "norma could not check this: a datum is missing."}}},
-       {"help", {{"text", "Give the datum in the protocol or in the kit."}}}});
+  for (const diag::Definition* d : used)
+    rules.push_back(rule(*d, page_of(d->code)));
+  const Json open = {
+      {"id", open_notification},
+      {"name", "not_checked"},
+      {"shortDescription", {{"text", "norma could not check this: a datum is missing."}}},
+      {"fullDescription",
+       {{"text", "norma could not check this: a datum is missing. Whether it holds is open; give "
+                 "the datum in the protocol or in the kit."}}},
+      {"help", {{"text", "Each message names the datum that is missing."}}},
+      {"defaultConfiguration", {{"level", "note"}}}};
   Json results = Json::array();
-  const std::vector<std::string> ids = stable_ids(report);
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    const diag::Diagnostic& d = findings.all()[i];
-    const auto rule = std::find(used.begin(), used.end(), d.definition) - used.begin();
-    results.push_back(result(d, ids[i], static_cast<std::size_t>(rule), report));
+  const AllTold told = told_apart(report);
+  for (const Told& one : told.list) {
+    const auto rule = std::find(used.begin(), used.end(), one.finding->definition) - used.begin();
+    results.push_back(result(one, static_cast<std::size_t>(rule), report));
   }
-  for (const report::NotChecked& n : report.not_checked)
-    results.push_back(open_result(n, used.size(), report));
   Json run = {
       {"tool",
-       {{"driver", {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
+       {{"driver",
+         {{"name", "norma"},
+          {"version", text::version()},
+          {"rules", std::move(rules)},
+          {"notifications", Json::array({open})}}}}},
+      {"invocations", Json::array({{{"executionSuccessful", true},
+                                    {"toolExecutionNotifications", notifications_of(report)}}})},
       {"columnKind", "unicodeCodePoints"},
       {"results", std::move(results)}};
-  if (findings.dropped() > 0) run["properties"] = {{"findingsNotShown", findings.dropped()}};
+  if (told.not_shown() > 0) run["properties"] = {{"findingsNotShown", told.not_shown()}};
   const Json out = {{"$schema",
                      "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
                      "sarif-schema-2.1.0.json"},

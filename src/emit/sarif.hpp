@@ -1,13 +1,19 @@
 // Findings as SARIF 2.1.0 (OASIS standard, 2020), for code hosts and editors.
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 
 #include "report/report.hpp"
 
 namespace norma::emit {
 
-/// What was not checked is a result of kind `open`; an accepted finding is a suppressed one.
-std::string findings_sarif(const report::Report& report);
+/// The page of docs/diagnostics on a code; "" for none.
+using PageOf = std::function<std::string_view(std::string_view)>;
+
+/// What was not checked is a notification of the run; an accepted finding is a suppressed result.
+/// Files are named from the repository's folder (hosts.hpp).
+std::string findings_sarif(const report::Report& report, const PageOf& page_of);
 
 } // namespace norma::emit

@@ -173,6 +173,12 @@ Face face(std::string_view symbol) {
   return Face::facial;
 }
 
+Third third(std::string_view symbol) {
+  return symbol == "incisal third"    ? Third::incisal
+         : symbol == "cervical third" ? Third::cervical
+                                      : Third::middle;
+}
+
 /// A surface holds until the next one; facial where none is named at all.
 Faces faces(const Statement& s) {
   Faces out;
@@ -410,7 +416,11 @@ constexpr Row<View> view_rows[] = {
     {"operator", [](const Statement& s, View& v) { v.operator_place = lowered<OperatorPlace>(s, operator_place); }},
     {"tongue", [](const Statement& s, View& v) { v.tongue = some_of<Tongue>(s); }},
     // The picture
-    {"tooth", [](const Statement& /*said*/, View& v) { v.tooth_filled_in = true; }},
+    {"tooth",
+     [](const Statement& s, View& v) {
+       v.tooth_filled_in = true;
+       if (!s.broken) v.tooth_may_be = teeth(s);
+     }},
     {"site", [](const Statement& /*said*/, View& v) { v.site_filled_in = true; }},
     {"must show",
      [](const Statement& s, View& v) {
@@ -424,6 +434,7 @@ constexpr Row<View> view_rows[] = {
      [](const Statement& s, View& v) {
        v.must_be_sharp = faces_named(s);
        v.things_sharp = things_named(s);
+       if (says(s, "third")) v.sharp_third = third(s.symbol("third"));
      }},
     {"must not show", [](const Statement& s, View& v) { v.must_not_show = some_of<Unwanted>(s); }},
     {"teeth turned away", [](const Statement& s, View& v) { v.turned_away = angle_in(s, "most"); }},

@@ -62,10 +62,21 @@ bool View::teeth_together() const {
                            teeth->relation == TeethRelation::edge_to_edge);
 }
 
+bool View::speaks_of_that_tooth() const {
+  const auto named = [](const Sourced<std::vector<ThingShown>>& things) {
+    return things.known() && std::any_of(things->begin(), things->end(), [](const ThingShown& t) {
+             return t.thing == Thing::that_tooth;
+           });
+  };
+  const auto aimed = [](const Sourced<Aim>& aim) {
+    return aim.known() && aim->thing == AimedAt::that_tooth;
+  };
+  return named(things_shown) || named(things_sharp) || aimed(centre) || aimed(focus);
+}
+
 bool View::shows(Thing thing) const {
-  return things_shown.known() &&
-         std::any_of(things_shown->begin(), things_shown->end(),
-                     [&](const ThingShown& t) { return t.thing == thing; });
+  return things_shown.known() && std::any_of(things_shown->begin(), things_shown->end(),
+                                             [&](const ThingShown& t) { return t.thing == thing; });
 }
 
 const View* Protocol::view(std::string_view wanted) const {

@@ -145,6 +145,9 @@ struct ThingShown {
   std::vector<physics::Tooth> gum_of{};
 };
 
+/// Of a tooth's height, from its biting edge.
+enum class Third { incisal, middle, cervical };
+
 enum class ViewKind { mouth, face };
 
 struct View {
@@ -162,6 +165,7 @@ struct View {
   Sourced<std::vector<std::string>> fixed;
   Sourced<std::vector<Purpose>> consent;
   bool tooth_filled_in = false;
+  std::vector<physics::Tooth> tooth_may_be; // none: any that the patient has
   bool site_filled_in = false;
   Sourced<Magnification> ratio;
   bool ratio_of_camera = false; // fixed by the camera
@@ -212,6 +216,7 @@ struct View {
   Sourced<Faces> may_cut;
   Sourced<Faces> must_be_sharp;
   Sourced<std::vector<ThingShown>> things_sharp;
+  std::optional<Third> sharp_third; // nothing: from edge to neck
   Sourced<std::vector<Unwanted>> must_not_show;
   Sourced<Angle> turned_away;
   Sourced<Picture> picture;
@@ -227,6 +232,8 @@ struct View {
   [[nodiscard]] bool teeth_together() const;
   /// Must this show?
   [[nodiscard]] bool shows(Thing thing) const;
+  /// Must that tooth show, or be sharp, or is it centred or focused on?
+  [[nodiscard]] bool speaks_of_that_tooth() const;
 };
 
 /// `accept glare_from_metal in right because "..."`; without a place it is about the protocol.

@@ -9,7 +9,7 @@ namespace norma::placing {
 using physics::SurfacePoint;
 
 std::vector<FaceDepth> depths_of(const physics::MouthState& mouth, std::span<const Wanted> surfaces,
-                                 const physics::Axes& axes) {
+                                 const physics::Axes& axes, physics::Band band) {
   std::vector<FaceDepth> out;
   out.reserve(surfaces.size());
   for (const Wanted& w : surfaces) {
@@ -22,7 +22,12 @@ std::vector<FaceDepth> depths_of(const physics::MouthState& mouth, std::span<con
       reach->nearest = std::min(reach->nearest, depth);
       reach->farthest = std::max(reach->farthest, depth);
     };
-    for (const SurfacePoint& p : anatomy_of(mouth).surface(*crown, w.surface)) {
+    const std::vector<SurfacePoint> part =
+        band == physics::Band{}
+            ? std::vector<SurfacePoint>()
+            : physics::surface_grid(*crown, w.surface, physics::Anatomy::grid_side, band);
+    for (const SurfacePoint& p :
+         part.empty() ? anatomy_of(mouth).surface(*crown, w.surface) : part) {
       const Length depth = physics::along(p.at, axes.forward);
       add(whole, depth);
       // What is turned away from the camera is not in the picture and need not be sharp.
@@ -65,7 +70,7 @@ DepthNeeded depth_needed(std::span<const FaceDepth> depths, Length focus) {
 Holding f_number_for(const Setting& setting, const physics::Axes& axes) {
   if (!setting.sharp) return {};
   const Sharp& sharp = *setting.sharp;
-  const std::vector<FaceDepth> depths = depths_of(setting.mouth, sharp.surfaces, axes);
+  const std::vector<FaceDepth> depths = depths_of(setting.mouth, sharp.surfaces, axes, sharp.band);
   if (depths.empty()) return {};
   const auto focus = sharp.focus ? depth_of(setting.mouth, *sharp.focus, sharp.focused, axes)
                                  : std::optional(reach_of(depths).middle());

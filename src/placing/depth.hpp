@@ -15,7 +15,7 @@ struct FaceDepth {
 };
 /// Of those surfaces whose teeth stand, in their order.
 std::vector<FaceDepth> depths_of(const physics::MouthState& mouth, std::span<const Wanted> surfaces,
-                                 const physics::Axes& axes);
+                                 const physics::Axes& axes, physics::Band band = {});
 
 /// The nearest and the farthest of them; there is one at least.
 struct DepthReach {

@@ -44,7 +44,7 @@ std::optional<Setting> of_mouth(const Setting& setting, physics::MouthState mout
     out.camera.azimuth = look.azimuth;
     out.camera.axes = look.axes;
   }
-  const auto aim = out.camera.aimed_at ? middle_of(out.mouth, *out.camera.aimed_at)
+  const auto aim = out.camera.aimed_at ? middle_of(out.mouth, *out.camera.aimed_at, out.camera.axes)
                                        : middle_of(out.mouth, out.wanted, out.camera.axes);
   if (!aim) return std::nullopt;
   out.camera.aim = *aim;

@@ -22,6 +22,14 @@ struct TeethPair {
   Tooth second;
 };
 
+/// What the picture is centred on: the middle of one tooth's crown, or of what a run of teeth
+/// shows.
+struct Centred {
+  std::vector<Wanted> run; // of one tooth the surface does not count
+
+  [[nodiscard]] bool one() const { return run.size() == 1; }
+};
+
 /// The camera; in a mirror view its image, which the picture is seen from.
 struct Camera {
   Angle azimuth; // + from the patient's right
@@ -29,7 +37,7 @@ struct Camera {
   Angle roll;
   physics::Axes axes; // of the picture as shot; left-handed in a mirror
   physics::Point aim;
-  std::optional<TeethPair> aimed_at; // nothing: the middle of what must show
+  std::optional<Centred> aimed_at; // nothing: the middle of what must show
   Magnification ratio;
   Length pupil_distance; // from the entrance pupil to the aim
   Size sensor;           // as it is held
@@ -40,6 +48,7 @@ struct Camera {
 /// What must be sharp, and what the camera has for it.
 struct Sharp {
   std::vector<Wanted> surfaces;
+  physics::Band band;                // of their height
   std::optional<TeethPair> focus;    // nothing: the middle of the depth
   Surface focused = Surface::facial; // of these teeth
   Length blur;                       // allowed on the sensor

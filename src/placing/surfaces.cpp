@@ -66,12 +66,17 @@ std::optional<Point> middle_of(const physics::MouthState& mouth, std::span<const
   return axes.right * right + axes.up * up + axes.forward * away;
 }
 
-std::optional<Point> middle_of(const physics::MouthState& mouth, const TeethPair& teeth) {
-  const physics::Crown* first = crown_of(mouth, teeth.first);
-  const physics::Crown* second = crown_of(mouth, teeth.second);
-  if (first == nullptr || second == nullptr) return std::nullopt;
-  const Point sum = first->edge + second->edge;
-  return Point{sum.x / 2.0, sum.y / 2.0, sum.z / 2.0};
+Point middle_of(const physics::Crown& crown) {
+  return crown.edge + crown.root * (0.5 * crown.size.height);
+}
+
+std::optional<Point> middle_of(const physics::MouthState& mouth, const Centred& centred,
+                               const physics::Axes& axes) {
+  const physics::Crown* first = crown_of(mouth, centred.run.front().tooth);
+  const physics::Crown* last = crown_of(mouth, centred.run.back().tooth);
+  if (first == nullptr || last == nullptr) return std::nullopt;
+  if (centred.one()) return middle_of(*first);
+  return middle_of(mouth, centred.run, axes);
 }
 
 } // namespace norma::placing

@@ -41,7 +41,10 @@ std::optional<physics::Extent> extent_of(const physics::MouthState& mouth,
 std::optional<physics::Point> middle_of(const physics::MouthState& mouth,
                                         std::span<const Wanted> surfaces,
                                         const physics::Axes& axes);
-/// The middle of the biting edges of two teeth; nothing where one does not stand.
-std::optional<physics::Point> middle_of(const physics::MouthState& mouth, const TeethPair& teeth);
+/// The middle of a crown, half way up its axis.
+physics::Point middle_of(const physics::Crown& crown);
+/// What the picture is centred on; nothing where the first or the last tooth of it does not stand.
+std::optional<physics::Point> middle_of(const physics::MouthState& mouth, const Centred& centred,
+                                        const physics::Axes& axes);
 
 } // namespace norma::placing

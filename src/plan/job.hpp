@@ -169,7 +169,11 @@ const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
 /// The teeth that stand where these are named, milk teeth where the permanent ones are not there
 /// yet; nothing where a thing is named, or none stands.
 std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim);
+/// The tooth, or the run of those that stand, that a picture is centred on; nothing as for
+/// `pair_of`.
+std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
+physics::Band band_of(std::optional<model::Third> third);
 /// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
@@ -179,10 +183,36 @@ Said the(const model::ThingShown& thing);
 Said place_of(const model::Aim& aim);
 /// What the clinic calls it; `kind` where it does not say.
 Said name_or(const text::Sourced<std::string>& name, Said kind);
-/// Surfaces of all `faces`, as often as they are named; nothing where a tooth cannot be placed
-/// (`missing` says which).
-std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
-                                                        Said& missing);
+/// Surfaces of named faces, as often as they are named, and the teeth of them that cannot be
+/// placed, each once: what is not known of one keeps nobody from working out the others.
+struct NamedSurfaces {
+  struct LeftOut {
+    physics::Tooth tooth;
+    Said missing;
+  };
+  std::vector<physics::Wanted> placed;
+  std::vector<LeftOut> left_out;
+
+  /// What is missing where none is placed; `no_tooth` where none was named that stands.
+  [[nodiscard]] Said why_none(const diag::Term& no_tooth) const {
+    return left_out.empty() ? no_tooth() : left_out.front().missing;
+  }
+};
+NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces);
+/// The teeth that `that tooth` of the view may be, those that stand, each as one the view speaks
+/// of; one nothing where it speaks of none.
+std::vector<std::optional<physics::Tooth>> taken_as(const Job& job);
+/// `faces`, and that tooth where `things` name it, taken as this one.
+model::Faces with_that_tooth(const Job& job, const text::Sourced<model::Faces>& faces,
+                             const text::Sourced<std::vector<model::ThingShown>>& things,
+                             std::optional<physics::Tooth> tooth);
+/// The same of what is aimed at.
+model::Aim with_that_tooth(const model::Aim& aim, std::optional<physics::Tooth> tooth);
+/// Opens a question for each of `things`, and of `faces` for each tooth that is left out while
+/// others are worked out.
+void open_items(Job& job, const diag::Sentence<1>& question,
+                const text::Sourced<model::Faces>& faces,
+                const text::Sourced<std::vector<model::ThingShown>>& things);
 /// The patient's teeth, together, as placing/ takes them; only where they can be placed.
 physics::MouthState at_rest(const Job& job);
 /// The face that a view is about: facial where any facial face is named, else biting, else lingual.

@@ -24,6 +24,7 @@ diag::SubjectNames Report::names(const diag::Subject& about) const {
   const File* file = at(files, about.file);
   if (file == nullptr) return out;
   out.file = file->path;
+  if (!file->read.empty()) out.protocol = protocol_in(file->read.front());
   // Views and series stand in the same order for all groups.
   const bool of_all = about.group == diag::Subject::none;
   const auto* protocol = at(file->protocols, of_all ? 0 : about.group);
@@ -33,6 +34,40 @@ diag::SubjectNames Report::names(const diag::Subject& about) const {
   if (const model::Series* series = at((*protocol)->series, about.series))
     out.series = series->name;
   return out;
+}
+
+std::string_view Report::protocol_in(text::FileId file) const {
+  const auto found = protocols.find(file);
+  return found == protocols.end() ? std::string_view() : std::string_view(found->second);
+}
+
+diag::SubjectNames Report::names(const diag::Diagnostic& found, const diag::Subject* about) const {
+  if (about != nullptr) return names(*about);
+  diag::SubjectNames out;
+  if (!found.span.known()) return out;
+  for (const Kit& kit : kits) {
+    if (kit.file != found.span.file) continue;
+    out.kit = kit.name;
+    return out;
+  }
+  out.file = sources[found.span.file].name();
+  out.protocol = protocol_in(found.span.file);
+  return out;
+}
+
+bool Report::points_elsewhere(const diag::Diagnostic& found, const diag::Subject& about) const {
+  const File* file = at(files, about.file);
+  return file != nullptr && file->read.size() > 1 && found.span.known() &&
+         found.span.file != file->read.front();
+}
+
+int Report::first_of(int file) const {
+  const File* of = at(files, file);
+  if (of == nullptr || of->read.empty()) return file;
+  const auto first = std::find_if(files.begin(), files.end(), [&](const File& other) {
+    return !other.read.empty() && other.read.front() == of->read.front();
+  });
+  return static_cast<int>(first - files.begin());
 }
 
 std::vector<const diag::Diagnostic*> Report::findings_for(const Held& held_one) const {

@@ -20,10 +20,10 @@ namespace norma::report {
 
 /// A protocol file that was asked for.
 struct File {
-  std::string path;                              // as it was asked for
+  std::string path; // as it was asked for
   /// One for each group of patients that was asked for; the report shares them and the kits.
   std::vector<std::shared_ptr<const model::Protocol>> protocols;
-  std::vector<text::FileId> read; // itself and all that it builds on, in `Report::sources`
+  std::vector<text::FileId> read;    // itself and all that it builds on, in `Report::sources`
   std::vector<text::FileId> numbers; // of the same files, in the places of `protocols`
 };
 
@@ -41,7 +41,7 @@ struct Held {
   diag::Subject about;
   const model::Protocol* protocol = nullptr; // one of its file's
   std::shared_ptr<const kit::Kit> kit;       // null without one, and where it cannot be read
-  plan::Plan plan; // empty where nobody asked for it
+  plan::Plan plan;                           // empty where nobody asked for it
 };
 
 /// The third result beside met and not met: nobody can say, because a datum is missing.
@@ -53,7 +53,12 @@ struct NotChecked {
 
 struct Report {
   text::Sources sources;
-  words::Date on; // the day that dates are held against
+  words::Date on;                                 // the day that dates are held against
+  std::map<text::FileId, std::string> protocols;  // their names, by the file that declares each
+  std::map<text::FileId, std::string> in_project; // paths from the project's folder
+  /// What ids of findings know a file by: protocols by their path within the project and their
+  /// name, kits by their name. No two files of a run are known by the same.
+  std::map<text::FileId, std::string> known_as;
   std::vector<File> files;
   std::vector<Kit> kits;
   std::vector<Held> held; // in the order of the request: files, their groups, kits
@@ -62,6 +67,16 @@ struct Report {
 
   /// The names behind a subject.
   [[nodiscard]] diag::SubjectNames names(const diag::Subject& about) const;
+  /// The same of one of the `about` of a finding; where that is about a file or a kit as a whole
+  /// (none is given), of what stands there.
+  [[nodiscard]] diag::SubjectNames names(const diag::Diagnostic& found,
+                                         const diag::Subject* about) const;
+  /// Does a finding about this speak of a protocol that builds on another, and stand elsewhere than
+  /// in that protocol's own file?
+  [[nodiscard]] bool points_elsewhere(const diag::Diagnostic& found,
+                                      const diag::Subject& about) const;
+  /// The place in `files` where this one stands first: a file may be asked for by several names.
+  [[nodiscard]] int first_of(int file) const;
   /// The findings that count for a protocol held against a kit: those about it and its parts, about
   /// the files that it is made of, and about its kit. In the order of `findings`.
   [[nodiscard]] std::vector<const diag::Diagnostic*> findings_for(const Held& held) const;
@@ -74,6 +89,7 @@ struct Report {
   void index();
 
  private:
+  [[nodiscard]] std::string_view protocol_in(text::FileId file) const;
   /// Findings by the file, view and series that they speak of, as places in `findings`; each stands
   /// under all that it names.
   std::map<diag::Subject, std::vector<std::size_t>> by_subject_;

@@ -3,6 +3,8 @@
 namespace norma::rules {
 
 void field_needlessly_large(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+  // What else must show, nobody knows how large, may take the rest.
+  if (v.view->things_shown.known()) return;
   const auto use = v.facts.get(fact::field_use);
   const auto least = v.facts.get(fact::field_use_least);
   if (!use || !least || *use >= *least || v.view->kind == model::ViewKind::face) return;

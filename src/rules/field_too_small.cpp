@@ -13,6 +13,12 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
   d.with_note(note::field_too_small_at(v.facts.value(fact::ratio), v.facts.value(fact::sensor),
                                        v.facts.value(fact::camera_held), v.facts.value(fact::aim)));
+  const auto others = v.facts.get(fact::does_not_fit_for);
+  const auto fits_teeth = v.facts.get(fact::fits_for);
+  if (others && (fits_teeth || others->size() > 1)) {
+    d.with_note(fits_teeth ? note::field_too_small_tooth(*fits_teeth, *others)
+                           : note::field_too_small_no_tooth(*others));
+  }
   if (const auto cut = v.facts.get(fact::teeth_cut)) d.with_note(note::field_too_small_cut(*cut));
   if (const auto fits = v.facts.get(fact::ratio_that_fits_asked))
     d.with_help(note::field_too_small_fits(*fits));

@@ -6,17 +6,27 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   const plan::Fact* aperture = v.facts.find(fact::aperture);
   if (aperture == nullptr || aperture->state != plan::State::impossible) return;
   if (!v.facts.get(fact::near_needed)) return; // no aperture of the range exists at all
-  const diag::Value teeth = v.view->must_be_sharp.known()
-                                ? diag::Value(model::to_text(v.view->must_be_sharp.get()))
-                                : diag::Value(note::no_aperture_holds_the_teeth());
+  const auto& faces = v.view->must_be_sharp;
+  const auto deepest = v.facts.get(fact::deepest_of);
+  diag::List teeth;
+  if (faces.known()) teeth.items.emplace_back(model::to_text(faces.get()));
+  if (deepest) teeth.items.emplace_back(model::term_of(model::Thing::that_tooth));
+  const diag::Value what = teeth.items.size() == 1 ? teeth.items.front() : diag::Value(teeth);
   auto& d = out.report(
-      diag::make(catalogue::no_aperture_holds, place_of(v.view->must_be_sharp, v), teeth));
+      diag::make(catalogue::no_aperture_holds,
+                 faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v), what));
   d.with_evidence(
       evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
   d.with_note(note::no_aperture_holds_reach(
       v.facts.value(fact::focus), v.facts.value(fact::near_needed), v.facts.value(fact::far_needed),
       v.facts.value(fact::narrowest_allowed), v.facts.value(fact::ratio),
       v.facts.value(fact::near_depth), v.facts.value(fact::far_depth)));
+  if (const auto others = v.facts.get(fact::not_sharp_for)) {
+    const auto held = v.facts.get(fact::sharp_for);
+    if (held || others->size() > 1)
+      d.with_note(held ? note::no_aperture_holds_tooth(*held, *others, *deepest)
+                       : note::no_aperture_holds_no_tooth(*others, *deepest));
+  }
   if (const auto focus = v.facts.get(fact::better_focus)) {
     d.with_help(focus->row == &plan::phrase::on_middle_of_depth
                     ? note::no_aperture_holds_middle_of_depth()

@@ -47,7 +47,7 @@ std::optional<std::vector<physics::Tooth>> run_of(physics::Tooth first, physics:
   return out;
 }
 
-std::string teeth_text(std::vector<physics::Tooth> teeth) {
+std::vector<ToothRun> runs_of(std::vector<physics::Tooth> teeth) {
   // Upper before lower, permanent before milk teeth, then from the patient's right to the left.
   const auto key = [](physics::Tooth t) {
     return std::make_tuple(!t.is_upper(), t.is_primary(), along_arch(t));
@@ -55,21 +55,34 @@ std::string teeth_text(std::vector<physics::Tooth> teeth) {
   std::sort(teeth.begin(), teeth.end(),
             [&](physics::Tooth a, physics::Tooth b) { return key(a) < key(b); });
   teeth.erase(std::unique(teeth.begin(), teeth.end()), teeth.end());
-  std::string out;
+  std::vector<ToothRun> out;
   for (std::size_t i = 0; i < teeth.size();) {
     std::size_t j = i;
     while (j + 1 < teeth.size() && same_row(teeth[j], teeth[j + 1]) &&
            next_along(teeth[j]) == teeth[j + 1]) {
       ++j;
     }
-    if (!out.empty()) out += ", ";
     // A run on the right alone is written as people count: 13 to 16.
     const bool right_alone = along_arch(teeth[j]) < 0;
     const physics::Tooth first = right_alone ? teeth[j] : teeth[i];
     const physics::Tooth last = right_alone ? teeth[i] : teeth[j];
-    out += std::to_string(first.iso());
-    if (j > i) out += (j == i + 1 ? ", " : " to ") + std::to_string(last.iso());
+    if (j == i + 1) { // two are no run
+      out.push_back({first, first});
+      out.push_back({last, last});
+    } else {
+      out.push_back({first, last});
+    }
     i = j + 1;
+  }
+  return out;
+}
+
+std::string teeth_text(std::vector<physics::Tooth> teeth) {
+  std::string out;
+  for (const ToothRun& run : runs_of(std::move(teeth))) {
+    if (!out.empty()) out += ", ";
+    out += std::to_string(run.first.iso());
+    if (run.first != run.last) out += " to " + std::to_string(run.last.iso());
   }
   return out;
 }

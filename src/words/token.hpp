@@ -9,6 +9,7 @@
 #include "physics/anatomy/tooth.hpp"
 #include "text/source.hpp"
 #include "words/literal.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::words {
 
@@ -47,12 +48,6 @@ struct Quoted {
 struct Code {
   std::string_view text;
   friend bool operator==(const Code&, const Code&) = default;
-};
-/// Teeth in a row along one jaw, from the first to the last as written.
-struct ToothRun {
-  physics::Tooth first;
-  physics::Tooth last;
-  friend bool operator==(const ToothRun&, const ToothRun&) = default;
 };
 /// Width and height.
 struct Rectangle {

@@ -40,6 +40,8 @@ constexpr std::array file_names_clauses{
 constexpr std::array others_keep_clauses{Clause{"word", "@word", true, true}};
 constexpr std::array code_clauses{Clause{"code", "@code", true}};
 constexpr std::array chairside_clauses{Clause{"how", "(named at the chair)", true}};
+constexpr std::array tooth_clauses{Clause{"how", "(named at the chair)", true},
+                                   Clause{"which", "@teeth", false, true}};
 constexpr std::array ratio_clauses{Clause{"ratio", "@ratio"},
                                    Clause{"of camera", "(set by the camera)"}};
 constexpr std::array aperture_clauses{Clause{"range", "@f_number [to @f_number]", true}};
@@ -331,9 +333,12 @@ constexpr std::array rows{
     Row("consent for", in_protocol | any_view, consent_clauses, E::record,
         "what the pictures may be used for, if the patient agrees", "consent for record, teaching")
         .also_written("consent"),
-    Row("tooth", mouth, chairside_clauses, E::framing,
-        "the view shows one tooth, named at the chair; `that tooth` speaks of it",
-        "tooth named at the chair"),
+    Row("tooth", mouth, tooth_clauses, E::framing,
+        "the view shows one tooth, named at the chair, and which it may be; `that tooth` speaks of "
+        "it",
+        "tooth named at the chair, 13 to 23")
+        .sides()
+        .jaws(),
     Row("site", mouth, chairside_clauses, E::framing,
         "the view shows one place, named at the chair; `that site` speaks of it",
         "site named at the chair")
@@ -474,7 +479,10 @@ constexpr std::array rows{
         "camera held upright")
         .also_written("held, orientation")
         .without("way of holding the camera"),
-    Row("centre on", any_view, aim_clauses, E::framing, "what lies in the middle of the picture",
+    Row("centre on", any_view, aim_clauses, E::framing,
+        "what lies in the middle of the picture: of one tooth its crown's middle, of a run of "
+        "teeth "
+        "the middle of what they show",
         "centre on between 11 and 21")
         .sides()
         .jaws()

@@ -19,6 +19,11 @@ State::State(const State& other) : files_(other.files_) {
   known_ = other.known_;
 }
 
+std::string State::Place::in_project() const {
+  const std::string folder = root.empty() || root.ends_with('/') ? root : root + "/";
+  return id.starts_with(folder) ? id.substr(folder.size()) : id.substr(id.rfind('/') + 1);
+}
+
 /// Files of a folder lie where the first of them does, but for links: a look at the disk is saved.
 State::Place State::place_of(const std::string& path) {
   const std::size_t slash = path.rfind('/') + 1; // 0 where there is none

@@ -71,6 +71,8 @@ class State {
   struct Place {
     std::string id;
     std::string root;
+    /// The way from that root to the file: the same wherever one stands and however one types it.
+    [[nodiscard]] std::string in_project() const;
   };
   Place place_of(const std::string& path);
   void call(const std::string& path);

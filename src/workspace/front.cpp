@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "diag/catalogue.hpp"
+#include "diag/terms.hpp"
 #include "model/extend.hpp"
 #include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
@@ -207,7 +208,9 @@ Front::Made Front::build(const Chain& chain, std::size_t index,
         fmt::format("with all that it builds on it has more than {} statements", most_declared)));
     built->protocol = made.mine = nullptr;
   }
-  built->files.push_back({link.at.id, link.version, std::move(findings)});
+  built->files.push_back({link.at.id, link.version, std::move(findings),
+                          state_.place_of(link.at.path).in_project(),
+                          own.file->protocol == nullptr ? "" : own.file->protocol->name});
   if (base != nullptr)
     built->files.insert(built->files.end(), base->files.begin(), base->files.end());
   ++store_.worked.built;
@@ -232,14 +235,15 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
       findings.add(
           diag::make(catalogue::built_too_deep, named.span, static_cast<int>(deepest_base)));
     } else if (end.kind == End::Kind::circle) {
-      findings.add(diag::make(catalogue::goes_in_circles, named.span,
-                              fmt::format("{} builds on itself by way of {}",
-                                          chain.links[index].version->source->name(), end.path)));
+      findings.add(diag::make(
+          catalogue::goes_in_circles, named.span,
+          diag::term::builds_on_itself(chain.links[index].version->source->name(), end.path)));
     } else if (error.kind == text::ReadError::Kind::outside) {
       findings.add(diag::make(catalogue::base_outside, named.path_span, named.path))
           .with_note("bases are read from the nearest folder above that holds .git, or from the "
                      "folder of the file, or from --root")
-          .with_help("write the way to the file from this one: from \"../five.norma\"");
+          .with_help("write the way to the file from this one: from \"../five.norma\"")
+          .with_help("where no folder above both files holds .git, name one: `--root FOLDER`");
     } else {
       findings.add(diag::make(catalogue::base_unreadable, named.path_span, named.path, error.why));
     }

@@ -1,8 +1,12 @@
 #include "workspace/gather.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <set>
+#include <tuple>
 #include <unordered_map>
 #include <utility>
 
@@ -76,6 +80,8 @@ class Gatherer {
     report_.on = on;
     for (const auto& kit : kits) {
       const text::FileId id = number_.add_kit(*kit);
+      known_.emplace(kit->known_as, kit->id, id);
+      report_.in_project.emplace(id, kit->in_project);
       report_.kits.push_back({kit->path, id, kit->kit->name.value_or(kit->path), kit->kit});
       append(*kit->findings);
     }
@@ -87,6 +93,7 @@ class Gatherer {
       add(paths[i], static_cast<int>(i), checked[i]);
     for (const auto& [id, findings] : about_files_)
       append(*findings);
+    tell_files_apart();
     settle_exceptions();
     ask_what_holds_for_all();
     report_.findings.settle();
@@ -95,6 +102,12 @@ class Gatherer {
   }
 
  private:
+  /// An exception in all the protocols that have it: its own and those that build on it.
+  struct OfAll {
+    Tried tried;
+    std::vector<diag::Subject> files;
+  };
+
   void append(diag::Findings found) {
     found.move_places([&](text::Span span) { return number_(span); });
     report_.findings.append(std::move(found));
@@ -105,6 +118,9 @@ class Gatherer {
     for (const File& f : one.resolved->files) {
       file.read.push_back(number_(f.version->id));
       file.numbers.push_back(f.version->id);
+      if (!f.protocol.empty()) report_.protocols.emplace(file.read.back(), f.protocol);
+      report_.in_project.emplace(file.read.back(), f.in_project);
+      known_.emplace(f.in_project + "\n" + f.protocol, f.id, file.read.back());
       about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
     }
     report_.files.push_back(std::move(file));
@@ -118,14 +134,29 @@ class Gatherer {
     take_from(one.held, report_.held);
     for (Tried& tried : one.exceptions) {
       tried.about.file = index;
-      const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), tried);
+      const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), OfAll{tried, {}});
+      OfAll& all_files = entry->second;
+      all_files.files.push_back(diag::Subject{index});
       if (fresh) continue;
-      Tried& all = entry->second;
+      Tried& all = all_files.tried;
       all.about = std::min(all.about, tried.about);
       all.met = all.met || tried.met;
       // Whichever file was first: the same one is told.
       if (all.missing.empty() || (!tried.missing.empty() && tried.missing < all.missing))
         all.missing = tried.missing;
+    }
+  }
+
+  /// Two files may be alike in project and name (of two projects, or kits of one name): where they
+  /// lie orders them, and the later ones are counted.
+  void tell_files_apart() {
+    std::string_view before;
+    int alike = 0;
+    for (const auto& [known_as, id, file] : known_) {
+      alike = known_as == before ? alike + 1 : 0;
+      before = known_as;
+      report_.known_as.emplace(file,
+                               alike == 0 ? known_as : fmt::format("{}\n{}", known_as, alike));
     }
   }
 
@@ -140,7 +171,8 @@ class Gatherer {
   void settle_exceptions() {
     const bool unread = std::any_of(kits_.begin(), kits_.end(),
                                     [](const auto& kit) { return !kit->kit->readable; });
-    for (const auto& [span, tried] : exceptions_) {
+    for (auto& [span, of_all] : exceptions_) {
+      const Tried& tried = of_all.tried;
       if (tried.met) continue;
       diag::Said missing = kits_.empty() ? diag::missing::kit()
                            : unread      ? diag::missing::readable_kit()
@@ -152,7 +184,7 @@ class Gatherer {
       }
       diag::Diagnostic d =
           diag::make(diag::catalogue::accept_meets_nothing, span, tried.finding, place_of(tried));
-      d.about = {diag::Subject{tried.about.file}};
+      d.about = std::move(of_all.files);
       report_.findings.add(std::move(d)).with_help("take the line out");
     }
   }
@@ -176,8 +208,9 @@ class Gatherer {
   const Kits& kits_;
   report::Report report_;
   Numbering number_;
+  std::set<std::tuple<std::string, std::string, text::FileId>> known_;       // as what, and by ids
   std::map<std::string, std::shared_ptr<const diag::Findings>> about_files_; // by ids
-  std::map<text::Span, Tried> exceptions_;
+  std::map<text::Span, OfAll> exceptions_;
 };
 
 } // namespace

@@ -29,6 +29,8 @@ struct File {
   std::string id;
   std::shared_ptr<const Version> version;
   std::shared_ptr<const diag::Findings> findings;
+  std::string in_project; // its path, wherever one stands: see State::Place
+  std::string protocol;   // its name; "" where the file holds none
 };
 
 struct Parsed {
@@ -62,6 +64,9 @@ struct Resolved {
 
 struct KitRead {
   std::string path; // as it was asked for
+  std::string id;   // as of a File
+  std::string in_project;
+  std::string known_as; // the name it gives itself, else `in_project`
   std::shared_ptr<const Version> version;
   std::shared_ptr<const kit::Kit> kit;
   std::shared_ptr<const diag::Findings> findings;

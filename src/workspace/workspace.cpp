@@ -72,7 +72,8 @@ Shared<Built> Snapshot::built(const std::string& path, const std::string& root,
 Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
   Kits out;
   for (const std::string& path : paths) {
-    const Text text = state_->text({state_->place_of(path).id, path}, *store_);
+    const State::Place at = state_->place_of(path);
+    const Text text = state_->text({at.id, path}, *store_);
     if (const auto* error = std::get_if<text::ReadError>(&text)) return NoFile{path, *error};
     auto version = std::get<std::shared_ptr<const Version>>(text);
     const auto before =
@@ -87,9 +88,12 @@ Answer<Kits> Snapshot::kits(const std::vector<std::string>& paths) const {
       auto made = std::make_shared<KitRead>();
       diag::Findings findings;
       made->path = path;
+      made->id = at.id;
       made->version = version;
       made->kit = std::make_shared<const kit::Kit>(
           kit::read_kit(version->id, version->source->bytes(), findings));
+      made->in_project = at.in_project();
+      made->known_as = made->kit->name.value_or(made->in_project);
       made->findings = std::make_shared<const diag::Findings>(std::move(findings));
       made->number = store_->next_number();
       ++store_->worked.kits_read;

@@ -472,13 +472,8 @@ class Drawing {
       return put(dice_.one_of(views), Piece::Kind::view);
     }
     if (kind == "text") return put(fmt::format("\"{}\"", dice_.one_of(phrases)), Piece::Kind::text);
-    if (kind == "code") {
-      // The table has a profile with no counterpart on the other side: EV40 in its place.
-      const words::ViewCode& code = dice_.one_of(words::view_codes());
-      const bool profile = code.row == "A" || code.row == "P";
-      const bool alone = profile && words::other_side(code) == &code;
-      return put(std::string(alone ? "EV40" : code.code), Piece::Kind::code);
-    }
+    if (kind == "code")
+      return put(std::string(dice_.one_of(words::view_codes()).code), Piece::Kind::code);
     if (kind == "word") {
       std::vector<std::string> all;
       for (const Word& w : words::vocabulary()) {

@@ -32,6 +32,14 @@ std::string joined(const Json& list) {
   return out;
 }
 
+/// A view with its group of patients, where there are several; "" for none.
+std::string view_of(const Json& about) {
+  const std::string view = text_of(about, "view");
+  return view.empty() || !about.contains("group")
+             ? view
+             : fmt::format("{} ({})", view, text_of(about, "group"));
+}
+
 std::string place(const Json& j) {
   return fmt::format("{}:{}:{}", text_of(j, "file"), text_of(j, "line"), text_of(j, "column"));
 }
@@ -150,8 +158,9 @@ Lines findings_of(std::string_view document, Also also) {
   if (!all.is_object()) return {"the run ended with: " + std::string(document)};
   Lines out;
   for (const Json& f : all["findings"]) {
+    const Json& about = f["about"];
     std::string line = fmt::format("{} {}", text_of(f, "code"), text_of(f, "severity"));
-    if (f.contains("kit")) line += " with " + text_of(f, "kit");
+    if (about.contains("kit")) line += " with " + text_of(about, "kit");
     line += ": " + text_of(f, "message");
     if (f.contains("accepted_because")) line += " | accepted " + text_of(f, "accepted_because");
     if (f.contains("evidence")) {
@@ -168,19 +177,20 @@ Lines findings_of(std::string_view document, Also also) {
     }
     if (also.ids) line += " | id " + text_of(f, "id");
     if (also.places && f.contains("place")) line += " | at " + place(f["place"]);
-    if (!f.contains("views")) {
-      out.push_back(line);
-      continue;
-    }
-    for (const Json& view : f["views"])
-      out.push_back(fmt::format("view {}: {}", text_of(view), line));
+    if (also.places)
+      line = fmt::format("{} in {}: {}", text_of(about, "protocol"), text_of(about, "file"), line);
+    if (about.contains("series"))
+      line = fmt::format("series {}: {}", text_of(about, "series"), line);
+    const std::string view = view_of(about);
+    out.push_back(view.empty() ? line : fmt::format("view {}: {}", view, line));
   }
   for (const Json& q : all["not_checked"]) {
+    const Json& about = q["about"];
     out.push_back(fmt::format("not checked{}{}{}: {} (missing: {})",
-                              q.contains("view") ? ", view " + text_of(q, "view") : "",
-                              q.contains("kit") ? ", with " + text_of(q, "kit") : "",
-                              also.places ? " in " + text_of(q, "file") : "", text_of(q, "what"),
-                              text_of(q, "missing")));
+                              about.contains("view") ? ", view " + view_of(about) : "",
+                              about.contains("kit") ? ", with " + text_of(about, "kit") : "",
+                              also.places ? " in " + text_of(about, "file") : "",
+                              text_of(q, "what"), text_of(q, "missing")));
   }
   if (also.counts) out.push_back("counts " + all["counts"].dump());
   return out;
@@ -191,7 +201,7 @@ std::vector<Shown> shown_in(std::string_view document) {
   const Json all = Json::parse(document, nullptr, false);
   if (!all.is_object()) return out;
   for (const Json& f : all["findings"])
-    out.push_back({text_of(f, "code"), text_of(f, "message"), text_of(f, "kit")});
+    out.push_back({text_of(f, "code"), text_of(f, "message"), text_of(f["about"], "kit")});
   return out;
 }
 
@@ -213,11 +223,8 @@ std::vector<std::pair<std::string, std::string>> acceptable(std::string_view doc
   const Json all = Json::parse(document, nullptr, false);
   if (!all.is_object()) return out;
   for (const Json& f : all["findings"]) {
-    if (!f.contains("views")) continue;
-    for (const Json& view : f["views"]) {
-      const std::string name = text_of(view);
-      out.emplace_back(text_of(f, "name"), name.substr(0, name.find(' ')));
-    }
+    if (f["about"].contains("view"))
+      out.emplace_back(text_of(f, "name"), text_of(f["about"], "view"));
   }
   return out;
 }

@@ -2,11 +2,13 @@
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <set>
 
 #include "diag/catalogue.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/sarif.hpp"
+#include "emit/told.hpp"
 #include "text/utf8.hpp"
 #include "work.hpp"
 
@@ -16,7 +18,10 @@ namespace {
 namespace catalogue = diag::catalogue;
 
 std::vector<std::string> ids(const Work& w) {
-  return emit::stable_ids(w.session->report());
+  std::vector<std::string> out;
+  for (const emit::Told& told : emit::told_apart(w.session->report()).list)
+    out.push_back(told.id);
+  return out;
 }
 
 } // namespace
@@ -78,21 +83,86 @@ TEST_CASE("an id stays while what it speaks of does") {
     CHECK(std::find(before.begin(), before.end(), id) == before.end());
 }
 
+TEST_CASE("each subject has a finding of its own, with names and an id") {
+  const Work w(changed(five(), "  series record",
+                       "  accept tooth_hidden in right because \"so\"\n"
+                       "  series record"),
+               chair(3));
+  const report::Report& report = w.session->report();
+  const emit::AllTold told = emit::told_apart(report);
+  std::size_t subjects = 0;
+  for (const diag::Diagnostic& d : report.findings.all())
+    subjects += std::max<std::size_t>(1, d.about.size());
+  CHECK(told.list.size() == subjects);
+  CHECK(told.count(diag::Severity::error) + told.count(diag::Severity::warning) +
+            told.count(diag::Severity::advice) + told.accepted ==
+        subjects);
+  CHECK(told.accepted > 0);
+  for (const emit::Told& one : told.list)
+    CHECK(one.names.protocol == (one.about == nullptr ? "" : "harbour_five"));
+}
+
+TEST_CASE("past a thousand subjects the graver findings are told, and all are counted") {
+  report::Report report;
+  for (int view = 0; view < 3000; ++view) {
+    diag::Diagnostic mild = diag::make(catalogue::mirror_may_fog, {});
+    mild.about = {diag::Subject{}.of_view(view)};
+    report.findings.add(std::move(mild));
+    if (view % 500 != 0) continue;
+    diag::Diagnostic grave = diag::make(catalogue::picture_turn_missing, {});
+    grave.about = {diag::Subject{}.of_view(view)};
+    report.findings.add(std::move(grave));
+  }
+  report.findings.settle();
+  REQUIRE(report.findings.all().size() == 2); // merged, as text has them
+  const emit::AllTold told = emit::told_apart(report);
+  CHECK(told.list.size() == diag::Findings::most);
+  CHECK(told.count(diag::Severity::error) == 6);
+  CHECK(told.count(diag::Severity::advice) == 3000);
+  CHECK(told.not_shown() == 3006 - diag::Findings::most);
+  CHECK(std::count_if(told.list.begin(), told.list.end(), [](const emit::Told& one) {
+          return one.finding->severity == diag::Severity::error;
+        }) == 6);
+  // Alike in all but their number.
+  std::set<std::string> all;
+  for (const emit::Told& one : told.list)
+    all.insert(one.id);
+  CHECK(all.size() == told.list.size());
+}
+
+TEST_CASE("evidence has the number that its unit says") {
+  report::Report report;
+  report.findings.add(diag::make(catalogue::mirror_may_fog, {}))
+      .with_evidence({"turned by", physics::Kind::angle, (45 * degree).base(),
+                      diag::Relation::at_most, (30 * degree).base()});
+  const std::string json = emit::findings_json(report);
+  CHECK(json.find("\"actual\": 45.0,") != std::string::npos);
+  CHECK(json.find("\"limit\": 30.0,") != std::string::npos);
+  CHECK(json.find("\"unit\": \"deg\"") != std::string::npos);
+}
+
 TEST_CASE("JSON holds no character that a terminal acts on") {
   CHECK(text::printable_json("{\"a\": \"\u202e\u009b\x7f\u00fc\"}\n") ==
         "{\"a\": \"\\u202e\\u009b\\u007f\u00fc\"}\n");
   CHECK(text::printable_json("[\n  1\n]\n") == "[\n  1\n]\n");
 }
 
-TEST_CASE("SARIF: accepted findings are suppressed, open questions are of kind open") {
+TEST_CASE("SARIF: accepted findings are suppressed, open questions are notifications of the run") {
   const std::string text = changed(five(), "  series record",
                                    "  accept tooth_hidden in right because \"lived with\"\n"
                                    "  series record");
   const Work w(text, chair(3));
-  const std::string sarif =
-      emit::findings_sarif(w.session->report());
+  const std::string sarif = emit::findings_sarif(w.session->report(), [](std::string_view code) {
+    return code == "P019"
+               ? "# P019\n\nFirst line\nand second.\n\nMore.\n\n## An example\nNot this.\n"
+               : "";
+  });
   CHECK(sarif.find("\"justification\": \"lived with\"") != std::string::npos);
-  CHECK(sarif.find("\"kind\": \"open\"") != std::string::npos);
+  CHECK(sarif.find("\"kind\": \"open\"") == std::string::npos);
+  CHECK(sarif.find("\"toolExecutionNotifications\": [") < sarif.find("not checked: "));
+  CHECK(sarif.find("\"text\": \"First line and second.\"") != std::string::npos);
+  CHECK(sarif.find("\"text\": \"First line and second.\\n\\nMore.\"") != std::string::npos);
+  CHECK(sarif.find("Not this") == std::string::npos);
   CHECK(sarif.find("\"version\": \"2.1.0\"") != std::string::npos);
 }
 

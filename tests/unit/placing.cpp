@@ -263,7 +263,7 @@ TEST_CASE("another mouth is looked at by the same rules, and the same one gives 
   // Beyond what a jaw comes to, or a tooth aimed at that is not there.
   CHECK_FALSE(of_mouth(mean, mean.mouth, 200.0 * mm).has_value());
   Setting on_tooth = from_aside(Angle{}, surfaces({11}, Surface::facial));
-  on_tooth.camera.aimed_at = TeethPair{*Tooth::from_iso(12), *Tooth::from_iso(12)};
+  on_tooth.camera.aimed_at = Centred{{{*Tooth::from_iso(12), Surface::facial}}};
   CHECK(of_mouth(on_tooth, on_tooth.mouth, {}).has_value());
   on_tooth.mouth.missing = {*Tooth::from_iso(12)};
   CHECK_FALSE(of_mouth(on_tooth, on_tooth.mouth, {}).has_value());

@@ -23,7 +23,7 @@ const physics::Shown& shown(const plan::ViewPlan& view, int iso) {
 
 bool open_about(const plan::ViewPlan& view, std::string_view what) {
   return std::any_of(view.open.begin(), view.open.end(), [&](const plan::OpenQuestion& q) {
-    return wording::text(q.what).find(what) != std::string::npos;
+    return wording::english().text(q.what).find(what) != std::string::npos;
   });
 }
 
@@ -380,7 +380,8 @@ TEST_CASE("a mirror beside the tongue asks for both cheeks: the camera looks in 
     const Work less(changed(text, said, fmt::format("    no retractor {}\n", side)), chair(3));
     const auto& open = less.view("molars_right").open;
     CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
-      return wording::text(q.missing).find("retractors of both sides") != std::string::npos;
+      return wording::english().text(q.missing).find("retractors of both sides") !=
+             std::string::npos;
     }));
   }
 }
@@ -513,7 +514,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   CHECK(none.view("front").shown.empty());
   CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),
                     [](const plan::OpenQuestion& q) {
-                      return wording::text(q.missing).find("section `anatomy`") !=
+                      return wording::english().text(q.missing).find("section `anatomy`") !=
                              std::string::npos;
                     }));
 }

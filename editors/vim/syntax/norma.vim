@@ -267,6 +267,15 @@ syntax match normaClause /\<write\>/
 syntax match normaClause /\<x\>/
 " clauses: end
 
+" A line that ends in a comma goes on: nothing starts a statement before the next word.
+syntax match normaGoesOn /,\s*\%(#.*\)\=\n\%(\s*\%(#.*\)\=\n\)*\s*/ contains=normaComment
+
+" `also` and `no` stand before the word of a statement.
+syntax match normaChange /\%(^\|{\)\@<=\s*\zs\%(also\|no\)\>/ nextgroup=normaChanged skipwhite
+" changed words: begin
+syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
+" changed words: end
+
 " A statement starts a line, or follows an opening brace.
 " words: begin
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsaccept\>/
@@ -348,8 +357,14 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsmay\s\+show\s\+in\s\+part\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zstake\s\+again\s\+at\s\+most\>/
 " words: end
 
+syntax match normaSide /\<\%(left\|right\|upper\|lower\|both\)\>/
+" Names of protocols, views and series, and what a series lists.
+syntax match normaName /\%(\<\%(view\|series\|protocol\|same\s\+as\|builds\s\+on\)\s\+\)\@<=[a-z_][a-z0-9_]*/
+syntax region normaNames start=/=/ end=/\%([a-z0-9_]\s*\)\@<=\%(#\@=\|}\@=\|$\)/ contains=normaListed,normaOptional,normaComment transparent
+syntax match normaListed /\<[a-z_][a-z0-9_]*/ contained
+syntax match normaOptional /\<optional\>/ contained
+
 syntax keyword normaSurface facial buccal labial occlusal incisal lingual palatal
-syntax keyword normaSide left right upper lower both
 syntax match normaCode /\<[EI]V\d\d\>/
 syntax match normaNumber /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\>/
 " units: begin
@@ -365,6 +380,11 @@ syntax match normaComment /#.*$/ contains=@Spell
 
 highlight default link normaWord Statement
 highlight default link normaClause Identifier
+highlight default link normaChange Operator
+highlight default link normaChanged Statement
+highlight default link normaName Function
+highlight default link normaListed Function
+highlight default link normaOptional Identifier
 highlight default link normaSurface Type
 highlight default link normaSide Constant
 highlight default link normaCode Special

@@ -134,18 +134,19 @@ Length depth_at(const Crown& crown, double height) {
   return 2.0 * profile(crown, height).half_depth;
 }
 
-std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n) {
+std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n, Band band) {
   std::vector<SurfacePoint> out;
   out.reserve(static_cast<std::size_t>(n) * static_cast<std::size_t>(n));
   constexpr double step = 1e-3;
   for (int i = 0; i < n; ++i) {
     for (int j = 0; j < n; ++j) {
       const double across = -1.0 + 2.0 * i / (n - 1);
-      const double second = static_cast<double>(j) / (n - 1);
+      const double share = static_cast<double>(j) / (n - 1);
       if (surface == Surface::biting) {
-        out.push_back({biting_point(crown, across, 2.0 * second - 1.0), -crown.root});
+        out.push_back({biting_point(crown, across, 2.0 * share - 1.0), -crown.root});
         continue;
       }
+      const double second = band.from + (band.to - band.from) * share;
       const double outwards = surface == Surface::facial ? 1.0 : -1.0;
       const Point at = face_point(crown, across, second, outwards);
       // The normal stands on two short steps along the surface, taken inwards from its edges.

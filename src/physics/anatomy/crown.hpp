@@ -67,7 +67,15 @@ struct Crown {
 /// at the neck.
 Length depth_at(const Crown& crown, double height);
 
-/// n x n points (n at least 2) that cover the surface from edge to edge, with outward unit normals.
-std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n);
+/// A part of the height of a crown: 0 at the biting edge, 1 at the neck.
+struct Band {
+  double from = 0;
+  double to = 1;
+  friend bool operator==(const Band&, const Band&) = default;
+};
+
+/// n x n points (n at least 2) that cover the surface from edge to edge, with outward unit normals;
+/// of a face the part within `band`.
+std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int n, Band band = {});
 
 } // namespace norma::physics

@@ -121,7 +121,13 @@ class Acts {
   }
 
   void record() {
-    if (view_.tooth_filled_in) add<Verb::write_down_tooth>(Who::operator_);
+    if (view_.tooth_filled_in) {
+      if (view_.tooth_may_be.empty()) {
+        add<Verb::write_down_tooth>(Who::operator_);
+      } else {
+        add<Verb::write_down_tooth_of>(Who::operator_, view_.tooth_may_be);
+      }
+    }
     if (view_.site_filled_in) add<Verb::write_down_place>(Who::operator_);
   }
 
@@ -172,7 +178,8 @@ class Acts {
 
   void held_thing(const text::Sourced<model::HeldThing>& thing, const diag::Term& name) {
     if (!thing.known()) return;
-    Act& act = add<Verb::place>(bringer(thing->held_by, helper_), name(), model::terms_of(thing->at));
+    Act& act =
+        add<Verb::place>(bringer(thing->held_by, helper_), name(), model::terms_of(thing->at));
     if (thing->held_by) act.how.push_back(holder(*thing->held_by));
   }
 

@@ -104,6 +104,9 @@ void tell_turned(Job& job, const Placed& placed) {
 
 void plan_scene(Job& job, const Said& why_not) {
   const model::View& view = job.view;
+  if (view.kind == model::ViewKind::mouth && view.shows(model::Thing::that_tooth) &&
+      !view.must_show.known())
+    return job.open(question::scene_hidden, missing::tooth_of_the_chair());
   if (view.kind == model::ViewKind::face || !view.must_show.known() || view.must_show->empty())
     return;
   if (view.right_retractor.broken() || view.left_retractor.broken()) return;

@@ -125,10 +125,9 @@ std::optional<placing::Sharp> sharp_of(const Job& job) {
   const auto pupil = job.facts.get(fact::pupil_ratio);
   if (!job.view.must_be_sharp.known() || !narrowest || !blur || !pupil) return std::nullopt;
   placing::Sharp sharp;
-  Said missing; // said with the depth
-  auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
-  if (!surfaces || surfaces->empty()) return std::nullopt;
-  sharp.surfaces = std::move(*surfaces);
+  sharp.surfaces = surfaces_of(job, job.view.must_be_sharp.get()).placed;
+  if (sharp.surfaces.empty()) return std::nullopt; // said with the depth
+  sharp.band = band_of(job.view.sharp_third);
   if (job.view.focus.known() && !job.view.focus->thing) {
     sharp.focus = pair_of(job, job.view.focus.get());
     if (!sharp.focus) return std::nullopt;
@@ -173,7 +172,7 @@ placing::Camera camera_of(const Job& job) {
   camera.roll = *job.facts.get(fact::roll);
   camera.axes = *job.axes();
   camera.aim = *job.aim();
-  if (view.centre.known()) camera.aimed_at = pair_of(job, view.centre.get());
+  if (view.centre.known()) camera.aimed_at = centred_on(job, view.centre.get());
   camera.ratio = *job.facts.get(fact::ratio);
   camera.pupil_distance = *job.facts.get(fact::pupil_distance);
   const double m = camera.ratio.value();
@@ -199,9 +198,12 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
   if (missing.empty()) missing = set_opening(job, setting);
   if (!missing.empty()) return std::nullopt;
   setting.camera = camera_of(job);
-  const auto surfaces = surfaces_of(job, job.view.must_show.get(), missing);
-  if (!surfaces) return std::nullopt;
-  setting.wanted = each_once(*surfaces);
+  const NamedSurfaces surfaces = surfaces_of(job, job.view.must_show.get());
+  if (surfaces.placed.empty()) {
+    missing = surfaces.why_none(missing::tooth_of_those_named);
+    return std::nullopt;
+  }
+  setting.wanted = each_once(surfaces.placed);
   setting.limits = limits_of(job);
   setting.corners = corners_of(job);
   facts::Record sharp_read;

@@ -70,6 +70,17 @@ void judge_fallback(Job& first, const Work& second, const model::Faces& asked) {
     }
     return;
   }
+  bool all_looked_at = true;
+  for (const OpenQuestion& q : second.open) {
+    if (q.what.row != &question::item_shown) continue;
+    const auto& open = first.out.open;
+    const bool told = std::any_of(open.begin(), open.end(), [&](const auto& o) {
+      return o.what == q.what && o.missing == q.missing;
+    });
+    if (told) continue;
+    all_looked_at = false;
+    first.open(question::fallback_seen, q.missing);
+  }
   const auto limit = first.facts.get_in(there, fact::turned_limit);
   const auto unseen = placing::teeth_of(second.shown, [&](const physics::Shown& s) {
     return !physics::enough_of(s) || (limit && s.obliquity > *limit);
@@ -87,7 +98,7 @@ void judge_fallback(Job& first, const Work& second, const model::Faces& asked) {
   if (!unseen.empty()) first.facts.put(fact::fallback_not_seen, unseen);
   if (!cut.empty()) first.facts.put(fact::fallback_cut, cut);
   if (no_room) no_room_for_it();
-  if (unseen.empty() && cut.empty() && !no_room)
+  if (all_looked_at && unseen.empty() && cut.empty() && !no_room)
     first.facts.put(fact::fallback_seen, faces_said(asked));
 }
 

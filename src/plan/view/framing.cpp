@@ -3,17 +3,18 @@
 #include "physics/optics.hpp"
 #include "placing/surfaces.hpp"
 #include "plan/job.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::plan {
 namespace {
 
 using physics::Point;
 
-/// The place the protocol centres on: the middle of the biting edges of the teeth it names.
-std::optional<Point> named_aim(Job& job) {
+/// The place the protocol centres on, that tooth taken as this one.
+std::optional<Point> named_aim(Job& job, std::optional<physics::Tooth> tooth) {
   if (!job.view.centre.known()) return std::nullopt;
-  const auto teeth = pair_of(job, job.view.centre.get());
-  return teeth ? placing::middle_of(at_rest(job), *teeth) : std::nullopt;
+  const auto centred = centred_on(job, with_that_tooth(job.view.centre.get(), tooth));
+  return centred ? placing::middle_of(at_rest(job), *centred, *job.axes()) : std::nullopt;
 }
 
 /// The field of a camera that is held level; nothing where it is not known.
@@ -78,9 +79,16 @@ void open_not_shown(Job& job) {
 
 namespace {
 
-/// What must show, from the middle of the picture to its farthest edges; false (said in the facts)
-/// where that is not known.
-bool set_needed(Job& job) {
+/// What must show with that tooth taken as this one.
+struct NeededFor {
+  physics::Tooth tooth;
+  Length width;
+  Length height;
+};
+
+/// What must show, from the middle of the picture to its farthest edges: the most that any tooth
+/// takes that it may be; false (said in the facts) where that is not known.
+bool set_needed(Job& job, std::vector<NeededFor>& of_teeth) {
   const Recording one(job.facts);
   const text::Sourced<model::Faces>& shown = job.view.must_show;
   const auto unknown = [&](const Said& missing) {
@@ -93,13 +101,21 @@ bool set_needed(Job& job) {
     job.facts.put_broken(fact::needed_height);
     return false;
   };
-  if (job.view.centre.known() && job.view.centre->thing) {
+  const std::vector<std::optional<physics::Tooth>> teeth = taken_as(job);
+  const auto faces = [&](std::optional<physics::Tooth> tooth) {
+    return with_that_tooth(job, shown, job.view.things_shown, tooth);
+  };
+  const bool any_tooth = !teeth.empty() && teeth.front().has_value();
+  if (job.view.centre.known() && job.view.centre->thing &&
+      !(any_tooth && job.view.centre->thing == model::AimedAt::that_tooth)) {
     job.facts.put_asked(fact::aim, place_of(job.view.centre.get()));
     return unknown(missing::where_lies(the(*job.view.centre->thing)));
   }
-  if (job.view.things_shown.known())
-    return unknown(missing::size_of(the(job.view.things_shown->front())));
-  if (shown.absent()) return unknown(missing::what_must_show());
+  if (shown.absent() && (!any_tooth || faces(teeth.front()).empty())) {
+    return unknown(job.view.things_shown.known()
+                       ? missing::size_of(the(job.view.things_shown->front()))
+                       : missing::what_must_show());
+  }
   if (shown.broken() || job.view.centre.broken()) return broken();
   const auto& axes = job.axes();
   if (!axes) {
@@ -108,20 +124,50 @@ bool set_needed(Job& job) {
     return unknown(azimuth != nullptr && !azimuth->why.empty() ? azimuth->why
                                                                : missing::camera_looks_from());
   }
-  Said missing;
-  const auto surfaces = surfaces_of(job, shown.get(), missing);
-  if (!surfaces) return unknown(missing);
-  if (surfaces->empty()) return unknown(missing::tooth_of_those_named());
   const physics::MouthState mouth = at_rest(job);
-  job.aim_ = named_aim(job);
-  job.facts.put_asked(fact::aim,
-                      job.aim_ ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
-  if (!job.aim_) job.aim_ = placing::middle_of(mouth, *surfaces, *axes);
-  const auto e =
-      placing::extent_of(mouth, *surfaces, *job.aim(), *axes, job.facts.get(fact::pupil_distance));
-  job.facts.put(fact::needed_width, 2.0 * std::max(e->left, e->right));
-  job.facts.put(fact::needed_height, 2.0 * std::max(e->up, e->down));
+  Length width;
+  Length height;
+  bool said = false;
+  for (const auto& tooth : teeth) {
+    const NamedSurfaces named = surfaces_of(job, faces(tooth));
+    if (named.placed.empty()) return unknown(named.why_none(missing::tooth_of_those_named));
+    const auto centre = named_aim(job, tooth);
+    if (!said) {
+      job.facts.put_asked(fact::aim,
+                          centre ? place_of(job.view.centre.get()) : phrase::on_middle_of_shown());
+      said = true;
+    }
+    job.aim_ = centre ? centre : placing::middle_of(mouth, named.placed, *axes);
+    const auto e = placing::extent_of(mouth, named.placed, *job.aim(), *axes,
+                                      job.facts.get(fact::pupil_distance));
+    const Length across = 2.0 * std::max(e->left, e->right);
+    const Length up = 2.0 * std::max(e->up, e->down);
+    if (tooth) of_teeth.push_back({*tooth, across, up});
+    width = std::max(width, across);
+    height = std::max(height, up);
+  }
+  // Which of them the camera looks at, nobody knows.
+  if (any_tooth) job.aim_.reset();
+  job.facts.put(fact::needed_width, width);
+  job.facts.put(fact::needed_height, height);
   return true;
+}
+
+/// For which of the teeth that it may be what must show fits.
+void tell_teeth_that_fit(Job& job, const std::vector<NeededFor>& of_teeth) {
+  if (of_teeth.empty()) return;
+  const Recording one(job.facts);
+  job.facts.get(fact::needed_width);
+  job.facts.get(fact::needed_height);
+  const auto width = job.facts.get(fact::field_width);
+  const auto height = job.facts.get(fact::field_height);
+  if (!width || !height) return;
+  diag::Teeth fits;
+  diag::Teeth others;
+  for (const NeededFor& t : of_teeth)
+    (t.width <= *width && t.height <= *height ? fits : others).push_back(t.tooth);
+  if (!fits.empty()) job.facts.put(fact::fits_for, fits);
+  if (!others.empty()) job.facts.put(fact::does_not_fit_for, others);
 }
 
 constexpr auto difference = [](Length there_is, Length needed) { return there_is - needed; };
@@ -150,11 +196,15 @@ void set_ratios_that_fit(Job& job) {
 
 void plan_framing(Job& job) {
   open_not_shown(job);
+  if (job.view.must_show.known() || job.view.shows(model::Thing::that_tooth))
+    open_items(job, question::item_shown, job.view.must_show, job.view.things_shown);
   choose_hold(job);
   turn_field(job);
-  if (!set_needed(job)) return;
+  std::vector<NeededFor> of_teeth;
+  if (!set_needed(job, of_teeth)) return;
   choose_hold(job);
   turn_field(job);
+  tell_teeth_that_fit(job, of_teeth);
   job.facts.work_out(fact::spare_width, difference, fact::field_width, fact::needed_width);
   if (job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
     set_ratios_that_fit(job);
@@ -190,6 +240,19 @@ std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim)
   const physics::Crown* second = crown_at(job, aim.second);
   if (first == nullptr || second == nullptr) return std::nullopt;
   return placing::TeethPair{first->tooth, second->tooth};
+}
+
+std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim) {
+  if (!pair_of(job, aim)) return std::nullopt;
+  // Across the jaws there is no run: both of them.
+  const auto run = words::run_of(aim.first, aim.second)
+                       .value_or(std::vector<physics::Tooth>{aim.first, aim.second});
+  placing::Centred out;
+  for (const physics::Tooth tooth : run) {
+    const physics::Crown* crown = crown_at(job, tooth);
+    if (crown != nullptr) out.run.push_back({crown->tooth, surface_of(main_face(job.view))});
+  }
+  return out;
 }
 
 Said the(model::AimedAt thing) {
@@ -238,6 +301,12 @@ physics::Surface surface_of(model::Face face) {
   return physics::Surface::facial;
 }
 
+physics::Band band_of(std::optional<model::Third> third) {
+  if (!third) return {};
+  const double from = static_cast<int>(*third) / 3.0;
+  return {from, from + 1.0 / 3.0};
+}
+
 physics::MouthState at_rest(const Job& job) {
   physics::MouthState mouth;
   mouth.anatomy = job.anatomy();
@@ -245,25 +314,92 @@ physics::MouthState at_rest(const Job& job) {
   return mouth;
 }
 
-std::optional<std::vector<physics::Wanted>> surfaces_of(const Job& job, const model::Faces& faces,
-                                                        Said& missing) {
-  std::vector<physics::Wanted> out;
+NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces) {
+  NamedSurfaces out;
   for (const model::NamedFace& f : standing(job, faces)) {
-    if (crown_of(job, f.tooth) == nullptr) {
-      missing = is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
-                : job.no_teeth.empty()
-                    ? missing::place_in_mean_arch(f.tooth, term_of(job.anatomy()->dentition))
-                    : job.no_teeth;
-      return std::nullopt;
+    if (crown_of(job, f.tooth) != nullptr) {
+      out.placed.push_back({f.tooth, surface_of(f.face)});
+      continue;
     }
-    out.push_back({f.tooth, surface_of(f.face)});
+    const bool told = std::any_of(out.left_out.begin(), out.left_out.end(),
+                                  [&](const auto& o) { return o.tooth == f.tooth; });
+    if (told) continue;
+    out.left_out.push_back({f.tooth, is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
+                                     : job.no_teeth.empty()   ? missing::place_in_mean_arch(
+                                                                    diag::Teeth{f.tooth},
+                                                                    term_of(job.anatomy()->dentition))
+                                                            : job.no_teeth});
   }
   return out;
 }
 
+std::vector<std::optional<physics::Tooth>> taken_as(const Job& job) {
+  std::vector<std::optional<physics::Tooth>> out;
+  if (job.view.speaks_of_that_tooth() && job.no_teeth.empty()) {
+    std::vector<physics::Tooth> teeth = job.view.tooth_may_be;
+    if (teeth.empty()) {
+      for (const bool upper : {true, false}) {
+        for (const physics::Crown& crown : job.anatomy_->arch(upper))
+          teeth.push_back(crown.tooth);
+      }
+    }
+    for (const physics::Tooth tooth : teeth) {
+      if (const physics::Crown* crown = crown_at(job, tooth)) out.emplace_back(crown->tooth);
+    }
+  }
+  if (out.empty()) out.emplace_back();
+  return out;
+}
+
+model::Faces with_that_tooth(const Job& job, const text::Sourced<model::Faces>& faces,
+                             const text::Sourced<std::vector<model::ThingShown>>& things,
+                             std::optional<physics::Tooth> tooth) {
+  model::Faces out = faces.known() ? faces.get() : model::Faces();
+  if (!tooth || !things.known()) return out;
+  for (const model::ThingShown& thing : things.get()) {
+    if (thing.thing == model::Thing::that_tooth)
+      out.push_back({thing.surface.value_or(main_face(job.view)), *tooth});
+  }
+  return out;
+}
+
+model::Aim with_that_tooth(const model::Aim& aim, std::optional<physics::Tooth> tooth) {
+  if (!tooth || aim.thing != model::AimedAt::that_tooth) return aim;
+  return {*tooth, *tooth};
+}
+
+void open_items(Job& job, const diag::Sentence<1>& question,
+                const text::Sourced<model::Faces>& faces,
+                const text::Sourced<std::vector<model::ThingShown>>& things) {
+  const Recording apart(job.facts);
+  if (things.known()) {
+    const bool placed = taken_as(job).front().has_value();
+    for (const model::ThingShown& thing : things.get()) {
+      if (placed && thing.thing == model::Thing::that_tooth) continue;
+      job.out.open.push_back({question(the(thing)), missing::size_of(the(thing))});
+    }
+  }
+  if (!faces.known()) return;
+  const NamedSurfaces surfaces = surfaces_of(job, faces.get());
+  diag::Teeth unplaced; // those that the protocol says are missing are a finding
+  for (const auto& one : surfaces.left_out) {
+    if (!is_missing(job, one.tooth)) unplaced.push_back(one.tooth);
+  }
+  if (surfaces.placed.empty() || unplaced.empty()) return;
+  const Said missing = missing::place_in_mean_arch(unplaced, term_of(job.anatomy()->dentition));
+  job.out.open.push_back({question(unplaced), missing});
+}
+
 model::Face main_face(const model::View& view) {
   model::Face best = model::Face::lingual;
-  if (!view.must_show.known()) return model::Face::facial;
+  if (!view.must_show.known()) {
+    // Of that tooth.
+    if (!view.things_shown.known()) return model::Face::facial;
+    for (const model::ThingShown& thing : view.things_shown.get()) {
+      if (thing.surface) return *thing.surface;
+    }
+    return model::Face::facial;
+  }
   for (const model::NamedFace& f : view.must_show.get())
     best = std::min(best, f.face);
   return best;

@@ -159,16 +159,15 @@ void set_needed_size(Job& job) {
     return;
   if (!job.facts.needs(fact::mirror_width_needed, {&fact::mirror_angle, &fact::pupil_distance}))
     return;
-  Said missing;
-  const auto surfaces = surfaces_of(job, view.must_show.get(), missing);
-  if (surfaces && surfaces->empty()) missing = missing::tooth_of_those_named();
-  if (!missing.empty()) {
-    job.facts.put_unknown(fact::mirror_width_needed, missing);
+  const NamedSurfaces surfaces = surfaces_of(job, view.must_show.get());
+  if (surfaces.placed.empty()) {
+    job.facts.put_unknown(fact::mirror_width_needed,
+                          surfaces.why_none(missing::tooth_of_those_named));
     return;
   }
   const physics::MouthState mouth = at_rest(job);
   std::vector<physics::ArchPoint> arch;
-  for (const physics::Wanted& w : *surfaces) {
+  for (const physics::Wanted& w : surfaces.placed) {
     for (const physics::SurfacePoint& p : placing::points_of(mouth, w))
       arch.push_back({p.at.x, p.at.y});
   }

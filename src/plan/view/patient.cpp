@@ -50,7 +50,7 @@ void plan_patient(Job& job) {
     return faces.known() && !faces->empty();
   };
   if (view.kind == model::ViewKind::face || !job.no_teeth.empty()) return;
-  if (!named(view.must_show) && !named(view.must_be_sharp)) return;
+  if (!named(view.must_show) && !named(view.must_be_sharp) && !view.speaks_of_that_tooth()) return;
   const physics::Dentition dentition = job.anatomy_->dentition;
   for (const physics::Default* row : physics::defaults::anatomy) {
     if (physics::counts_for(*row, dentition)) job.facts.take(size_of(job, *row));

@@ -13,16 +13,19 @@ using placing::DepthNeeded;
 using placing::FaceDepth;
 using placing::reach_of;
 
-/// Of what must be sharp; nothing (and what is missing) where it cannot be placed.
+/// Of what must be sharp, that tooth taken as this one; nothing (and what is missing) where it
+/// cannot be placed.
 std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::Axes& axes,
+                                                std::optional<physics::Tooth> tooth,
                                                 Said& missing) {
-  const auto surfaces = surfaces_of(job, job.view.must_be_sharp.get(), missing);
-  if (!surfaces) return std::nullopt;
-  if (surfaces->empty()) {
-    missing = missing::sharp_tooth_that_stands();
+  const model::View& view = job.view;
+  const NamedSurfaces surfaces =
+      surfaces_of(job, with_that_tooth(job, view.must_be_sharp, view.things_sharp, tooth));
+  if (surfaces.placed.empty()) {
+    missing = surfaces.why_none(missing::sharp_tooth_that_stands);
     return std::nullopt;
   }
-  return placing::depths_of(at_rest(job), *surfaces, axes);
+  return placing::depths_of(at_rest(job), surfaces.placed, axes, band_of(view.sharp_third));
 }
 
 void set_blur(Job& job) {
@@ -67,8 +70,9 @@ void set_range(Job& job) {
   job.facts.put(fact::narrowest_allowed, *narrowest);
 }
 
-/// Focus plane: the named tooth's face, else the middle of the depth.
-std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) {
+/// Focus plane: the named tooth's face, else the middle of the depth; that tooth taken as this one.
+std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths,
+                                std::optional<physics::Tooth> tooth) {
   const auto& asked = job.view.focus;
   if (asked.broken()) {
     job.facts.put_broken(fact::focus);
@@ -78,11 +82,12 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths) 
     job.facts.put_asked(fact::focus, phrase::on_middle_of_depth());
     return reach_of(depths).middle();
   }
-  if (asked->thing) {
+  const model::Aim aim = with_that_tooth(asked.get(), tooth);
+  if (aim.thing) {
     job.facts.put_unknown(fact::focus, missing::where_lies(the(*asked->thing)));
     return std::nullopt;
   }
-  const auto teeth = pair_of(job, asked.get());
+  const auto teeth = pair_of(job, aim);
   if (!teeth) {
     job.facts.put_unknown(fact::focus, missing::focused_tooth());
     return std::nullopt;
@@ -157,9 +162,18 @@ void set_remedies(Job& job, const Depth& depth) {
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
-    job.facts.put(fact::better_focus, holds(depth_needed(depths, closest->centre))
-                                          ? phrase::on(closest->tooth)
-                                          : phrase::on_middle_of_depth());
+    // The same tooth of the other side may lie as far: either will do.
+    constexpr Length alike = 0.001 * mm;
+    const bool twin = std::any_of(depths.begin(), depths.end(), [&](const FaceDepth& other) {
+      return other.tooth == closest->tooth.other_side() &&
+             abs(other.centre - closest->centre) < alike;
+    });
+    const physics::Tooth right =
+        closest->tooth.is_right() ? closest->tooth : closest->tooth.other_side();
+    job.facts.put(fact::better_focus, !holds(depth_needed(depths, closest->centre))
+                                          ? phrase::on_middle_of_depth()
+                                      : twin ? phrase::on_either(right, right.other_side())
+                                             : phrase::on(closest->tooth));
   }
   const DepthNeeded need = depth_needed(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
@@ -285,24 +299,58 @@ bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
   return number && *number <= *job.facts.get(fact::narrowest_allowed);
 }
 
-/// How far the one reaches from the other; nothing (said in the facts) where that is not known.
+/// Does the one take a narrower aperture than the other? None at all is the narrowest.
+bool takes_more(std::optional<FNumber> a, std::optional<FNumber> b) { return b && (!a || *a > *b); }
+
+/// For which of the teeth that it may be an aperture of the range holds.
+struct HeldFor {
+  diag::Teeth held;
+  diag::Teeth others;
+};
+void tell_teeth_held(Job& job, const HeldFor& teeth, physics::Tooth deepest) {
+  if (!teeth.held.empty()) job.facts.put(fact::sharp_for, teeth.held);
+  if (!teeth.others.empty()) job.facts.put(fact::not_sharp_for, teeth.others);
+  job.facts.put(fact::deepest_of, diag::Teeth{deepest});
+}
+
+/// How far the one reaches from the other: for the tooth that takes the most, of those that it may
+/// be; nothing (said in the facts) where that is not known.
 std::optional<Depth> set_depth_needed(Job& job) {
   const Recording one(job.facts);
   Said missing = missing::camera_looks_from();
-  std::optional<std::vector<FaceDepth>> depths;
-  if (const auto& axes = job.axes()) depths = depths_of(job, *axes, missing);
-  std::optional<Length> focus;
-  if (depths) focus = set_focus(job, *depths);
-  job.facts.find(fact::focus);
-  if (!focus) {
-    job.facts.put_unknown(fact::near_needed, depths ? missing::focused_tooth() : missing);
-    return std::nullopt;
+  std::optional<Depth> most;
+  std::optional<FNumber> most_needed;
+  std::optional<physics::Tooth> deepest;
+  HeldFor held;
+  for (const auto& tooth : taken_as(job)) {
+    std::optional<std::vector<FaceDepth>> depths;
+    if (const auto& axes = job.axes()) depths = depths_of(job, *axes, tooth, missing);
+    std::optional<Length> focus;
+    if (depths) focus = set_focus(job, *depths, tooth);
+    job.facts.find(fact::focus);
+    if (!focus) {
+      job.facts.put_unknown(fact::near_needed, depths ? missing::focused_tooth() : missing);
+      return std::nullopt;
+    }
+    const DepthNeeded need = depth_needed(*depths, *focus);
+    std::optional<FNumber> needed;
+    if (tooth) {
+      needed = optics_of(job).holding(need);
+      const bool holds = needed && *needed <= *job.facts.get(fact::narrowest_allowed);
+      (holds ? held.held : held.others).push_back(*tooth);
+    }
+    if (most && !takes_more(needed, most_needed)) continue;
+    most = Depth{std::move(*depths), *focus, {}};
+    most_needed = needed;
+    deepest = tooth;
   }
-  const DepthNeeded need = depth_needed(*depths, *focus);
+  const DepthNeeded need = depth_needed(most->faces, most->focus);
   job.facts.put(fact::near_needed, need.near);
   job.facts.put(fact::far_needed, need.far);
-  set_focus_off(job, *depths, *focus);
-  return Depth{std::move(*depths), *focus, job.facts.kept()};
+  set_focus_off(job, most->faces, most->focus);
+  if (deepest) tell_teeth_held(job, held, *deepest);
+  most->read = job.facts.kept();
+  return most;
 }
 
 /// The f-number that holds it; nothing where none does.
@@ -342,6 +390,7 @@ void plan_sharpness(Job& job) {
   const auto& sharp = job.view.must_be_sharp;
   if (sharp.absent() && job.view.things_sharp.absent() && shown.known() && !shown->empty())
     job.open(question::shown_sharp, missing::what_must_be_sharp());
+  open_items(job, question::item_sharp, sharp, job.view.things_sharp);
   set_blur(job);
   set_range(job);
   {
@@ -360,7 +409,9 @@ void plan_sharpness(Job& job) {
     }
   }
   if (sharp.broken()) return job.facts.put_broken(fact::near_needed);
-  if (sharp.absent()) return set_aperture_without_depth(job);
+  const bool any =
+      !with_that_tooth(job, sharp, job.view.things_sharp, taken_as(job).front()).empty();
+  if (!any) return set_aperture_without_depth(job);
   const auto depth = set_depth_needed(job);
   if (!depth) return set_aperture_without_depth(job);
   const auto needed = set_aperture_needed(job);

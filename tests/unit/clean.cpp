@@ -1,0 +1,223 @@
+// Clean means clean: what norma cannot judge never makes what it can judge disappear.
+#include <doctest/doctest.h>
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "facts/facts.hpp"
+#include "work.hpp"
+
+namespace norma::test {
+namespace {
+
+using namespace facts;
+
+/// The text with `added` behind each line of `word`, before its comment.
+std::string with_added(const std::string& text, std::string_view word, std::string_view added) {
+  std::string out;
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    std::string line = text.substr(at, end - at);
+    const std::size_t first = line.find_first_not_of(' ');
+    if (first != std::string::npos && line.compare(first, word.size(), word) == 0) {
+      const std::size_t comment = std::min(line.find('#'), line.size());
+      const std::size_t last = line.find_last_not_of(' ', comment - 1) + 1;
+      line.insert(last, added);
+    }
+    out += line + "\n";
+    at = end + 1;
+  }
+  return out;
+}
+
+/// Errors, each with the views it is about.
+std::set<std::string> errors_of(const Work& work) {
+  std::set<std::string> out;
+  for (const diag::Diagnostic& d : work.session->report().findings.all()) {
+    if (d.severity != diag::Severity::error) continue;
+    for (const diag::Subject& about : d.about)
+      out.insert(fmt::format("{} in view {}", d.definition->code, about.view));
+  }
+  return out;
+}
+
+void check_nothing_lost(const Work& before, const Work& after, const std::string& where) {
+  const std::set<std::string> errors = errors_of(after);
+  for (const std::string& error : errors_of(before))
+    CHECK_MESSAGE(errors.count(error) == 1, where, " loses ", error);
+  const auto& here = before.session->report().held.front().plan.views;
+  const auto& there = after.session->report().held.front().plan.views;
+  REQUIRE(here.size() == there.size());
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    for (const Fact& f : here[i].facts.all()) {
+      if (f.state != State::value && f.state != State::impossible) continue;
+      const Fact* same = there[i].facts.find(*f.row);
+      const bool kept = same != nullptr && same->state == f.state && same->value == f.value;
+      CHECK_MESSAGE(kept, where, " view ", here[i].view->name, " loses or changes ",
+                    std::string(f.row->name));
+    }
+  }
+}
+
+std::vector<std::string> shipped(const char* folder, const char* extension) {
+  std::vector<std::string> out;
+  for (const auto& entry : std::filesystem::directory_iterator(root() / folder)) {
+    if (entry.path().extension() == extension) out.push_back(read_file(entry.path()));
+  }
+  return out;
+}
+
+bool tells(const plan::ViewPlan& view, const diag::Row& question) {
+  return std::any_of(view.open.begin(), view.open.end(),
+                     [&](const plan::OpenQuestion& q) { return q.what.row == &question; });
+}
+
+} // namespace
+
+TEST_CASE("asking for one thing more, whose size nobody knows, removes no error and no fact") {
+  const std::vector<std::string> kits = shipped("protocols/kits", ".yaml");
+  int compared = 0;
+  for (const std::string& protocol : shipped("protocols", ".norma")) {
+    const std::string name = protocol.substr(protocol.find("\nprotocol "), 40);
+    for (const std::string& kit : kits) {
+      const Work before(protocol, kit);
+      if (before.session->report().held.empty()) continue;
+      for (const char* added : {", gum of 13 to 23", ", ruler"}) {
+        for (const char* word : {"must show ", "must be sharp "}) {
+          const Work after(with_added(protocol, word, added), kit);
+          check_nothing_lost(before, after, name + word + added);
+          ++compared;
+        }
+      }
+    }
+  }
+  CHECK(compared > 200);
+}
+
+TEST_CASE("gum beside teeth: the field is still too small, and the gum is told") {
+  const auto of = [](std::string_view shown) {
+    return Work(changed(changed(five(), "facial 15 to 25, 45 to 35", shown), "1:2", "1:1"),
+                chair(3));
+  };
+  const Work teeth = of("facial 16 to 26");
+  const Work gum = of("facial 16 to 26, gum of 13 to 23");
+  CHECK(teeth.count("P001") > 0);
+  CHECK(gum.count("P001") == teeth.count("P001"));
+  CHECK(gum.view("front").scene.has_value());
+  CHECK(tells(gum.view("front"), diag::question::item_shown));
+  CHECK_FALSE(tells(gum.view("front"), diag::question::fits_picture));
+  CHECK_FALSE(tells(gum.view("front"), diag::question::scene_hidden));
+}
+
+TEST_CASE("a tooth that has no place in the model leaves out itself alone") {
+  // Adults have no milk tooth.
+  const auto of = [](std::string_view sharp) {
+    return Work(changed(changed(five(), "facial 15 to 25, 45 to 35", "facial 16 to 26, 55"),
+                        "facial 12 to 22", sharp),
+                chair(3));
+  };
+  const Work work = of("facial 13 to 23, 55");
+  const plan::ViewPlan& front = work.view("front");
+  CHECK(front.facts.has(fact::needed_width));
+  CHECK(front.scene.has_value());
+  CHECK(tells(front, diag::question::item_shown));
+  CHECK(tells(front, diag::question::item_sharp));
+  CHECK(front.facts.find(fact::aperture)->state == State::impossible);
+  // What must be sharp and is no tooth is told, too.
+  const Work thing(changed(five(), "must be sharp    facial 12 to 22", "must be sharp    ruler"),
+                   chair(3));
+  CHECK(tells(thing.view("front"), diag::question::item_sharp));
+}
+
+TEST_CASE("centred on one tooth, the middle of its crown lies in the middle of the picture") {
+  const auto of = [](std::string_view centre, std::string_view shown) {
+    return Work(changed(changed(changed(five(), "centre on        between 11 and 21", centre),
+                                "facial 15 to 25, 45 to 35", shown),
+                        "1:2", "1:1"),
+                chair(3));
+  };
+  const Work one = of("centre on 11", "facial 11");
+  // By hand: the crown of 11 is 10.5 mm high (Wheeler), its face lies 0.75 mm before its axis at
+  // the edge and 3 mm at the neck, and the pupil of 100 mm at 1:1 stands 100 (1 + 1) = 200 mm off.
+  // The neck lies 5.25 mm above the middle and appears 5.25 200 / (200 - 3) = 5.33 mm above it, the
+  // edge 5.25 200 / 199.25 = 5.27 mm below: twice the farther is 10.66 mm. From the edge it was
+  // 2 10.5 200 / 197 = 21.3 mm.
+  CHECK(one.view("front").facts.get(fact::needed_height)->in(mm) ==
+        doctest::Approx(10.66).epsilon(0.002));
+  // A run: the middle of what it shows, as where nothing is said of the centre.
+  const Work run = of("centre on between 13 and 23", "facial 13 to 23");
+  const Work shown = of("", "facial 13 to 23");
+  for (const auto* needed : {&fact::needed_width, &fact::needed_height})
+    CHECK(*run.view("front").facts.get(*needed) == *shown.view("front").facts.get(*needed));
+}
+
+namespace {
+
+/// The shipped protocol of a tooth that is named at the chair, at a ratio and an aperture.
+Work restoration(std::string_view teeth, std::string_view ratio, std::string_view aperture) {
+  const std::string text = read_file(root() / "protocols/restoration.norma");
+  return Work(changed(changed(changed(text, ", 13 to 23\n", fmt::format("{}\n", teeth)),
+                              "ratio            1:2", fmt::format("ratio {}", ratio)),
+                      "f/22 to f/32", aperture),
+              chair(3));
+}
+
+} // namespace
+
+TEST_CASE("that tooth is each tooth that it may be") {
+  // With one tooth it is as if that were written in its place.
+  const Work one = restoration(", 11", "1:1", "f/22");
+  const Work named(changed(changed(changed(changed(five(), "1:2", "1:1"), "f/22 to f/32", "f/22"),
+                                   "focus on         12", "focus on         11"),
+                           "facial 12 to 22", "facial 11"),
+                   chair(3));
+  REQUIRE(one.count("P003") == 1);
+  CHECK(said(one.view("at_start").facts, fact::near_needed) ==
+        said(named.view("front").facts, fact::near_needed));
+  CHECK(said(one.view("at_start").facts, fact::far_needed) ==
+        said(named.view("front").facts, fact::far_needed));
+  // By hand, for a long lens: N = T m^2 / (c (1 + m)) of the depth T behind the focus, 3.5 mm:
+  // 3.5 / (0.030 2) = 58; at 100 mm a little less behind than in front: N c / (m f) = 0.017.
+  const auto needed = one.view("at_start").facts.find(fact::aperture)->number();
+  REQUIRE(needed.has_value());
+  CHECK(*needed == doctest::Approx(58 / 1.017).epsilon(0.02));
+
+  // The canines' faces are the deepest: for the incisors f/22 does at 1:2.
+  const Work some = restoration(", 13 to 23", "1:2", "f/22");
+  CHECK(some.count("P003") == 1);
+  CHECK(said(some.view("at_start").facts, fact::sharp_for) == "12 to 22");
+  CHECK(said(some.view("at_start").facts, fact::not_sharp_for) == "13, 23");
+  CHECK(said(some.view("at_start").facts, fact::deepest_of) == "13");
+  CHECK(restoration(", 12 to 22", "1:2", "f/22").count("P003") == 0);
+  // Nothing said: all that the patient has, the molars seen from the front with them.
+  const Work all = restoration("", "1:2", "f/22");
+  CHECK(all.count("P003") == 1);
+  CHECK(all.view("at_start").facts.get(fact::sharp_for)->size() +
+            all.view("at_start").facts.get(fact::not_sharp_for)->size() ==
+        32);
+  // What is not looked at is told, and the field is: at 5:1 it has 7.2 x 4.8 mm.
+  CHECK(tells(one.view("at_start"), diag::question::scene_hidden));
+  const Work large(changed(changed(read_file(root() / "protocols/restoration.norma"),
+                                   "ratio            1:2", "ratio 5:1"),
+                           "f/22 to f/32", "f/22"));
+  CHECK(large.count("P001") >= 1);
+  CHECK(large.view("at_start").facts.get(fact::does_not_fit_for)->size() == 6);
+}
+
+TEST_CASE("a third of a tooth's height is sharp with less depth than all of it") {
+  const auto far = [](std::string_view third) {
+    const Work work(changed(five(), "facial 12 to 22", fmt::format("facial 11{}", third)),
+                    chair(3));
+    const Facts& facts = work.view("front").facts;
+    return facts.get(fact::near_needed)->in(mm) + facts.get(fact::far_needed)->in(mm);
+  };
+  const double whole = far("");
+  for (const char* third : {", incisal third", ", middle third", ", cervical third"})
+    CHECK(far(third) < whole);
+}
+
+} // namespace norma::test
