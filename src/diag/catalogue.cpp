@@ -62,6 +62,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &nothing_filled_in,
     &permanent_tooth,
     &adults_with_milk_teeth,
+    &range_backwards,
 
     &not_yaml,
     &kit_empty,
@@ -147,6 +148,11 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &iso_out_of_reach,
     &fallback_asks_as_much,
     &fallback_not_shown,
+    &wrong_side,
+    &mirror_left_unused,
+    &title_names_other_side,
+    &head_turned_along,
+    &blur_seen_by_eye,
 
     &revision_missing,
     &review_overdue,

@@ -73,6 +73,7 @@ inline constexpr Def<1> also_not_a_list{"M015", "also_not_a_list", error};
 inline constexpr Def<2> nothing_filled_in{"M016", "nothing_filled_in", error};
 inline constexpr Def<2> permanent_tooth{"M017", "permanent_tooth", warning};
 inline constexpr Def<1> adults_with_milk_teeth{"M018", "adults_with_milk_teeth", error};
+inline constexpr Def<1> range_backwards{"M019", "range_backwards", warning};
 
 // K: kits -----------------------------------------------------------------------------------------
 inline constexpr Def<1> not_yaml{"K001", "not_yaml", error};
@@ -123,7 +124,7 @@ inline constexpr Def<2> frosting_due{"P031", "frosting_due", warning};
 inline constexpr Def<1> glint_from_plastic{"P032", "glint_from_plastic", advice};
 inline constexpr Def<1> retractor_end_unsuited{"P033", "retractor_end_unsuited", advice};
 inline constexpr Def<1> retractor_in_mirrors_place{"P034", "retractor_in_mirrors_place", error};
-inline constexpr Def<0> teeth_closed_on_mirror{"P035", "teeth_closed_on_mirror", error};
+inline constexpr Def<1> teeth_closed_on_mirror{"P035", "teeth_closed_on_mirror", error};
 inline constexpr Def<0> insertion_unsaid{"P036", "insertion_unsaid", advice};
 inline constexpr Def<0> mirror_may_fog{"P037", "mirror_may_fog", advice};
 inline constexpr Def<0> tongue_unsaid{"P038", "tongue_unsaid", advice};
@@ -160,6 +161,11 @@ inline constexpr Def<2> mouth_both_ways{"P068", "mouth_both_ways", error};
 inline constexpr Def<2> iso_out_of_reach{"P069", "iso_out_of_reach", error};
 inline constexpr Def<1> fallback_asks_as_much{"P070", "fallback_asks_as_much", advice};
 inline constexpr Def<1> fallback_not_shown{"P071", "fallback_not_shown", warning};
+inline constexpr Def<3> wrong_side{"P072", "wrong_side", error};
+inline constexpr Def<0> mirror_left_unused{"P073", "mirror_left_unused", error};
+inline constexpr Def<2> title_names_other_side{"P074", "title_names_other_side", warning};
+inline constexpr Def<1> head_turned_along{"P075", "head_turned_along", warning};
+inline constexpr Def<1> blur_seen_by_eye{"P076", "blur_seen_by_eye", warning};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<0> revision_missing{"Q001", "revision_missing", warning};

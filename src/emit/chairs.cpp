@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <map>
 
+#include "diag/catalogue.hpp"
 #include "emit/document.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
+#include "facts/facts.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -35,14 +37,33 @@ std::vector<const diag::Diagnostic*> against(const report::Report& report,
   return out;
 }
 
-/// What the table says of it: the codes are told below.
-std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open,
+/// The speed with which a view that is too dark or too bright can be had.
+diag::Value iso_that_does(const plan::ViewPlan& view) {
+  return view.facts.value(facts::fact::iso_that_does);
+}
+
+/// What the table says of it: the codes are told below. `iso`: with that the flash would do; empty
+/// where there is none.
+std::string cell(std::vector<const diag::Diagnostic*> found, bool open, const diag::Value& iso,
                  const wording::Language& in) {
+  const auto by_iso = [](const diag::Diagnostic* d) {
+    return d->definition == &diag::catalogue::flash_cannot_deliver;
+  };
+  // Where something else stands in the way as gravely, it helps nothing.
+  const bool cured = !iso.empty() && std::any_of(found.begin(), found.end(), by_iso) &&
+                     std::all_of(found.begin(), found.end(), [&](const diag::Diagnostic* d) {
+                       return by_iso(d) || d->severity != diag::Severity::error;
+                     });
+  if (cured) found.erase(std::remove_if(found.begin(), found.end(), by_iso), found.end());
   std::string out = in.text(frame::yes());
   if (!found.empty()) {
     const diag::Severity gravest = found.front()->severity;
     if (gravest == diag::Severity::error) out = in.text(frame::no());
     if (gravest == diag::Severity::warning) out = in.text(frame::poor());
+  }
+  if (cured) out = in.text(frame::with_iso(out, iso));
+  if (!found.empty()) {
+    const diag::Severity gravest = found.front()->severity;
     std::vector<std::string_view> codes;
     for (const diag::Diagnostic* d : found) {
       const std::string_view code = d->definition->code;
@@ -143,7 +164,11 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     for (const Chair& chair : all) {
       const bool open = of.view != diag::Subject::none &&
                         !chair.held->plan.views[static_cast<std::size_t>(of.view)].open.empty();
-      row.push_back(cell(chair.against[i], open, in));
+      const diag::Value iso =
+          of.view == diag::Subject::none
+              ? diag::Value()
+              : iso_that_does(chair.held->plan.views[static_cast<std::size_t>(of.view)]);
+      row.push_back(cell(chair.against[i], open, iso, in));
     }
     rows.push_back(std::move(row));
   }

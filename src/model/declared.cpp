@@ -187,10 +187,24 @@ class Reader {
     into.groups.push_back({group, s.span, std::move(inner.said)});
   }
 
+  /// The view is there, by its name, though its heading cannot be read.
+  void note_unread(syntax::NodeView item, const words::Word& word) {
+    auto behind = std::count(word.name.begin(), word.name.end(), ' ') + 1;
+    for (const syntax::NodeView node : item.children()) {
+      if (node.kind() != NodeKind::word) return;
+      if (behind-- > 0) continue;
+      out_.unread.emplace_back(source_.text(node.span()));
+      return;
+    }
+  }
+
   void read_view(syntax::NodeView item, Statement heading, ViewKind kind) {
     Block block = read_block(item, kind == ViewKind::mouth ? words::in_view : words::in_face,
                              kind == ViewKind::mouth ? "a view" : "a view of the face");
-    if (heading.broken) return;
+    if (heading.broken) {
+      note_unread(item, *heading.word);
+      return;
+    }
     const std::string name = name_in(heading, "name");
     const text::Span place = heading.place("name");
     if (names_.size() >= most_views) {

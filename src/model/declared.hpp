@@ -93,6 +93,8 @@ struct Declared {
   std::vector<std::pair<text::FileId, std::string>> bases;
   /// Views of a base that are dropped here or by a base, and where that is said.
   std::vector<std::pair<std::string, text::Span>> dropped;
+  /// Names of views whose headings could not be read: nobody says that there are none.
+  std::vector<std::string> unread;
   /// Something could not be read (and was reported): what is missing is not reported again.
   bool sound = true;
 

@@ -76,6 +76,13 @@ void offer(diag::Diagnostic& d, const std::optional<Remedy>& remedy, std::string
   d.with_fix(remedy->fix.span, remedy->fix.replacement, remedy->fix.safe).with_help(remedy->help);
 }
 
+/// The tooth that a number of one or two digits counts to.
+std::optional<int> counted_tooth(std::string_view digits) {
+  const bool number = !digits.empty() && digits.size() <= 2 &&
+                      digits.find_first_not_of("0123456789") == digits.npos;
+  return number ? words::tooth_of_count(std::stoi(std::string(digits))) : std::nullopt;
+}
+
 /// `53 to 16`, `15 to 35`: no run of teeth.
 void report_run(const Problem& p, diag::Findings& findings) {
   auto& d = findings.add(diag::make(catalogue::range_across_jaws, p.span, p.text, p.detail));
@@ -89,6 +96,18 @@ void report_run(const Problem& p, diag::Findings& findings) {
   d.with_help(fmt::format("milk teeth and permanent teeth have runs of their own: one that begins "
                           "or ends with {}, another with {}",
                           milk_tooth, permanent));
+}
+
+/// `8`, `36a`: no number of a tooth; counted from 1 to 32 it may be one.
+void report_no_tooth(const Problem& p, diag::Findings& findings) {
+  auto& d = findings.add(diag::make(catalogue::not_a_tooth, p.span, p.text));
+  const auto iso = counted_tooth(p.text);
+  if (iso) {
+    d.with_fix(p.span, fmt::format("{}", *iso), false)
+        .with_help(fmt::format("where teeth are counted from 1 to 32, it is {}", *iso));
+  }
+  d.with_help("teeth have two digits (ISO 3950): 11 to 18, 21 to 28, 31 to 38, 41 to 48, milk "
+              "teeth 51 to 55, 61 to 65, 71 to 75, 81 to 85");
 }
 
 /// `taken in mirror`: `taken` is a word, but `taken in` is another one by an old name.
@@ -156,9 +175,25 @@ void report_unknown(std::span<const Token> tokens, unsigned place, std::string_v
                                elsewhere->word->example));
     return;
   }
+  const std::string statement = words::joined(tokens);
+  if (const auto beyond = words::beyond_the_language(statement)) {
+    const auto parts =
+        static_cast<std::size_t>(std::count(beyond->begin(), beyond->end(), ' ')) + 1;
+    auto& d = findings.add(diag::make(catalogue::unknown_word, words_span(tokens, parts), *beyond));
+    if ((place & (words::in_file | words::in_protocol)) == 0 &&
+        statement.find('"') == statement.npos) {
+      const std::string step = fmt::format("step operator \"{}\"", statement);
+      d.with_fix(words_span(tokens, tokens.size()), step, false)
+          .with_help(
+              fmt::format("norma plans nothing of it; it goes onto the checklist as `{}`", step));
+    } else {
+      d.with_help("norma plans nothing of it; in a view it goes onto the checklist as a `step`");
+    }
+    return;
+  }
   // As many words as a word of the table may have are held against the table; the nearest wins.
   std::size_t count = 0;
-  while (count < tokens.size() && count < 3 && tokens[count].kind == TokenKind::word)
+  while (count < tokens.size() && count < 4 && tokens[count].kind == TokenKind::word)
     ++count;
   std::vector<std::string_view> names;
   for (const words::Word& w : words::vocabulary()) {
@@ -186,6 +221,46 @@ void report_unknown(std::span<const Token> tokens, unsigned place, std::string_v
   findings.add(diag::make(catalogue::unknown_word, tokens.front().span, tokens.front().text))
       .with_note(fmt::format("words of {}: {}", place_name, list))
       .with_help("`norma explain` with a word tells how it is used");
+}
+
+bool report_counted_teeth(const words::Word& word, const text::Source& source, text::Span end,
+                          diag::Findings& findings) {
+  const bool teeth =
+      std::any_of(word.clauses.begin(), word.clauses.end(), [](const words::Clause& c) {
+        return c.pattern.find("@teeth") != c.pattern.npos ||
+               c.pattern.find("@tooth") != c.pattern.npos;
+      });
+  if (!teeth) return false;
+  const std::string_view line = source.line_at(end.end);
+  std::string_view rest =
+      line.substr(std::min<std::size_t>(end.end - source.line_begin(end.end), line.size()));
+  const std::size_t blanks = std::min(rest.find_first_not_of(" \t"), rest.size());
+  rest.remove_prefix(blanks);
+  const std::size_t length = rest.find_last_not_of(" \t\r") + 1;
+  std::string iso; // `#8 to #10` with each number as the tooth it counts to
+  for (std::size_t at = 0; at < length;) {
+    const std::size_t stop = std::min(rest.find_first_not_of("0123456789", at + 1), length);
+    if (rest[at] != '#') {
+      if (at == 0) return false;
+      iso += rest[at++];
+      continue;
+    }
+    const auto tooth = counted_tooth(rest.substr(at + 1, stop - at - 1));
+    if (!tooth) return false;
+    iso += std::to_string(*tooth);
+    at = stop;
+  }
+  if (iso.empty()) return false;
+  const auto begin = static_cast<std::uint32_t>(end.end + blanks);
+  const text::Span span{end.file, begin, begin + static_cast<std::uint32_t>(length)};
+  findings.add(diag::make(catalogue::not_a_tooth, span, rest.substr(0, length)))
+      .with_fix(span, iso, false)
+      .with_note("`#` begins a comment")
+      .with_help(
+          fmt::format("where teeth are counted from 1 to 32, it is `{}` in the two digits of "
+                      "ISO 3950",
+                      iso));
+  return true;
 }
 
 void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& findings) {
@@ -226,11 +301,7 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
   case Problem::Kind::out_of_range:
     findings.add(diag::make(catalogue::out_of_range, p.span, p.text, p.detail)).with_help(example);
     return;
-  case Problem::Kind::not_a_tooth:
-    findings.add(diag::make(catalogue::not_a_tooth, p.span, p.text))
-        .with_help("teeth have two digits (ISO 3950): 11 to 18, 21 to 28, 31 to 38, 41 to 48, milk "
-                   "teeth 51 to 55, 61 to 65, 71 to 75, 81 to 85");
-    return;
+  case Problem::Kind::not_a_tooth: report_no_tooth(p, findings); return;
   case Problem::Kind::across_jaws: report_run(p, findings); return;
   case Problem::Kind::not_a_mark: report_mark(p, findings); return;
   case Problem::Kind::no_such_date:

@@ -19,10 +19,14 @@ const words::CompiledWord* word_taken_away(std::span<const words::Token> tokens,
 /// Where the first `count` of them stand.
 text::Span words_span(std::span<const words::Token> tokens, std::size_t count);
 
-/// Says that no word of the language stands here, and which one may have been meant. `removes`: they
-/// stand behind `no`.
+/// Says that no word of the language stands here, and which one may have been meant. `removes`:
+/// they stand behind `no`.
 void report_unknown(std::span<const words::Token> tokens, unsigned place,
                     std::string_view place_name, bool removes, diag::Findings& findings);
+/// `focus on #8`: says that it is no tooth where `word` speaks of teeth and such a comment stands
+/// behind its statement, which ends at `end`.
+bool report_counted_teeth(const words::Word& word, const text::Source& source, text::Span end,
+                          diag::Findings& findings);
 /// Says why a part of a statement does not fit its word, with a remedy where one is known.
 void report_problem(const words::Problem& p, const Trouble& trouble, diag::Findings& findings);
 

@@ -68,6 +68,7 @@ class Finder {
     if (const auto today = words::written_today(words::joined(t_.part))) {
       return replace(text::join(t_.part.front().span, t_.part.back().span), std::string(*today));
     }
+    if (auto r = named_teeth()) return r;
     if (auto r = comma_missing(*t)) return r;
     if (t->text == "the" || t->text == "a" || t->text == "an") {
       return put(up_to_next(*t), "", fmt::format("leave `{}` out", t->text));
@@ -75,6 +76,7 @@ class Finder {
     if (const auto value = words::meant_value(t->text, p_.wanted)) return replace(p_.span, *value);
     if (auto r = nearest()) return r;
     if (auto r = literal(*t)) return r;
+    if (auto r = least_or_most(*t)) return r;
     if (p_.wanted.size() == 1 && is_plain(p_.wanted[0])) return one_word(*t, p_.wanted[0]);
     return std::nullopt;
   }
@@ -82,11 +84,55 @@ class Finder {
   /// Just one word can stand here: before the token, or in its place.
   Remedy one_word(const Token& t, const std::string& word) {
     std::vector<Token> tokens(t_.part.begin(), t_.part.end());
-    const Token wanted{TokenKind::word, word, t.span};
-    tokens[p_.token] = wanted;
+    tokens.erase(tokens.begin() + static_cast<std::ptrdiff_t>(p_.token));
+    std::size_t parts = 0; // `write the reason` are three
+    for (std::size_t at = 0; at < word.size();) {
+      const std::size_t stop = std::min(word.find(' ', at), word.size());
+      tokens.insert(tokens.begin() + static_cast<std::ptrdiff_t>(p_.token + parts++),
+                    Token{TokenKind::word, std::string_view(word).substr(at, stop - at), t.span});
+      at = stop + 1;
+    }
     if (reads(tokens, t_.first)) return replace(t.span, word);
+    // In place of all that stands there: `if not possible skip it`.
+    tokens.resize(p_.token + parts);
+    if (reads(tokens, t_.first)) return replace(text::join(t.span, t_.part.back().span), word);
     return put({t.span.file, t.span.begin, t.span.begin}, word + " ",
                fmt::format("write `{}` before it", word));
+  }
+
+  /// `upper front teeth`, where teeth can stand.
+  std::optional<Remedy> named_teeth() {
+    const std::span<const words::Clause> clauses = t_.word.word->clauses;
+    const bool teeth = std::any_of(clauses.begin(), clauses.end(), [](const words::Clause& c) {
+      return c.pattern.find("@teeth") != c.pattern.npos &&
+             c.pattern.find("facial") != c.pattern.npos;
+    });
+    if (!teeth) return std::nullopt;
+    for (const std::size_t at : {std::size_t{0}, p_.token}) {
+      if (at >= t_.part.size()) continue;
+      const auto meant = words::meant_teeth(words::joined(t_.part.subspan(at)));
+      if (!meant) continue;
+      // Behind a surface that is named already, the teeth alone.
+      const std::size_t surface = at == 0 ? 0 : meant->find(' ') + 1;
+      return replace(text::join(t_.part[at].span, t_.part.back().span),
+                     std::string(meant->substr(surface)));
+    }
+    return std::nullopt;
+  }
+
+  /// `open 45 mm`, `distance 1000 mm`: a limit is one to one side.
+  std::optional<Remedy> least_or_most(const Token& t) {
+    for (const char* limit : {"at least", "at most"}) {
+      std::vector<Token> tokens(t_.part.begin(), t_.part.end());
+      const auto at = tokens.begin() + static_cast<std::ptrdiff_t>(p_.token);
+      const std::string_view second = std::string_view(limit).substr(3);
+      tokens.insert(tokens.insert(at, Token{TokenKind::word, second, t.span}),
+                    Token{TokenKind::word, "at", t.span});
+      if (!reads(tokens, t_.first)) continue;
+      return put({t.span.file, t.span.begin, t.span.begin}, std::string(limit) + " ",
+                 fmt::format("write `{}` before it", limit));
+    }
+    return std::nullopt;
   }
 
   /// Two parts with a blank, or `and`, where a comma belongs.

@@ -9,6 +9,7 @@
 #include "model/merge.hpp"
 #include "model/teeth_of_patients.hpp"
 #include "model/views.hpp"
+#include "physics/quantity_text.hpp"
 #include "text/suggest.hpp"
 #include "words/teeth.hpp"
 
@@ -56,6 +57,7 @@ class Resolver {
         lower_view(*statements, typed);
         typed.content = content_of(*statements);
         check_texts(view, *statements);
+        check_ranges(view, *statements);
         check_filled_in(*statements, typed);
       }
       protocol_.views.push_back(std::move(typed));
@@ -109,6 +111,27 @@ class Resolver {
                                      view.name));
         }
       }
+    }
+  }
+
+  /// Norma reads `f/32 to f/22` the other way round, and says so.
+  void check_ranges(const DeclaredView& view, const std::vector<Statement>& statements) {
+    for (const Statement& s : statements) {
+      const Part* range = s.broken || s.word->name != "aperture" ? nullptr : s.part("range");
+      if (range == nullptr || range->values.size() < 2) continue;
+      const auto* from = range->values[0].as<words::FNumberLiteral>();
+      const auto* to = range->values[1].as<words::FNumberLiteral>();
+      if (from->number.value() <= to->number.value()) continue;
+      const text::Span first = s.place(range->values[0]);
+      const text::Span both = text::join(first, s.place(range->values[1]));
+      const auto mark = [](const words::FNumberLiteral& n) {
+        return physics::to_text(physics::exact_f_number(n.number.value()));
+      };
+      const std::string written = fmt::format("{} to {}", mark(*from), mark(*to));
+      const std::string turned = fmt::format("{} to {}", mark(*to), mark(*from));
+      findings_.add(about(view.name, diag::make(catalogue::range_backwards, both, written)))
+          .with_fix(both, turned, false)
+          .with_help(fmt::format("norma reads it as `{}`", turned));
     }
   }
 

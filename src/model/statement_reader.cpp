@@ -323,6 +323,7 @@ std::optional<Statement> StatementReader::read(syntax::NodeView item, unsigned p
       ++used;
     }
   }
+  if (!s.broken && report_counted_teeth(*s.word, source_, end, findings_)) s.broken = true;
   if (!s.broken)
     ClauseReader(*word, s, reading_, parts_, findings_).read(tokens.subspan(used), end);
   if (found.block && !word->word->block && !holds_junk(*found.block)) {

@@ -15,6 +15,9 @@ void report_unknown_view(const Declared& declared, text::Span span, std::string_
                          diag::Findings& findings) {
   // Where the base could not be read, its views are missing for a reason that was told.
   if (declared.base && !declared.sound) return;
+  // So is one whose heading could not be read.
+  const auto& unread = declared.unread;
+  if (std::find(unread.begin(), unread.end(), name) != unread.end()) return;
   auto& d = findings.add(diag::make(catalogue::unknown_view, span, name));
   const auto dropped = std::find_if(declared.dropped.begin(), declared.dropped.end(),
                                     [&](const auto& view) { return view.first == name; });

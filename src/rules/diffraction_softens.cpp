@@ -1,15 +1,11 @@
 #include "rules/rules.hpp"
 
-#include <cmath>
-
 namespace norma::rules {
 
 void diffraction_softens(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto blur = v.facts.get(fact::diffraction_blur);
   const auto allowed = v.facts.get(fact::allowed_blur);
-  if (!blur || !allowed || *blur <= *allowed) return;
-  // A difference that cannot be printed is none: blurs are told in whole micrometres.
-  if (std::round(blur->in(micrometre)) == std::round(allowed->in(micrometre))) return;
+  if (!blur || !allowed || !clearly_wider(*blur, *allowed)) return;
   auto& d =
       out.report(diag::make(catalogue::diffraction_softens, place_of(v.view->aperture, v),
                             v.facts.value(fact::aperture), v.facts.value(fact::diffraction_blur)));

@@ -1,5 +1,7 @@
 #include "rules/rules.hpp"
 
+#include <algorithm>
+
 namespace norma::rules {
 namespace {
 
@@ -8,6 +10,20 @@ void tell(text::Span here, const diag::Term& one, text::Span there, const diag::
   auto& d = out.report(diag::make(catalogue::mouth_both_ways, here, one(), other()));
   if (there.known()) d.with_label(there, note::said_here());
   d.with_help(help());
+}
+
+bool held(const text::Sourced<model::Retractor>& r) {
+  return r.known() && !r->none && !r->mirror_takes_place;
+}
+
+/// How they are is said, nothing holds them away, and they must not show.
+void lips_both_ways(const model::View& view, Sink& out) {
+  if (!view.lips.known() || !view.must_not_show.known()) return;
+  if (held(view.right_retractor) || held(view.left_retractor)) return;
+  const auto& unwanted = view.must_not_show.get();
+  if (std::find(unwanted.begin(), unwanted.end(), model::Unwanted::lips) == unwanted.end()) return;
+  tell(view.lips.span(), note::mouth_both_ways_lips_there, view.must_not_show.span(),
+       note::mouth_both_ways_lips_unwanted, note::mouth_both_ways_hold_lips_away, out);
 }
 
 } // namespace
@@ -21,10 +37,8 @@ void mouth_both_ways(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
     tell(open, note::mouth_both_ways_open, view.teeth.span(), note::mouth_both_ways_together,
          note::mouth_both_ways_leave_teeth_or_mouth, out);
   }
+  lips_both_ways(view, out);
   if (!view.lips.known() || view.lips.get() != model::Lips::closed) return;
-  const auto held = [](const text::Sourced<model::Retractor>& r) {
-    return r.known() && !r->none && !r->mirror_takes_place;
-  };
   if (held(view.right_retractor) || held(view.left_retractor)) {
     const auto& r = held(view.right_retractor) ? view.right_retractor : view.left_retractor;
     tell(view.lips.span(), note::mouth_both_ways_lips_closed, r.span(),

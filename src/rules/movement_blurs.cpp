@@ -5,7 +5,7 @@ namespace norma::rules {
 void movement_blurs(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto blur = v.facts.get(fact::movement_blur);
   const auto allowed = v.facts.get(fact::allowed_blur);
-  if (!blur || !allowed || *blur <= *allowed) return;
+  if (!blur || !allowed || !clearly_wider(*blur, *allowed)) return;
   auto& d =
       out.report(diag::make(catalogue::movement_blurs, place_of(v.view->shutter, v),
                             v.facts.value(fact::light_time), v.facts.value(fact::movement_blur)));

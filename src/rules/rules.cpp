@@ -16,15 +16,50 @@ diag::Subject subject(const Context& context, On on) {
   return on == On::kit ? context.about : context.about.without_kit();
 }
 
-void over(const Context& context, On on, ViewRule rule, diag::Findings& out) {
+/// What rests on where camera, mirror and teeth are.
+constexpr const diag::Definition* of_the_scene[] = {
+    &catalogue::wrong_side,
+    &catalogue::teeth_closed_on_mirror,
+    &catalogue::field_too_small,
+    &catalogue::no_aperture_holds,
+    &catalogue::tooth_in_shadow,
+    &catalogue::picture_turn_missing,
+    &catalogue::picture_impossible,
+    &catalogue::code_contradicts_view,
+    &catalogue::tooth_hidden,
+    &catalogue::tooth_turned_away,
+    &catalogue::mirror_too_narrow,
+    &catalogue::mirror_does_not_fit,
+    &catalogue::field_needlessly_large,
+    &catalogue::field_too_tight,
+    &catalogue::focus_beside_sharp_teeth,
+    &catalogue::lamp_on_wrong_side,
+    &catalogue::lamp_in_mirror,
+    &catalogue::mirror_on_other_side,
+    &catalogue::fallback_not_shown,
+    &catalogue::sides_differ,
+    &catalogue::pull_alike_in_side_view,
+    &catalogue::glare_from_metal,
+    &catalogue::smaller_mirror_would_do,
+    &catalogue::mirror_not_needed,
+    &catalogue::title_names_other_side,
+    &catalogue::head_turned_along,
+    &catalogue::mouth_both_ways,
+};
+
+/// Of each view the finding that makes others beside the point; null where there is none.
+using Causes = std::vector<const diag::Definition*>;
+
+void over(const Context& context, On on, ViewRule rule, Causes& causes, diag::Findings& out) {
   const diag::Subject about = subject(context, on);
   for (std::size_t i = 0; i < context.plan.views.size(); ++i) {
-    Sink sink(out, about.of_view(static_cast<int>(i)));
+    Sink sink(out, about.of_view(static_cast<int>(i)), &causes[i]);
     rule(context, context.plan.views[i], sink);
   }
 }
 
-void over(const Context& context, On on, SeriesRule rule, diag::Findings& out) {
+void over(const Context& context, On on, SeriesRule rule, Causes& /*of views*/,
+          diag::Findings& out) {
   const diag::Subject about = subject(context, on);
   for (std::size_t i = 0; i < context.plan.series.size(); ++i) {
     Sink sink(out, about.of_series(static_cast<int>(i)));
@@ -32,18 +67,34 @@ void over(const Context& context, On on, SeriesRule rule, diag::Findings& out) {
   }
 }
 
-void over(const Context& context, On on, ProtocolRule rule, diag::Findings& out) {
+void over(const Context& context, On on, ProtocolRule rule, Causes& /*of views*/,
+          diag::Findings& out) {
   Sink sink(out, subject(context, on));
   rule(context, sink);
 }
 
 } // namespace
 
+bool Sink::silent(const diag::Definition& finding) const {
+  if (cause_ == nullptr || *cause_ == nullptr || *cause_ == &finding) return false;
+  return std::find(std::begin(of_the_scene), std::end(of_the_scene), &finding) !=
+         std::end(of_the_scene);
+}
+
+bool said_for_other_side(const model::View& view, text::Span place) {
+  if (view.crossing != "other side") return false;
+  const text::Span own = view.whole;
+  return place.file != own.file || place.begin < own.begin || place.end > own.end;
+}
+
 void apply(const Context& context, diag::Findings& out) {
-#define NORMA_RULE(scope, on, name) over(context, On::on, name, out);
+  Causes causes(context.plan.views.size(), nullptr);
+#define NORMA_RULE(scope, on, name) over(context, On::on, name, causes, out);
 #include "rules/rules.def"
 #undef NORMA_RULE
 }
+
+bool clearly_wider(Length blur, Length allowed) { return blur > 1.1 * allowed; }
 
 bool shows_lower_jaw(const model::View& view) {
   if (view.must_show.known()) {

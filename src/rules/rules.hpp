@@ -2,6 +2,8 @@
 // A rule computes nothing: a number that it lacks is a fact to be added in plan/.
 #pragma once
 
+#include <deque>
+
 #include "diag/catalogue.hpp"
 #include "diag/diagnostic.hpp"
 #include "facts/facts.hpp"
@@ -28,15 +30,25 @@ struct Context {
 /// Where a rule puts what it finds; it knows what the finding is about.
 class Sink {
  public:
-  Sink(diag::Findings& out, diag::Subject about) : out_(out), about_(about) {}
+  /// `cause`: of the view, where one is found; it outlives the sink.
+  Sink(diag::Findings& out, diag::Subject about, const diag::Definition** cause = nullptr)
+      : out_(out), about_(about), cause_(cause) {}
   diag::Diagnostic& report(diag::Diagnostic d) {
     d.about = {about_};
-    return out_.add(std::move(d));
+    return silent(*d.definition) ? not_told_.emplace_back(std::move(d)) : out_.add(std::move(d));
+  }
+  /// What follows from this finding about the view is not told: one cause, one finding.
+  void cause(const diag::Definition& finding) {
+    if (cause_ != nullptr && *cause_ == nullptr) *cause_ = &finding;
   }
 
  private:
+  [[nodiscard]] bool silent(const diag::Definition& finding) const;
+
   diag::Findings& out_;
   diag::Subject about_;
+  const diag::Definition** cause_;
+  std::deque<diag::Diagnostic> not_told_; // rules hold references to what they report
 };
 
 /// Runs all rules.
@@ -47,6 +59,12 @@ template <class T> text::Span place_of(const text::Sourced<T>& value, const plan
   return value.span().known() ? value.span() : view.view->heading;
 }
 
+/// Is `place` where another view says it, which this one is made from for the other side? What is
+/// wrong there is told there.
+bool said_for_other_side(const model::View& view, text::Span place);
+/// Is a blur wider than what is allowed by more than a tenth? The allowed one is a convention (see
+/// docs/model.md), and nobody sees a tenth of it.
+bool clearly_wider(Length blur, Length allowed);
 /// Does the view show the lower jaw, and it alone?
 bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.

@@ -24,8 +24,6 @@ void tooth_hidden(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
                     ? note::tooth_hidden_mirror_in_cheek(*mirror)
                     : note::tooth_hidden_mirror_if_cheek_gives_way(*mirror));
   }
-  if (v.view->mirror.known() && !v.view->taken_in_mirror)
-    d.with_help(note::write_taken_in_mirror());
   const bool by_mirror = v.view->taken_in_mirror || v.facts.get(fact::mirror_that_shows);
   d.with_help(by_mirror ? note::name_fewer_teeth() : note::tooth_hidden_in_mirror_or_fewer());
 }

@@ -10,8 +10,6 @@ void tooth_turned_away(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   d.with_evidence(
       evidence(v.facts, fact::most_turned, diag::Relation::at_most, fact::turned_limit));
   d.with_note(note::tooth_turned_away_mean_patient());
-  if (v.view->mirror.known() && !v.view->taken_in_mirror)
-    d.with_help(note::write_taken_in_mirror());
   d.with_help(note::tooth_turned_away_farther_round());
 }
 

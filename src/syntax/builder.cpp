@@ -183,8 +183,18 @@ void Builder::unclosed_text(const char* begin, const char* end) {
   leaf(NodeKind::junk, begin, end);
   if (in_bad_item()) return;
   open_.back().bad = true;
-  findings_.add(diag::make(catalogue::string_not_closed, span(begin, end)))
-      .with_help("a text ends on the line where it starts");
+  auto& d = findings_.add(diag::make(catalogue::string_not_closed, span(begin, end)));
+  const char* last = end;
+  while (last > begin + 1 && (last[-1] == ' ' || last[-1] == '\t' || last[-1] == '\r'))
+    --last;
+  if (last == begin + 1) {
+    d.with_help("nothing stands behind it: the quote that opens the text may be missing");
+  } else if (last[-1] != '\\') {
+    d.with_fix(span(last, last), "\"", false);
+    d.with_help("a text ends on the line where it starts: write `\"` behind its last word");
+  } else {
+    d.with_help("a text ends on the line where it starts");
+  }
 }
 
 void Builder::bad_head(const char* at, const char* end) {

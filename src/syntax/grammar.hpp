@@ -60,7 +60,10 @@ struct comma_ratio : p::seq<decimal, p::one<':'>, digits, p::one<','>, digits,
 struct text_char : p::sor<p::seq<p::one<'\\'>, p::not_at<p::eolf>, p::any>,
                           p::seq<p::not_at<p::sor<p::one<'"', '\\'>, p::eolf>>, p::any>> {};
 struct text : p::seq<p::one<'"'>, p::star<text_char>, p::one<'"'>> {};
-struct unclosed : p::seq<p::one<'"'>, p::until<p::at<p::eolf>>> {};
+/// A text without its closing quote ends with its line, or before the brace that ends the line:
+/// else a block would be lost with the quote.
+struct line_opens : p::seq<p::one<'{'>, blanks, p::opt<p::one<'}'>, blanks>, p::eolf> {};
+struct unclosed : p::seq<p::one<'"'>, p::until<p::at<p::sor<p::eolf, line_opens>>>> {};
 
 struct comment : p::seq<p::one<'#'>, p::until<p::at<p::eolf>>> {};
 struct equals : p::one<'='> {};

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "words/meant.hpp"
+
 namespace norma::syntax {
 namespace {
 
@@ -56,8 +58,9 @@ class Guesser {
   }
 
   Guess guess() {
-    for (const auto way : {&Guesser::quoted, &Guesser::f_number, &Guesser::date, &Guesser::dash,
-                           &Guesser::glued, &Guesser::sign, &Guesser::trailing}) {
+    for (const auto way :
+         {&Guesser::quoted, &Guesser::f_number, &Guesser::date, &Guesser::dash, &Guesser::glued,
+          &Guesser::magnification, &Guesser::sign, &Guesser::trailing}) {
       if ((this->*way)()) return guess_;
     }
     for (const LookAlike& look : look_alikes) {
@@ -190,13 +193,35 @@ class Guesser {
     if (run_ == "\xc3\x97")
       return edit_run("x", "write `x` between width and height: `36 x 24 mm`");
     if (run_ == ":" && is_digit(before())) return ratio_with_blanks();
-    if (run_ == ":" && is_letter(before())) {
-      return edit(at_, at_ + 1, " =", "a list of views follows `=`: `series all = front, lower`");
-    }
+    if (run_.front() == ':' && is_letter(before())) return colon();
     if (run_ == ";") {
       return edit_run(",", "list items are parted by commas, statements by new lines");
     }
     return false;
+  }
+
+  /// `iso: 200`, and `series all: front`.
+  bool colon() {
+    const std::size_t line = bytes_.rfind('\n', at_);
+    std::string_view head = bytes_.substr(line == std::string_view::npos ? 0 : line + 1,
+                                          at_ - (line == std::string_view::npos ? 0 : line + 1));
+    head.remove_prefix(std::min(head.find_first_not_of(" \t"), head.size()));
+    const bool lists = head.starts_with("series ") || head.starts_with("change series ");
+    if (run_ == ":" && lists) {
+      return edit(at_, at_ + 1, " =", "a list of views follows `=`: `series all = front, lower`");
+    }
+    return edit(at_, at_ + 1, run_.size() > 1 ? " " : "",
+                "a word and its value stand side by side, without a colon");
+  }
+
+  /// `0.5x`, `2x`: how lenses name a ratio.
+  bool magnification() {
+    if (run_.size() < 2 || (run_.back() != 'x' && run_.back() != 'X')) return false;
+    const auto ratio = words::meant_ratio(run_.substr(0, run_.size() - 1));
+    if (!ratio) return false;
+    return edit_run(*ratio, fmt::format("a ratio is written as size on the sensor to size of the "
+                                        "subject: `{}`",
+                                        *ratio));
   }
 
   /// `1 : 2`.
@@ -214,6 +239,10 @@ class Guesser {
   /// A full stop or colon behind a number or word.
   bool trailing() {
     if (run_ != "." && run_ != "!" && run_ != "?") return false;
+    if (rest_.size() > 1 && rest_[1] == '"') {
+      guess_ = only("a text stands between quotes: the one that opens it is missing");
+      return true;
+    }
     return edit_run("", "a statement ends with its line, without a full stop");
   }
 

@@ -81,6 +81,23 @@ constexpr Pair drafts[] = {
     {"every tooth present", "whichever teeth are there"},
 };
 
+constexpr Pair teeth_by_name[] = {
+    {"front teeth", "facial 13 to 23, 43 to 33"}, {"anterior teeth", "facial 13 to 23, 43 to 33"},
+    {"upper front teeth", "facial 13 to 23"},     {"upper anterior teeth", "facial 13 to 23"},
+    {"upper anteriors", "facial 13 to 23"},       {"lower front teeth", "facial 43 to 33"},
+    {"lower anterior teeth", "facial 43 to 33"},  {"lower anteriors", "facial 43 to 33"},
+    {"upper incisors", "facial 12 to 22"},        {"lower incisors", "facial 42 to 32"},
+    {"central incisors", "facial 11, 21"},        {"upper central incisors", "facial 11, 21"},
+    {"upper canines", "facial 13, 23"},           {"lower canines", "facial 43, 33"},
+    {"upper teeth", "facial 17 to 27"},           {"lower teeth", "facial 47 to 37"},
+    {"all teeth", "facial 17 to 27, 47 to 37"},   {"upper arch", "occlusal 17 to 27"},
+    {"lower arch", "occlusal 47 to 37"},
+};
+// Set on the camera, or afterwards, and no part of a plan.
+constexpr std::string_view beyond[] = {"white balance", "colour temperature", "color temperature",
+                                       "picture style", "file format",        "metering",
+                                       "autofocus"};
+
 constexpr Pair unit_names[] = {
     {"sec", "s"},      {"secs", "s"},        {"second", "s"},       {"seconds", "s"},
     {"msec", "ms"},    {"minutes", "min"},   {"minute", "min"},     {"mins", "min"},
@@ -121,6 +138,27 @@ std::optional<std::string> meant_value(std::string_view written,
 std::optional<std::string_view> written_today(std::string_view once) {
   for (const Pair& p : drafts) {
     if (p.written == once) return p.meant;
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string_view> meant_teeth(std::string_view written) {
+  for (const Pair& p : teeth_by_name) {
+    if (p.written == written) return p.meant;
+  }
+  return std::nullopt;
+}
+
+std::optional<int> tooth_of_count(int number) {
+  if (number < 1 || number > 32) return std::nullopt;
+  if (number <= 8) return 19 - number;
+  if (number <= 16) return number + 12;
+  return number <= 24 ? 55 - number : number + 16;
+}
+
+std::optional<std::string_view> beyond_the_language(std::string_view statement) {
+  for (const std::string_view word : beyond) {
+    if (statement == word || statement.starts_with(std::string(word) + " ")) return word;
   }
   return std::nullopt;
 }

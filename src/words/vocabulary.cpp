@@ -268,11 +268,12 @@ constexpr std::array rows{
         "what holds for all views of the mouth, unless the view says otherwise",
         "every mouth view { }")
         .part(2, true)
-        .also_written("every view, all views, every picture"),
+        .also_written("every view, all views, every picture, change every mouth view"),
     Row("every face view", in_protocol, no_clauses, E::handling,
         "what holds for all views of the face, unless the view says otherwise",
         "every face view { }")
-        .part(2, true),
+        .part(2, true)
+        .also_written("change every face view"),
     Row("view", in_protocol, view_clauses, E::framing,
         "one view of the mouth: name, title, perhaps the view it is made from",
         "view left \"Left side\", same as right, for the other side { }")

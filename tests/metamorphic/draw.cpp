@@ -293,6 +293,13 @@ class Drawing {
     const std::size_t n = row.clauses.size();
     if (n == 0) return true;
     std::set<std::size_t> chosen;
+    // Another way to say the same: drawn in the place of the first one.
+    const auto other_way = [&](std::size_t i) {
+      return i > 0 && row.clauses[i].slot == row.clauses[i - 1].slot;
+    };
+    std::size_t slots = n;
+    for (std::size_t i = 0; i < n; ++i)
+      slots -= other_way(i) ? 1 : 0;
     for (std::size_t i = 0; i < n; ++i) {
       if (row.clauses[i].required) chosen.insert(i);
     }
@@ -303,7 +310,7 @@ class Drawing {
       chosen.insert(dice_.below(n));
     }
     for (std::size_t i = 0; i < n; ++i) {
-      if (dice_.chance(0.2 / static_cast<double>(n))) chosen.insert(i);
+      if (!other_way(i) && dice_.chance(0.2 / static_cast<double>(slots))) chosen.insert(i);
     }
     for (const std::size_t i : std::set<std::size_t>(chosen)) {
       for (std::size_t j = 0; j < n; ++j) {
@@ -311,10 +318,11 @@ class Drawing {
       }
     }
     std::vector<Part> rest;
-    std::set<std::string_view> slots;
-    for (const std::size_t i : chosen) {
+    for (const std::size_t first : chosen) {
+      Dice aside(dice_);
+      const bool other = first + 1 < n && other_way(first + 1) && aside.chance(0.25);
+      const std::size_t i = first + (other ? 1 : 0);
       const Clause& clause = row.clauses[i];
-      if (!slots.insert(clause.slot).second) continue; // two ways to say one thing
       const std::size_t times = clause.repeats ? 1 + dice_.below(3) : 1;
       std::set<std::string> seen;
       for (std::size_t k = 0; k < times; ++k) {

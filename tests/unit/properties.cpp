@@ -62,7 +62,7 @@ char other_quadrant(char q) {
 /// of this test's own.
 std::string mirrored(const std::string& text) {
   static const std::regex tooth_line(
-      "^ *(must show|must be sharp|may cut|or else show|centre on|focus on) .*");
+      "^ *(must show|must be sharp|may show in part|or else show|centre on|focus on) .*");
   std::istringstream in(text);
   std::string out;
   for (std::string line; std::getline(in, line);) {
@@ -76,7 +76,8 @@ std::string mirrored(const std::string& text) {
         ++i;
       }
     }
-    static const std::map<std::string, std::string> pairs{{"left", "right"}, {"IV01", "IV18"}};
+    static const std::map<std::string, std::string> pairs{
+        {"left", "right"}, {"Left", "Right"}, {"IV01", "IV18"}};
     for (const auto& [a, b] : pairs) {
       line = std::regex_replace(line, std::regex("\\b" + a + "\\b"), "\x01");
       line = std::regex_replace(line, std::regex("\\b" + b + "\\b"), a);
