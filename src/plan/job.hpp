@@ -2,6 +2,8 @@
 // file of its own; plan.cpp calls them in order.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -25,6 +27,14 @@ using diag::Said;
 using facts::Given;
 using facts::Recording;
 
+/// A mouth as usual as the mean one: a width of its arch lies one spread off, or all of them do.
+struct OtherMouth {
+  const physics::Default* width; // null: all of them
+  double by = 0;                 // in the unit of the width
+  std::shared_ptr<const physics::Anatomy> anatomy;
+  [[nodiscard]] Said said() const;
+};
+
 /// What is worked out for one view. Facts, the kit and what was found before are read through its
 /// functions, which record it; the members that end in _ hold what these read.
 struct Job {
@@ -43,6 +53,9 @@ struct Job {
   Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy_;
+
+  // Those of the patients that the protocol is for; made when they are first asked for.
+  std::function<const std::vector<OtherMouth>&()> other_mouths;
 
   // The view as it came out before it was stopped down; null where it was not.
   const Facts* too_bright = nullptr;

@@ -170,6 +170,38 @@ void tell_teeth_that_fit(Job& job, const std::vector<NeededFor>& of_teeth) {
   if (!others.empty()) job.facts.put(fact::does_not_fit_for, others);
 }
 
+/// Does a mouth as usual as the mean one turn it, where it does not fit? Then it is no error.
+void try_other_mouths_framed(Job& job) {
+  const Recording one(job.facts);
+  const auto width = job.facts.get(fact::spare_width);
+  const auto height = job.facts.get(fact::spare_height);
+  if (!width || !height || (*width >= Length{} && *height >= Length{})) return;
+  const Length across = *job.facts.get(fact::field_width);
+  const Length up = *job.facts.get(fact::field_height);
+  for (const OtherMouth& other : job.other_mouths()) {
+    physics::MouthState mouth = at_rest(job);
+    mouth.anatomy = other.anatomy;
+    bool fits = true;
+    for (const auto& tooth : taken_as(job)) {
+      const auto named =
+          surfaces_of(job, with_that_tooth(job, job.view.must_show, job.view.things_shown, tooth));
+      std::optional<Point> aim;
+      if (job.view.centre.known()) {
+        if (const auto on = centred_on(job, with_that_tooth(job.view.centre.get(), tooth)))
+          aim = placing::middle_of(mouth, *on, *job.axes());
+      }
+      if (!aim) aim = placing::middle_of(mouth, named.placed, *job.axes());
+      const auto e = placing::extent_of(mouth, named.placed, *aim, *job.axes(),
+                                        job.facts.get(fact::pupil_distance));
+      fits = fits && 2.0 * std::max(e->left, e->right) <= across &&
+             2.0 * std::max(e->up, e->down) <= up;
+    }
+    if (!fits) continue;
+    job.facts.put(fact::fits_in_mouth, other.said());
+    return;
+  }
+}
+
 constexpr auto difference = [](Length there_is, Length needed) { return there_is - needed; };
 
 /// The ratio at which it fits, on the kit's sensor and as the protocol would ask for it.
@@ -206,8 +238,10 @@ void plan_framing(Job& job) {
   turn_field(job);
   tell_teeth_that_fit(job, of_teeth);
   job.facts.work_out(fact::spare_width, difference, fact::field_width, fact::needed_width);
-  if (job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
-    set_ratios_that_fit(job);
+  if (!job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
+    return;
+  set_ratios_that_fit(job);
+  try_other_mouths_framed(job);
 }
 
 // Teeth ------------------------------------------------------------------------------------------
