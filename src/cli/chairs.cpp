@@ -1,25 +1,15 @@
+#include "emit/chairs.hpp"
+
 #include <algorithm>
 
 #include "cli/commands.hpp"
 #include "emit/findings_text.hpp"
-#include "emit/chairs.hpp"
 
 namespace norma::cli {
-
 namespace {
 
-void chairs_of(const Options& one, Outcome& outcome) {
-  session::Session session;
-  if (auto failed = run_session(session, one)) {
-    outcome = std::move(*failed);
-    return;
-  }
-  if (auto failed = kit_not_read(session)) {
-    outcome = std::move(*failed);
-    return;
-  }
-  outcome.code = std::max(outcome.code, code_for(session.report().findings, one));
-  // Results come group by group, and within that kit by kit.
+/// Results come group by group, and within that kit by kit.
+void put_tables(const session::Session& session, const Options& options, Outcome& outcome) {
   const std::vector<report::Held>& all = session.report().held;
   for (std::size_t i = 0; i < all.size();) {
     std::vector<const report::Held*> held;
@@ -27,9 +17,10 @@ void chairs_of(const Options& one, Outcome& outcome) {
     for (; i < all.size() && all[i].protocol == protocol; ++i)
       held.push_back(&all[i]);
     if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out += emit::chairs(session.report(), held);
+    outcome.out += emit::chairs(session.report(), held, *options.language);
   }
-  if (all.empty()) outcome.err += emit::findings_text(session.report());
+  if (all.empty())
+    outcome.err += emit::findings_text(session.report(), *options.language, options.err);
 }
 
 } // namespace
@@ -38,14 +29,25 @@ Outcome chairs(const Options& options) {
   const auto files = protocol_files(options);
   if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
   Outcome outcome;
-  // Each by itself: views of two protocols may have one name.
+  std::optional<Outcome> no_group;
+  bool any = false;
+  // Each by itself: what is accepted in a base may come up with another file alone.
   for (const std::string& file : std::get<std::vector<std::string>>(files)) {
     Options one = options;
     one.files = {file};
-    chairs_of(one, outcome);
-    if (outcome.code == 2) break;
+    session::Session session;
+    if (auto failed = run_session(session, one)) {
+      if (session.no_group().empty()) return *failed;
+      if (!no_group) no_group = std::move(failed);
+      outcome.err += left_out_text(session, options);
+      continue;
+    }
+    any = true;
+    if (auto failed = kit_not_read(session)) return *failed;
+    outcome.code = std::max(outcome.code, code_for(session.report().findings, options));
+    put_tables(session, options, outcome);
   }
-  return outcome;
+  return any ? outcome : *no_group;
 }
 
 } // namespace norma::cli

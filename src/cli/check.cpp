@@ -1,35 +1,36 @@
-#include <fmt/core.h>
-
-#include <algorithm>
-
 #include "cli/commands.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/sarif.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
 namespace {
 
-std::string counted(std::size_t n, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", n, n == 1 ? one : many);
-}
-
 /// The last line: what was looked at, and what came of it.
-std::string summary(const report::Report& report) {
+std::string summary(const report::Report& report, const wording::Language& in) {
+  namespace frame = emit::frame;
   const diag::Findings& f = report.findings;
   std::size_t views = 0;
   for (const report::Held& h : report.held)
     views += h.protocol->views.size();
-  std::string what = counted(report.files.size(), "protocol", "protocols");
-  if (!report.kits.empty()) what += ", " + counted(report.kits.size(), "kit", "kits");
-  what += ", " + counted(views, "view", "views");
-  const std::string accepted = f.accepted() == 0 ? "" : fmt::format("; {} accepted", f.accepted());
-  return fmt::format(
-      "{} checked: {}, {}, {}{}.\n", what,
-      counted(f.count(diag::Severity::error), "error", "errors"),
-      counted(f.count(diag::Severity::warning), "warning", "warnings"),
-      counted(f.count(diag::Severity::advice), "piece of advice", "pieces of advice"), accepted);
+  const auto counted = [](std::size_t count, const diag::Term& one,
+                          const diag::Sentence<1>& several) {
+    return count == 1 ? one() : several(static_cast<int>(count));
+  };
+  diag::List what{{counted(report.files.size(), frame::one_protocol, frame::protocols)}};
+  if (!report.kits.empty())
+    what.items.emplace_back(counted(report.kits.size(), frame::one_kit, frame::kits));
+  what.items.emplace_back(counted(views, frame::one_view_of_all, frame::views_of_all));
+  diag::List found{{counted(f.count(diag::Severity::error), frame::one_error, frame::errors),
+                    counted(f.count(diag::Severity::warning), frame::one_warning, frame::warnings),
+                    counted(f.count(diag::Severity::advice), frame::one_advice, frame::advices)}};
+  const auto accepted = static_cast<int>(f.accepted());
+  return in.text(accepted == 0
+                     ? frame::checked(std::move(what), std::move(found))
+                     : frame::checked_accepted(std::move(what), std::move(found), accepted)) +
+         "\n";
 }
 
 } // namespace
@@ -40,6 +41,7 @@ Outcome check(const Options& options) {
   const report::Report& report = session.report();
   Outcome outcome;
   outcome.code = code_for(report.findings, options);
+  outcome.err = left_out_text(session, options);
   if (options.format == Format::json) {
     outcome.out = emit::findings_json(report);
     return outcome;
@@ -48,14 +50,17 @@ Outcome check(const Options& options) {
     outcome.out = emit::findings_sarif(report);
     return outcome;
   }
-  const std::string open = not_checked_text(report);
-  if (options.format == Format::lines) {
-    outcome.out = emit::findings_lines(report) + open + summary(report);
+  const bool lines = options.format == Format::lines;
+  const std::string open =
+      not_checked_text(report, *options.language, lines ? emit::Screen{} : options.out);
+  if (lines) {
+    outcome.out =
+        emit::findings_lines(report, *options.language) + open + summary(report, *options.language);
     return outcome;
   }
-  outcome.out = emit::findings_text(report);
+  outcome.out = emit::findings_text(report, *options.language, options.out);
   if (!open.empty()) outcome.out += open + "\n";
-  outcome.out += summary(report);
+  outcome.out += emit::fitted(summary(report, *options.language), options.out, 2);
   return outcome;
 }
 

@@ -35,7 +35,8 @@ struct OptionRow {
   Field field;
   std::string_view help;
   bool required = false;
-  Bounds bounds = {}; // of a number
+  Bounds bounds = {};                  // of a number
+  std::string_view names_in_file = {}; // what `norma names` lists of the file on the line
 };
 
 /// The words of an option's choices; none where it takes any value, or none.
@@ -47,6 +48,7 @@ struct ArgumentRow {
   std::string_view help;
   std::size_t most = 0;                       // 0 for any number; at least one must be given
   std::vector<std::string_view> choices = {}; // where it is one of a few words
+  std::string_view names = {};                // of the file on the line, as with options
 };
 
 struct CommandRow {
@@ -61,6 +63,9 @@ struct ExampleRow {
   std::string_view command; // behind `norma`
   std::string_view what;
 };
+
+/// What `norma names` can list.
+std::vector<std::string_view> kinds_of_names();
 
 const std::vector<CommandRow>& command_table();
 const std::vector<ExampleRow>& example_table();

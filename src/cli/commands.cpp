@@ -2,9 +2,11 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <ctime>
 
 #include "cli/progress.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/not_checked.hpp"
 #include "text/suggest.hpp"
 #include "text/utf8.hpp"
@@ -32,9 +34,18 @@ Outcome no_such_view(const std::string& path, const std::string& view,
                                    near ? fmt::format("; did you mean `{}`?", *near) : ""));
 }
 
+bool is_overlay(const Options& options, const std::string& path) {
+  return std::any_of(options.overlays.begin(), options.overlays.end(),
+                     [&](const session::Overlay& over) { return over.path == path; });
+}
+
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options) {
   std::vector<std::string> out;
   for (const std::string& path : options.files) {
+    if (is_overlay(options, path)) {
+      out.push_back(path);
+      continue;
+    }
     if (!text::is_folder(path)) {
       if (path.ends_with(".yaml") || path.ends_with(".yml"))
         return could_not_run(fmt::format("{} looks like a kit: give it as --kit {}", path, path));
@@ -74,6 +85,7 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   request.group = options.group;
   request.scene = !options.no_scene;
   request.threads = options.threads;
+  request.overlays = options.overlays;
   const Progress progress(request.protocols.size());
   if (progress.shown()) request.progress = [&](std::size_t done) { progress.tell(done); };
   request.on = today();
@@ -88,8 +100,21 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   if (const auto missing = session.run(text::DiskFiles(), request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
-  if (!session.no_group().empty()) return no_such_group(session.no_group(), options.group, {});
+  const std::vector<std::string>& without = session.no_group();
+  if (!without.empty() && without.size() == session.report().files.size())
+    return no_such_group(without.front(), options.group, {});
   return std::nullopt;
+}
+
+std::string left_out_text(const std::string& path, const Options& options) {
+  return no_such_group(path + " is left out: it", options.group, {}).err;
+}
+
+std::string left_out_text(const session::Session& session, const Options& options) {
+  std::string out;
+  for (const std::string& path : session.no_group())
+    out += left_out_text(path, options);
+  return out;
 }
 
 Outcome no_such_group(const std::string& path, const std::string& group,
@@ -105,14 +130,15 @@ int code_for(const diag::Findings& findings, const Options& options) {
   return !options.never_fail && worst && *worst >= options.fail_on ? 1 : 0;
 }
 
-std::string not_checked_text(const report::Report& report) {
+std::string not_checked_text(const report::Report& report, const wording::Language& in,
+                             const emit::Screen& screen) {
   std::vector<const report::NotChecked*> all;
   for (const report::NotChecked& n : report.not_checked)
     all.push_back(&n);
   std::string out;
-  for (const std::string& line : emit::not_checked_lines(report, all, emit::Naming::all)) {
-    out += "Not checked: " + text::printable(line) + "\n";
-  }
+  for (const std::string& line : emit::not_checked_lines(report, all, emit::Naming::all, in))
+    out += emit::fitted(text::printable(in.text(emit::frame::was_not_checked(line))), screen, 2) +
+           "\n";
   return out;
 }
 

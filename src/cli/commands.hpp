@@ -9,6 +9,7 @@
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
 #include "session/session.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::cli {
 
@@ -23,13 +24,19 @@ struct Options {
   diag::Severity fail_on = diag::Severity::error;
   bool never_fail = false; // --fail-on never
   std::string series;
-  std::string root;        // --root, "" where not given
-  std::string group;       // --for, "" for all groups
-  bool no_scene = false;   // --no-scene
-  unsigned threads = 0;    // --threads, 0 for as many as the machine has
-  bool check_only = false; // tidy --check
-  std::string picture;     // --picture, the view to draw; "" for none
-  std::string output;      // -o, "" for standard output
+  std::string root;                         // --root, "" where not given
+  std::string group;                        // --for, "" for all groups
+  bool no_scene = false;                    // --no-scene
+  unsigned threads = 0;                     // --threads, 0 for as many as the machine has
+  bool check_only = false;                  // tidy --check
+  std::string picture;                      // --picture, the view to draw; "" for none
+  std::string stdin_name;                   // --stdin-name, "" where not given
+  std::vector<session::Overlay> overlays{}; // what came by standard input
+  emit::Screen out{};
+  emit::Screen err{};
+  std::string output; // -o, "" for standard output
+  /// What people read is in it.
+  const wording::Language* language = wording::languages().front();
 };
 
 Outcome check(const Options& options);
@@ -39,6 +46,8 @@ Outcome list(const Options& options);
 /// of its views.
 Outcome explain(const Options& options);
 
+/// Names one a line: `files` holds what kind, then protocols where it is theirs.
+Outcome names(const Options& options);
 /// The completions of the shell that `files` names.
 Outcome completions(const Options& options);
 /// Kits read back in words; `files` are kits.
@@ -66,8 +75,16 @@ Outcome no_such_view(const std::string& path, const std::string& view,
 /// Why a command that plans with the kits cannot: one of them is none. `check` says what is wrong.
 std::optional<Outcome> kit_not_read(const session::Session& session);
 
+/// Is this file standard input?
+bool is_overlay(const Options& options, const std::string& path);
+
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
+
+/// What is told of a file that has nothing for the group of --for, where others have.
+std::string left_out_text(const std::string& path, const Options& options);
+/// The same of all such files of a run.
+std::string left_out_text(const session::Session& session, const Options& options);
 
 /// What a command shows of a run; what it does not show is not kept.
 enum class Wanted { findings, plans, plans_and_fingerprints };
@@ -80,6 +97,7 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
 int code_for(const diag::Findings& findings, const Options& options);
 
 /// "Not checked" as text: questions with the same missing datum stand together. "" where none.
-std::string not_checked_text(const report::Report& report);
+std::string not_checked_text(const report::Report& report, const wording::Language& in,
+                             const emit::Screen& screen = {});
 
 } // namespace norma::cli

@@ -17,6 +17,7 @@ std::string word_page(const words::Word& w) {
   std::string out = fmt::format("{}: {}\n\n", w.name, w.help);
   out += fmt::format("Stands in: {}\n", words::places_text(w.places));
   out += fmt::format("Example:   {}\n", w.example);
+  if (!w.absence.empty()) out += fmt::format("Taken away: no {}\n", w.absence);
   if (w.clauses.empty()) return out;
   const std::string head = w.key.empty() ? std::string(w.name)
                                          : fmt::format("{} {}", w.name, words::pattern_text(w.key));
@@ -100,9 +101,10 @@ Outcome explain(const Options& options) {
         names.push_back(v.view->name);
       return no_such_view(std::string(session.report().names(r.about).file), view, names);
     }
-    if (options.format != Format::json) outcome.out += emit::explain_view(*plan);
+    if (options.format != Format::json) outcome.out += emit::explain_view(*plan, *options.language);
   }
-  if (options.format == Format::json) outcome.out = emit::plan_json(session.report(), view);
+  if (options.format == Format::json)
+    outcome.out = emit::plan_json(session.report(), *options.language, view);
   if (session.report().held.empty()) {
     return could_not_run(fmt::format(
         "{} holds no protocol that can be read; `norma check` tells why", one_file.files[0]));

@@ -14,10 +14,11 @@ Outcome kit(const Options& options) {
   if (auto failed = run_session(session, kits_only)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
-  outcome.err = emit::findings_text(session.report());
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err);
   for (const report::Kit& one : session.report().kits) {
     if (!one.kit->readable) continue; // what is wrong with it is told beside
-    const emit::Document document = emit::kit_words(*one.kit, session.report().on);
+    const emit::Document document =
+        emit::kit_words(*one.kit, session.report().on, *options.language);
     if (!outcome.out.empty()) outcome.out += '\n';
     outcome.out +=
         options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);

@@ -35,7 +35,8 @@ Outcome list(const Options& options) {
   if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
-  outcome.err = emit::findings_text(session.report());
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
+                left_out_text(session, options);
   const report::Report& report = session.report();
   const auto put = [&](const emit::Document& document) {
     if (!outcome.out.empty()) outcome.out += '\n';
@@ -44,17 +45,20 @@ Outcome list(const Options& options) {
   };
   // A list that is none is never a success, whatever --fail-on says.
   const auto not_whole = [&] { outcome.code = std::max(outcome.code, 1); };
+  const std::vector<std::string>& left_out = session.no_group();
   for (std::size_t file = 0; file < report.files.size(); ++file) {
+    if (std::find(left_out.begin(), left_out.end(), report.files[file].path) != left_out.end())
+      continue;
     bool any = false;
     for (const report::Held& r : report.held) {
       if (r.about.file != static_cast<int>(file)) continue;
       any = true;
       if (auto failed = no_such_series(report, r, options.series)) return *failed;
-      put(emit::checklist(report, r, options.series));
+      put(emit::checklist(report, r, options.series, *options.language));
       if (!report::unread_of(report, r).whole()) not_whole();
     }
     if (any) continue;
-    put(emit::no_checklist(report, report.files[file]));
+    put(emit::no_checklist(report, report.files[file], *options.language));
     not_whole();
   }
   return outcome;

@@ -1,12 +1,56 @@
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
 #include <cstdio>
+#include <cstdlib>
+#include <cstring>
 #include <exception>
+#include <string_view>
 
 #include "cli/run.hpp"
+
+namespace {
+
+using namespace norma;
+
+text::ReadResult standard_input() {
+  std::string bytes;
+  char piece[65536];
+  while (bytes.size() <= text::largest_file) {
+    const ssize_t got = ::read(STDIN_FILENO, piece, sizeof piece);
+    if (got == 0) return bytes;
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return text::ReadError{text::ReadError::Kind::unreadable, std::strerror(errno)};
+    bytes.append(piece, static_cast<std::size_t>(got));
+  }
+  return text::too_large();
+}
+
+/// No colour where the environment asks for none (no-color.org), or the terminal has none.
+emit::Screen screen_of(int descriptor) {
+  if (::isatty(descriptor) != 1) return {};
+  const auto variable = [](const char* name) {
+    const char* value = std::getenv(name);
+    return std::string_view(value == nullptr ? "" : value);
+  };
+  winsize size{};
+  const bool sized = ::ioctl(descriptor, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  constexpr std::size_t narrowest = 40;
+  constexpr std::size_t usual = 80;
+  const std::string_view kind = variable("TERM");
+  return {variable("NO_COLOR").empty() && !kind.empty() && kind != "dumb",
+          sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
+}
+
+} // namespace
 
 int main(int argc, char** argv) {
   try {
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
-    const norma::cli::Outcome outcome = norma::cli::run(arguments);
+    const cli::Outcome outcome =
+        cli::run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO)});
     const std::string& out = outcome.out;
     const bool written =
         std::fwrite(out.data(), 1, out.size(), stdout) == out.size() && std::fflush(stdout) == 0;

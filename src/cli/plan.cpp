@@ -2,10 +2,10 @@
 
 #include "cli/commands.hpp"
 #include "emit/findings_text.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/plan_json.hpp"
 #include "emit/view_picture.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::cli {
 namespace {
@@ -25,11 +25,11 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
       names.push_back(v.view->name);
     return no_such_view(options.files.front(), options.picture, names);
   }
-  document = emit::view_picture(*view);
+  document = emit::view_picture(*view, *options.language);
   if (!document.empty()) return std::nullopt;
   std::string why;
   for (const plan::OpenQuestion& q : view->open)
-    why += fmt::format("\n  {} (missing: {})", wording::text(q.what), wording::text(q.missing));
+    why += "\n  " + options.language->text(emit::frame::missing(q.what, q.missing));
   return Outcome{2, "",
                  fmt::format("norma: view {} cannot be drawn; not known:{}\n",
                              text::printable(options.picture), text::printable(why, true))};
@@ -44,12 +44,13 @@ Outcome plan(const Options& options) {
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
   // The plan is for machines: what stands against it goes beside, not into, the document.
-  outcome.err = emit::findings_text(session.report());
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
+                left_out_text(session, options);
   std::string document;
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;
   } else {
-    document = emit::plan_json(session.report());
+    document = emit::plan_json(session.report(), *options.language);
   }
   if (options.output.empty()) {
     outcome.out = std::move(document);

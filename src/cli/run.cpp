@@ -122,9 +122,34 @@ std::optional<std::string> unknown_command(const std::string& word) {
                      near ? fmt::format("; did you mean `{}`?", *near) : "");
 }
 
+/// A file `-` is standard input, for the commands that have `--stdin-name`; it gets that name.
+std::optional<Outcome> take_standard_input(const CommandRow& row, const Surroundings& surroundings,
+                                           Options& options) {
+  const auto takes = [](const OptionRow& option) {
+    const auto* field = std::get_if<std::string Options::*>(&option.field);
+    return field != nullptr && *field == &Options::stdin_name;
+  };
+  if (std::none_of(row.options.begin(), row.options.end(), takes)) return std::nullopt;
+  const auto given = std::count(options.files.begin(), options.files.end(), "-");
+  if (given == 0) {
+    if (options.stdin_name.empty()) return std::nullopt;
+    return could_not_run("--stdin-name names standard input: write - in place of a file");
+  }
+  if (given > 1) return could_not_run("standard input (-) can be given once");
+  text::ReadResult bytes = surroundings.standard_input
+                               ? surroundings.standard_input()
+                               : text::ReadError{text::ReadError::Kind::missing, "there is none"};
+  if (const auto* error = std::get_if<text::ReadError>(&bytes))
+    return could_not_run(fmt::format("cannot read standard input: {}", error->why));
+  std::string& name = *std::find(options.files.begin(), options.files.end(), "-");
+  if (!options.stdin_name.empty()) name = options.stdin_name;
+  options.overlays.push_back({name, std::move(std::get<std::string>(bytes))});
+  return std::nullopt;
+}
+
 } // namespace
 
-Outcome run(const std::vector<std::string>& arguments) {
+Outcome run(const std::vector<std::string>& arguments, const Surroundings& surroundings) {
   if (arguments.empty()) {
     return could_not_run(
         fmt::format("say what to do: {}; `norma --help` shows how", joined(command_names(), ", ")));
@@ -147,6 +172,9 @@ Outcome run(const std::vector<std::string>& arguments) {
   const auto& table = command_table();
   const auto row = std::find_if(table.begin(), table.end(),
                                 [&](const CommandRow& c) { return c.name == chosen; });
+  options.out = surroundings.out;
+  options.err = surroundings.err;
+  if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
   return row->run(options); // CLI11's commands are those of the table
 }
 

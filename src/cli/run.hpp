@@ -3,8 +3,12 @@
 // The folder cli/ holds main and one file for each command.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
+
+#include "emit/findings_text.hpp"
+#include "text/files.hpp"
 
 namespace norma::cli {
 
@@ -16,7 +20,15 @@ struct Outcome {
   std::string err;
 };
 
+/// What a program is called in.
+struct Surroundings {
+  /// All bytes of standard input; none where there is no such thing.
+  std::function<text::ReadResult()> standard_input{};
+  emit::Screen out{}; // where standard output is shown, and where errors are
+  emit::Screen err{};
+};
+
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.
-Outcome run(const std::vector<std::string>& arguments);
+Outcome run(const std::vector<std::string>& arguments, const Surroundings& surroundings = {});
 
 } // namespace norma::cli

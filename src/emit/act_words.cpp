@@ -1,13 +1,13 @@
 #include "emit/act_words.hpp"
 
-#include "wording/wording.hpp"
-
 namespace norma::emit {
 
-std::string who_text(plan::Who who) { return wording::text(diag::Said(plan::row_of(who), {})); }
+std::string who_text(plan::Who who, const wording::Language& in) {
+  return in.text(diag::Said(plan::row_of(who), {}));
+}
 
-std::string act_text(const plan::Act& act) {
-  return wording::text(diag::Said(plan::row_of(act.verb), act.objects), act.how);
+std::string act_text(const plan::Act& act, const wording::Language& in) {
+  return in.text(diag::Said(plan::row_of(act.verb), act.objects), act.how);
 }
 
 } // namespace norma::emit

@@ -5,15 +5,17 @@
 #include <algorithm>
 #include <map>
 
+#include "emit/document.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
-std::string name_of(const report::Report& report, const report::Held& held) {
-  return held.kit == nullptr ? "no kit" : std::string(report.names(held.about).kit);
+std::string name_of(const report::Report& report, const report::Held& held,
+                    const wording::Language& in) {
+  return held.kit == nullptr ? in.text(frame::no_kit()) : std::string(report.names(held.about).kit);
 }
 
 /// What stands against one view, series or protocol with one kit, the gravest first. Advice about
@@ -34,13 +36,13 @@ std::vector<const diag::Diagnostic*> against(const report::Report& report,
 }
 
 /// What the table says of it: the codes are told below.
-std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open) {
-  std::string out = "yes";
+std::string cell(const std::vector<const diag::Diagnostic*>& found, bool open,
+                 const wording::Language& in) {
+  std::string out = in.text(frame::yes());
   if (!found.empty()) {
     const diag::Severity gravest = found.front()->severity;
-    out = gravest == diag::Severity::error     ? "no"
-          : gravest == diag::Severity::warning ? "poor"
-                                               : "yes";
+    if (gravest == diag::Severity::error) out = in.text(frame::no());
+    if (gravest == diag::Severity::warning) out = in.text(frame::poor());
     std::vector<std::string_view> codes;
     for (const diag::Diagnostic* d : found) {
       const std::string_view code = d->definition->code;
@@ -67,14 +69,14 @@ struct RowOf {
   }
 };
 
-std::vector<RowOf> rows_of(const report::Held& held) {
+std::vector<RowOf> rows_of(const report::Held& held, const wording::Language& in) {
   std::vector<RowOf> out;
   for (std::size_t i = 0; i < held.plan.views.size(); ++i)
     out.push_back({held.plan.views[i].view->name, static_cast<int>(i)});
   for (std::size_t i = 0; i < held.plan.series.size(); ++i)
-    out.push_back(
-        {"series " + held.plan.series[i].series->name, diag::Subject::none, static_cast<int>(i)});
-  out.push_back({"the protocol"});
+    out.push_back({in.text(frame::series(held.plan.series[i].series->name)), diag::Subject::none,
+                   static_cast<int>(i)});
+  out.push_back({in.text(frame::protocol())});
   return out;
 }
 
@@ -92,7 +94,7 @@ struct Chair {
 
 /// Findings of one severity at one chair, with what would do.
 std::string told(const report::Report& report, const Chair& chair, const std::vector<RowOf>& rows,
-                 diag::Severity severity) {
+                 diag::Severity severity, const wording::Language& in) {
   struct Named {
     std::vector<std::string> views;
     std::string series;
@@ -104,39 +106,34 @@ std::string told(const report::Report& report, const Chair& chair, const std::ve
       if (d->severity != severity) continue;
       Named& named = found[d];
       if (rows[i].view != diag::Subject::none)
-        named.views.push_back(view_label(report, rows[i].about(*chair.held)));
+        named.views.push_back(view_label(report, rows[i].about(*chair.held), in));
       else if (rows[i].series != diag::Subject::none)
         named.series = rows[i].name;
     }
   }
   std::string out;
   for (const auto& [d, named] : found) {
-    const std::string about = named.views.empty() ? named.series : views_text(named.views);
+    const std::string about = named.views.empty() ? named.series : views_text(named.views, in);
     out += fmt::format("  {}{}{} [{}]\n", about, about.empty() ? "" : ": ",
-                       text::printable(wording::text(d->message)), d->definition->code);
+                       text::printable(in.text(d->message)), d->definition->code);
     if (!d->help.empty())
-      out +=
-          fmt::format("    what would do: {}\n", text::printable(wording::text(d->help.front())));
+      out += "    " + text::printable(in.text(frame::would_do(d->help.front()))) + "\n";
   }
   return out;
 }
 
-std::string padded(const std::string& text, std::size_t width) {
-  const std::size_t has = text::display_width(text);
-  return text + std::string(width > has ? width - has : 0, ' ');
-}
-
 } // namespace
 
-std::string chairs(const report::Report& report, const std::vector<const report::Held*>& held) {
+std::string chairs(const report::Report& report, const std::vector<const report::Held*>& held,
+                   const wording::Language& in) {
   if (held.empty()) return {};
   const report::Held& first = *held.front();
   std::vector<std::vector<std::string>> rows;
-  std::vector<std::string> head{"view"};
+  std::vector<std::string> head{in.text(frame::view())};
   for (const report::Held* h : held)
-    head.push_back(text::printable(name_of(report, *h)));
+    head.push_back(text::printable(name_of(report, *h, in)));
   rows.push_back(std::move(head));
-  const std::vector<RowOf> named = rows_of(first);
+  const std::vector<RowOf> named = rows_of(first, in);
   std::vector<Chair> all;
   for (const report::Held* h : held)
     all.emplace_back(report, *h, named);
@@ -146,7 +143,7 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     for (const Chair& chair : all) {
       const bool open = of.view != diag::Subject::none &&
                         !chair.held->plan.views[static_cast<std::size_t>(of.view)].open.empty();
-      row.push_back(cell(chair.against[i], open));
+      row.push_back(cell(chair.against[i], open, in));
     }
     rows.push_back(std::move(row));
   }
@@ -155,25 +152,26 @@ std::string chairs(const report::Report& report, const std::vector<const report:
     for (std::size_t i = 0; i < row.size(); ++i)
       widths[i] = std::max(widths[i], text::display_width(row[i]));
   }
-  std::string out = fmt::format(
-      "{}{}\n\n", text::printable(first.protocol->title),
-      first.protocol->group_label.empty() ? std::string() : ", " + first.protocol->group_label);
+  const bool of_several = !first.protocol->group_label.empty();
+  std::string out = fmt::format("{}{}\n\n", text::printable(first.protocol->title),
+                                of_several ? ", " + in.text(group_said(first.protocol->group.get()))
+                                           : std::string());
   for (const auto& row : rows) {
     std::string line;
     for (std::size_t i = 0; i < row.size(); ++i)
       line += (i > 0 ? "  " : "") + padded(row[i], widths[i]);
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
-  out += "\nyes: nothing stands against it, or advice; poor: warnings; no: it cannot be had; ?: "
-         "something was not checked. The codes are told below.\n";
+  out += "\n" + in.text(frame::legend()) + "\n";
   for (const Chair& chair : all) {
-    const std::string impossible = told(report, chair, named, diag::Severity::error);
-    const std::string poor = told(report, chair, named, diag::Severity::warning);
-    const std::string advice = told(report, chair, named, diag::Severity::advice);
-    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *chair.held)),
-                       impossible.empty() ? "every view can be had" : "cannot be had:", impossible);
-    if (!poor.empty()) out += "  poor:\n" + poor;
-    if (!advice.empty()) out += "  advice:\n" + advice;
+    const std::string impossible = told(report, chair, named, diag::Severity::error, in);
+    const std::string poor = told(report, chair, named, diag::Severity::warning, in);
+    const std::string advice = told(report, chair, named, diag::Severity::advice, in);
+    out += fmt::format("\n{}: {}\n{}", text::printable(name_of(report, *chair.held, in)),
+                       in.text(impossible.empty() ? frame::every_view() : frame::cannot_be_had()),
+                       impossible);
+    if (!poor.empty()) out += fmt::format("  {}\n{}", in.text(frame::what_is_poor()), poor);
+    if (!advice.empty()) out += fmt::format("  {}\n{}", in.text(frame::what_is_advised()), advice);
   }
   return out;
 }

@@ -12,7 +12,6 @@
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
 #include "report/unread.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -20,17 +19,12 @@ namespace {
 namespace fact = plan::fact;
 using diag::Severity;
 
-/// A fact in words; "" where it has no value.
-std::string said(const plan::Facts& facts, const plan::FactRow& row) {
-  return wording::text(facts.value(row));
-}
-
 diag::List purposes_of(const std::vector<model::Purpose>& purposes) {
   return model::terms_of(purposes);
 }
 
-void add(Document& to, BlockKind kind, const diag::Said& what) {
-  to.push_back({kind, wording::text(what)});
+void add(Document& to, BlockKind kind, const diag::Said& what, const wording::Language& in) {
+  to.push_back({kind, in.text(what)});
 }
 
 /// What a finding says, with its place.
@@ -41,20 +35,36 @@ diag::Said unread_line(const report::Report& report, const diag::Diagnostic& d) 
                            d.message, d.definition->code);
 }
 
-void add_unread(Document& to, const report::Report& report,
-                const std::vector<const diag::Diagnostic*>& unread) {
-  add(to, BlockKind::paragraph, list::do_not_use_why());
-  add(to, BlockKind::heading, list::unread());
+using Findings = std::vector<const diag::Diagnostic*>;
+
+/// Those of the protocol's own file first, then those of what it builds on, in the order in which
+/// it does, then the kit's: a sheet is the same, whatever else is on the command line.
+Findings in_order_of(const report::Report& report, const report::Held& held, Findings findings) {
+  const std::vector<text::FileId>& read =
+      report.files[static_cast<std::size_t>(held.about.file)].read;
+  const auto place = [&](const diag::Diagnostic* d) {
+    return std::find(read.begin(), read.end(), d->span.file) - read.begin();
+  };
+  std::stable_sort(findings.begin(), findings.end(),
+                   [&](const auto* a, const auto* b) { return place(a) < place(b); });
+  return findings;
+}
+
+void add_unread(Document& to, const report::Report& report, const Findings& unread,
+                const wording::Language& in) {
+  add(to, BlockKind::paragraph, list::do_not_use_why(), in);
+  add(to, BlockKind::heading, list::unread(), in);
   for (const diag::Diagnostic* d : unread)
-    add(to, BlockKind::bullet, unread_line(report, *d));
+    add(to, BlockKind::bullet, unread_line(report, *d), in);
   const std::size_t more = report::errors_not_listed(report.findings);
-  if (more > 0) add(to, BlockKind::bullet, list::unread_more(static_cast<int>(more)));
+  if (more > 0) add(to, BlockKind::bullet, list::unread_more(static_cast<int>(more)), in);
 }
 
 class Checklist {
  public:
-  Checklist(const report::Report& report, const report::Held& held, std::string_view series)
-      : report_(report), held_(held), plan_(held.plan) {
+  Checklist(const report::Report& report, const report::Held& held, std::string_view series,
+            const wording::Language& in)
+      : report_(report), held_(held), plan_(held.plan), in_(in) {
     choose_views(series);
   }
 
@@ -79,12 +89,17 @@ class Checklist {
   /// camera nobody knows how to set; empty where it is settled, or no camera is known.
   struct Entry {
     SeriesView is;
-    std::vector<const diag::Diagnostic*> errors;
+    Findings errors;
     diag::Said unsettled;
     [[nodiscard]] bool can_be_had() const { return errors.empty() && unsettled.empty(); }
   };
 
-  void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what); }
+  void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what, in_); }
+
+  /// A fact in words; "" where it has no value.
+  [[nodiscard]] std::string said(const plan::Facts& facts, const plan::FactRow& row) const {
+    return in_.text(facts.value(row));
+  }
 
   void choose_views(std::string_view wanted) {
     const model::Series* chosen = nullptr;
@@ -95,7 +110,8 @@ class Checklist {
     if (chosen != nullptr) series_ = chosen->name;
     for (const SeriesView& v : views_of(plan_, chosen)) {
       Entry entry{v, {}, unsettled_of(*v.view)};
-      for (const diag::Diagnostic* d : report_.said_of(held_.about.of_view(place_of(v)))) {
+      for (const diag::Diagnostic* d :
+           in_order_of(report_, held_, report_.said_of(held_.about.of_view(place_of(v))))) {
         if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
       }
       if (entry.can_be_had()) taken_.push_back(v);
@@ -124,8 +140,7 @@ class Checklist {
     if (p.revision.known()) which.items.emplace_back(list::protocol_revision(p.revision.get()));
     if (p.adopted.known())
       which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
-    if (p.group.known())
-      which.items.emplace_back(list::protocol_group(model::to_text(p.group.get())));
+    if (p.group.known()) which.items.emplace_back(list::protocol_group(group_said(p.group.get())));
     diag::List line{{which}, true};
     if (!series_.empty()) line.items.emplace_back(list::protocol_series(series_));
     add(BlockKind::paragraph, list::protocol(line));
@@ -146,7 +161,7 @@ class Checklist {
     add(BlockKind::title, list::do_not_use(title()));
     protocol_line();
     kit_line();
-    add_unread(out_, report_, unread.findings);
+    add_unread(out_, report_, unread.findings, in_);
     add(BlockKind::heading, list::not_whole());
     const bool none_whole = std::none_of(unread.whole_views.begin(), unread.whole_views.end(),
                                          [](bool whole) { return whole; });
@@ -177,7 +192,7 @@ class Checklist {
   /// Findings about this plan and everything that was not checked: never silent about either.
   void against() {
     add(BlockKind::heading, list::against());
-    const std::vector<const diag::Diagnostic*> findings = report_.findings_for(held_);
+    const Findings findings = in_order_of(report_, held_, report_.findings_for(held_));
     if (findings.empty()) add(BlockKind::paragraph, list::nothing_found());
     for (const Severity severity : {Severity::error, Severity::warning, Severity::advice}) {
       for (const diag::Diagnostic* d : findings) {
@@ -185,13 +200,13 @@ class Checklist {
       }
     }
     add(BlockKind::heading, list::not_checked());
-    for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view))
+    for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view, in_))
       out_.push_back({BlockKind::bullet, std::move(line)});
   }
 
   [[nodiscard]] diag::Said finding(const diag::Diagnostic& d) const {
-    const std::string views = views_text(labels_here(d));
-    const std::string_view severity = diag::to_text(d.severity);
+    const std::string views = views_text(labels_here(d), in_);
+    const diag::Said severity = severity_said(d.severity);
     diag::Said out = views.empty()
                          ? list::finding(severity, d.message, d.definition->code)
                          : list::finding_of_views(severity, views, d.message, d.definition->code);
@@ -203,7 +218,7 @@ class Checklist {
     std::vector<diag::Subject> here;
     std::copy_if(d.about.begin(), d.about.end(), std::back_inserter(here),
                  [&](const diag::Subject& one) { return one.meets(held_.about); });
-    return view_labels(report_, here);
+    return view_labels(report_, here, in_);
   }
 
   /// Those about the views of the list, in its order, then those about all of it.
@@ -236,7 +251,7 @@ class Checklist {
     add(BlockKind::tick, p.consent.known() && !p.consent->empty()
                              ? list::consent_for(purposes_of(p.consent.get()))
                              : list::consent());
-    for (const TrayThing& one : tray_of(taken_)) {
+    for (const TrayThing& one : tray_of(taken_, in_)) {
       const diag::Said thing = one.count > 1 ? list::tray_several(one.thing, one.count) : one.thing;
       add(BlockKind::tick, one.second_choice ? list::tray_second_choice(thing) : list::tray(thing));
     }
@@ -330,14 +345,18 @@ class Checklist {
   void acts(const plan::ViewPlan& v, bool after) {
     for (const plan::Act& act : v.acts) {
       if ((act.when == plan::When::after) == after)
-        out_.push_back({BlockKind::tick, fmt::format("{}: {}", who_text(act.who), act_text(act))});
+        out_.push_back(
+            {BlockKind::tick, fmt::format("{}: {}", who_text(act.who, in_), act_text(act, in_))});
     }
   }
 
-  /// A spread goes both ways: it has no sign.
-  static std::string unsigned_text(const plan::Facts& facts, const plan::FactDef<Stops>& def) {
+  /// A spread goes both ways, and what falls short has none to tell: no sign.
+  static diag::Value unsigned_stops(Stops stops) {
+    return diag::Measure{physics::Kind::stops, stops.base(), true};
+  }
+  static diag::Value unsigned_value(const plan::Facts& facts, const plan::FactDef<Stops>& def) {
     const auto value = facts.get(def);
-    return value ? physics::to_text(*value) : std::string();
+    return value ? unsigned_stops(*value) : diag::Value();
   }
 
   static diag::Said aperture_of(const plan::Facts& facts) {
@@ -357,11 +376,11 @@ class Checklist {
       return list::flash_automatic();
     const diag::Value power = v.facts.value(fact::power);
     if (!power.empty()) {
-      const std::string spread = unsigned_text(v.facts, fact::power_spread);
+      const diag::Value spread = unsigned_value(v.facts, fact::power_spread);
       return spread.empty() ? list::flash(power) : list::flash_spread(power, spread);
     }
     const auto shortfall = v.facts.get(fact::shortfall);
-    if (shortfall && *shortfall > Stops{}) return list::flash_short(physics::to_text(*shortfall));
+    if (shortfall && *shortfall > Stops{}) return list::flash_short(unsigned_stops(*shortfall));
     const plan::Fact* needed = v.facts.find(fact::power_needed);
     return needed == nullptr || needed->why.empty() ? list::flash_not_settled()
                                                     : list::flash_not_settled_for(needed->why);
@@ -385,16 +404,15 @@ class Checklist {
     say(list::lamp, fact::lamp);
     say(v.view->kind == model::ViewKind::face ? list::lens_to_face : list::lens_to_teeth,
         fact::working_distance);
-    std::string out = wording::text(list::set(set));
+    std::string out = in_.text(list::set(set));
     const std::string offset = said(facts, fact::offset);
     const std::string reference = said(facts, fact::exposure_reference);
     if (!offset.empty() && reference != v.view->name) {
-      const std::string spread = unsigned_text(facts, fact::offset_spread);
-      out += " " + wording::text(spread.empty()
-                                     ? list::light_against(reference, offset)
-                                     : list::light_against_spread(reference, offset, spread));
+      const diag::Value spread = unsigned_value(facts, fact::offset_spread);
+      out += " " + in_.text(spread.empty() ? list::light_against(reference, offset)
+                                           : list::light_against_spread(reference, offset, spread));
     }
-    if (facts.has(fact::focus)) out += " " + wording::text(list::focus(facts.value(fact::focus)));
+    if (facts.has(fact::focus)) out += " " + in_.text(list::focus(facts.value(fact::focus)));
     out_.push_back({BlockKind::paragraph, std::move(out)});
   }
 
@@ -421,18 +439,19 @@ class Checklist {
 
   void sign_off() {
     add(BlockKind::heading, list::sign_off());
-    out_.push_back({BlockKind::blank, who_text(plan::Who::operator_)});
+    out_.push_back({BlockKind::blank, who_text(plan::Who::operator_, in_)});
     const bool assistant = std::any_of(taken_.begin(), taken_.end(), [](const SeriesView& e) {
       return std::any_of(e.view->acts.begin(), e.view->acts.end(),
                          [](const plan::Act& act) { return act.who == plan::Who::assistant; });
     });
-    if (assistant) out_.push_back({BlockKind::blank, who_text(plan::Who::assistant)});
+    if (assistant) out_.push_back({BlockKind::blank, who_text(plan::Who::assistant, in_)});
     add(BlockKind::blank, list::looked_through());
   }
 
   const report::Report& report_;
   const report::Held& held_;
   const plan::Plan& plan_;
+  const wording::Language& in_;
   std::vector<Entry> entries_;    // all of the list, in its order
   std::vector<SeriesView> taken_; // those of them that can be had
   std::string series_;
@@ -441,20 +460,21 @@ class Checklist {
 
 } // namespace
 
-Document checklist(const report::Report& report, const report::Held& held,
-                   std::string_view series) {
-  return Checklist(report, held, series).build();
+Document checklist(const report::Report& report, const report::Held& held, std::string_view series,
+                   const wording::Language& in) {
+  return Checklist(report, held, series, in).build();
 }
 
-Document no_checklist(const report::Report& report, const report::File& file) {
-  std::vector<const diag::Diagnostic*> unread;
+Document no_checklist(const report::Report& report, const report::File& file,
+                      const wording::Language& in) {
+  Findings unread;
   for (const diag::Diagnostic& d : report.findings.all()) {
     const bool here = std::find(file.read.begin(), file.read.end(), d.span.file) != file.read.end();
     if (here && report::tells_of_unread(d)) unread.push_back(&d);
   }
   Document out;
-  add(out, BlockKind::title, list::do_not_use_no_protocol(file.path));
-  add_unread(out, report, unread);
+  add(out, BlockKind::title, list::do_not_use_no_protocol(file.path), in);
+  add_unread(out, report, unread, in);
   return out;
 }
 

@@ -37,7 +37,19 @@ bool is_line(BlockKind kind) {
   return kind == BlockKind::bullet || kind == BlockKind::tick || kind == BlockKind::blank;
 }
 
+std::string blanks_for(const std::string& text, std::size_t width) {
+  const std::size_t has = text::display_width(text);
+  return std::string(width > has ? width - has : 0, ' ');
+}
+
 } // namespace
+
+std::string padded(const std::string& text, std::size_t width) {
+  return text + blanks_for(text, width);
+}
+std::string padded_left(const std::string& text, std::size_t width) {
+  return blanks_for(text, width) + text;
+}
 
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
   std::string out;

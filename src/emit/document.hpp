@@ -30,6 +30,10 @@ using Document = std::vector<Block>;
 std::string as_text(const Document& document);
 std::string as_markdown(const Document& document);
 
+/// `text` with blanks behind it, or before it, up to `width` columns.
+std::string padded(const std::string& text, std::size_t width);
+std::string padded_left(const std::string& text, std::size_t width);
+
 /// `text` wrapped at `width` columns; the second and later lines start with `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
 

@@ -2,98 +2,130 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "emit/document.hpp"
+#include "emit/frame_words.hpp"
 #include "facts/facts.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
-std::string value_of(const plan::Fact& f) {
+std::string value_of(const plan::Fact& f, const wording::Language& in) {
   switch (f.state) {
-  case plan::State::value: return wording::text(*f.value);
+  case plan::State::value: return in.text(*f.value);
   case plan::State::impossible:
-    return "cannot be had: " + wording::text(f.why) +
-           (f.value ? fmt::format(" (nearest: {})", wording::text(*f.value)) : "");
-  case plan::State::unknown: return "not known, missing: " + wording::text(f.why);
-  case plan::State::broken: return "could not be read; see the findings";
+    return in.text(f.value ? frame::impossible_nearest(f.why, *f.value) : frame::impossible(f.why));
+  case plan::State::unknown: return in.text(frame::not_known(f.why));
+  case plan::State::broken: return in.text(frame::not_read());
   }
   return {};
 }
 
-std::string hider_text(const physics::Shown& s) {
-  const std::string tooth = s.hider_tooth ? std::to_string(s.hider_tooth->iso()) : "";
-  switch (s.hider) {
-  case physics::Hider::nothing: return "";
-  case physics::Hider::crown: return "tooth " + tooth;
-  case physics::Hider::gum: return "gum of " + tooth;
-  case physics::Hider::lip: return "a lip";
-  case physics::Hider::cheek: return "the cheek";
-  case physics::Hider::beside_mirror: return "ends beside the mirror";
-  case physics::Hider::turned_from_mirror: return "behind the mirror";
+diag::Said surface_said(physics::Surface surface) {
+  switch (surface) {
+  case physics::Surface::facial: return frame::facial();
+  case physics::Surface::biting: return frame::biting();
+  case physics::Surface::lingual: return frame::lingual();
   }
-  return "";
+  return {};
+}
+
+diag::Said hider_said(const physics::Shown& s) {
+  const diag::Value tooth = s.hider_tooth ? diag::Value(*s.hider_tooth) : diag::Value();
+  switch (s.hider) {
+  case physics::Hider::nothing: return {};
+  case physics::Hider::crown: return frame::by_tooth(tooth);
+  case physics::Hider::gum: return frame::by_gum(tooth);
+  case physics::Hider::lip: return frame::by_lip();
+  case physics::Hider::cheek: return frame::by_cheek();
+  case physics::Hider::beside_mirror: return frame::beside_mirror();
+  case physics::Hider::turned_from_mirror: return frame::behind_mirror();
+  }
+  return {};
 }
 
 /// What is seen of each surface that must show, as a table.
-std::string coverage(const plan::ViewPlan& view) {
+std::string coverage(const plan::ViewPlan& view, const wording::Language& in) {
   if (view.shown.empty()) return "";
-  std::string out =
-      fmt::format("\nWhat the lens sees of each tooth (model of the mouth, {}):\n",
-                  text::printable(wording::text(view.facts.value(plan::fact::patient))));
-  out += fmt::format("  {:<12}{:>10}{:>10}{:>11}  {}\n", "tooth", "in frame", "seen", "turned by",
-                     "hidden in part by");
+  const auto share = [&](double of) {
+    return in.text(diag::Measure{physics::Kind::share, of, true});
+  };
+  const auto whole = [&](Angle angle) {
+    const Angle rounded = std::round(angle.in(degree)) * degree;
+    return in.text(diag::Measure{physics::Kind::angle, rounded.base(), true});
+  };
+  using Row = std::array<std::string, 5>;
+  std::vector<Row> rows{Row{in.text(frame::tooth()), in.text(frame::in_frame()),
+                            in.text(frame::seen()), in.text(frame::turned_by()),
+                            in.text(frame::hidden_by())}};
   for (const physics::Shown& s : view.shown) {
-    const std::string line =
-        fmt::format("  {:<12}{:>8.0f} %{:>8.0f} %{:>7.0f} deg  {}",
-                    fmt::format("{} {}", s.tooth.iso(), physics::to_text(s.surface)),
-                    100 * s.framed, 100 * s.seen, s.obliquity.in(degree), hider_text(s));
+    rows.push_back({fmt::format("{} {}", s.tooth.iso(), in.text(surface_said(s.surface))),
+                    share(s.framed), share(s.seen), whole(s.obliquity), in.text(hider_said(s))});
+  }
+  std::string out =
+      "\n" + text::printable(in.text(frame::seen_of_each(view.facts.value(plan::fact::patient)))) +
+      "\n";
+  constexpr std::array<std::size_t, 4> least{12, 10, 10, 11};
+  std::array<std::size_t, 4> widths = least;
+  for (const Row& row : rows) {
+    for (std::size_t i = 0; i < widths.size(); ++i)
+      widths[i] = std::max(widths[i], text::display_width(row[i]));
+  }
+  for (const Row& row : rows) {
+    std::string line = "  " + padded(row[0], widths[0]);
+    for (std::size_t i = 1; i < widths.size(); ++i)
+      line += padded_left(row[i], widths[i]);
+    line += "  " + row.back();
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
   return out;
 }
 
 /// `under`: facts that some of them rest on, kept elsewhere.
-void append_facts(std::string& out, const plan::Facts& facts, const plan::Facts& under) {
+void append_facts(std::string& out, const plan::Facts& facts, const plan::Facts& under,
+                  const wording::Language& in) {
   for (const plan::Fact& f : facts.all()) {
-    out += fmt::format("{}: {}\n", wording::text(diag::Said(*f.row, {})),
-                       text::printable(value_of(f)));
+    out +=
+        fmt::format("{}: {}\n", in.text(diag::Said(*f.row, {})), text::printable(value_of(f, in)));
     if (f.state != plan::State::value) continue;
-    out += fmt::format("    {}", wording::text(diag::Said(facts::row_of(f.status), {})));
+    out += fmt::format("    {}", in.text(diag::Said(facts::row_of(f.status), {})));
     if (!f.row->source.empty()) out += fmt::format("; {}", f.row->source);
     out += '\n';
     if (!f.row->formula.empty()) out += fmt::format("    {}\n", f.row->formula);
     std::string inputs;
     for (const plan::FactRow* input : facts.worked_out_from(f)) {
       const std::string value =
-          wording::text((facts.find(*input) != nullptr ? facts : under).value(*input));
+          in.text((facts.find(*input) != nullptr ? facts : under).value(*input));
       if (value.empty()) continue;
-      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ",
-                            wording::text(diag::Said(*input, {})), value);
+      inputs += fmt::format("{}{} {}", inputs.empty() ? "" : "; ", in.text(diag::Said(*input, {})),
+                            value);
     }
-    if (!inputs.empty()) out += fmt::format("    from {}\n", text::printable(inputs));
+    if (!inputs.empty()) out += "    " + text::printable(in.text(frame::from(inputs))) + "\n";
   }
 }
 
 } // namespace
 
-std::string explain_view(const plan::ViewPlan& view) {
-  std::string out = fmt::format("View {} \"{}\"\n\n", text::printable(view.view->name),
-                                text::printable(view.view->title));
-  append_facts(out, view.facts, view.facts);
-  append_facts(out, view.company, view.facts);
-  out += coverage(view);
+std::string explain_view(const plan::ViewPlan& view, const wording::Language& in) {
+  const auto line = [&](const diag::Said& said) { return text::printable(in.text(said)) + "\n"; };
+  std::string out = line(frame::view_of(view.view->name, view.view->title)) + "\n";
+  append_facts(out, view.facts, view.facts, in);
+  append_facts(out, view.company, view.facts, in);
+  out += coverage(view, in);
   if (view.facts.get(plan::fact::tightest)) {
-    out += fmt::format("\nTightest: {}; reserve {}.\nIt hangs most on: {}.\n",
-                       wording::text(view.facts.value(plan::fact::tightest)),
-                       wording::text(view.facts.value(plan::fact::tightest_reserve)),
-                       text::printable(wording::text(view.facts.value(plan::fact::hangs_on))));
+    out += "\n" + line(frame::tightest(view.facts.value(plan::fact::tightest),
+                                       view.facts.value(plan::fact::tightest_reserve)));
+    out += line(frame::hangs_on(view.facts.value(plan::fact::hangs_on)));
   }
-  if (!view.open.empty()) out += "\nNot checked:\n";
-  for (const plan::OpenQuestion& q : view.open) {
-    out += fmt::format("  {} (missing: {})\n", text::printable(wording::text(q.what)),
-                       text::printable(wording::text(q.missing)));
-  }
+  if (!view.open.empty()) out += "\n" + line(frame::not_checked());
+  for (const plan::OpenQuestion& q : view.open)
+    out += "  " + line(frame::missing(q.what, q.missing));
   return out;
 }
 

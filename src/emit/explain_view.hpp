@@ -4,9 +4,10 @@
 #include <string>
 
 #include "plan/plan.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
-std::string explain_view(const plan::ViewPlan& view);
+std::string explain_view(const plan::ViewPlan& view, const wording::Language& in);
 
 } // namespace norma::emit

@@ -28,7 +28,7 @@ Json place(const text::Sources& sources, text::Span span) {
 double steady(double value) { return std::stod(fmt::format("{:.6f}", value)); }
 
 Json evidence(const diag::Evidence& e) {
-  return {{"quantity", wording::text(e.quantity)},
+  return {{"quantity", wording::english().text(e.quantity)},
           {"actual", steady(physics::in_its_unit(e.kind, e.actual))},
           {"relation", to_text(e.relation)},
           {"limit", steady(physics::in_its_unit(e.kind, e.limit))},
@@ -38,7 +38,7 @@ Json evidence(const diag::Evidence& e) {
 Json texts(const std::vector<diag::Said>& said) {
   Json out = Json::array();
   for (const diag::Said& one : said)
-    out.push_back(wording::text(one));
+    out.push_back(wording::english().text(one));
   return out;
 }
 
@@ -48,8 +48,8 @@ Json finding(const diag::Diagnostic& d, const std::string& id, const report::Rep
             {"code", d.definition->code},
             {"name", d.definition->name},
             {"severity", to_text(d.severity)},
-            {"message", wording::text(d.message)}};
-  const std::vector<std::string> views = view_labels(report, d.about);
+            {"message", wording::english().text(d.message)}};
+  const std::vector<std::string> views = view_labels(report, d.about, wording::english());
   if (!views.empty()) j["views"] = views;
   if (!d.about.empty()) {
     const diag::SubjectNames names = report.names(d.about.front());
@@ -61,7 +61,8 @@ Json finding(const diag::Diagnostic& d, const std::string& id, const report::Rep
   Json labels = Json::array();
   for (const diag::Label& label : d.labels) {
     if (label.span.known()) {
-      labels.push_back({{"text", wording::text(label.text)}, {"place", place(sources, label.span)}});
+      labels.push_back(
+          {{"text", wording::english().text(label.text)}, {"place", place(sources, label.span)}});
     }
   }
   if (!labels.empty()) j["see"] = std::move(labels);
@@ -115,7 +116,7 @@ std::vector<std::string> stable_ids(const report::Report& report) {
       key += part;
     };
     add(d.about.empty() ? std::string_view() : report.names(d.about.front()).kit);
-    for (const std::string& view : view_labels(report, d.about))
+    for (const std::string& view : view_labels(report, d.about, wording::english()))
       add(view);
     if (d.span.known()) {
       add(report.sources[d.span.file].name());
@@ -138,9 +139,10 @@ std::string findings_json(const report::Report& report) {
   Json unchecked = Json::array();
   for (const report::NotChecked& n : report.not_checked) {
     const diag::SubjectNames names = report.names(n.about);
-    Json j = {{"what", wording::text(n.what)}, {"missing", wording::text(n.missing)}};
+    Json j = {{"what", wording::english().text(n.what)},
+              {"missing", wording::english().text(n.missing)}};
     if (!names.file.empty()) j["file"] = names.file;
-    if (!names.view.empty()) j["view"] = view_label(report, n.about);
+    if (!names.view.empty()) j["view"] = view_label(report, n.about, wording::english());
     if (!names.kit.empty()) j["kit"] = names.kit;
     unchecked.push_back(std::move(j));
   }

@@ -4,18 +4,48 @@
 
 #include <algorithm>
 
+#include "emit/document.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
 
-constexpr std::size_t widest_excerpt = 100;
+/// Room for the number of the line, the bar and the dots where it is cut.
+constexpr std::size_t beside_excerpt = 16;
+
+std::size_t excerpt_width(const Screen& screen) {
+  constexpr std::size_t widest = 100;
+  constexpr std::size_t least = 20;
+  if (screen.columns == 0) return widest;
+  return std::clamp(screen.columns - std::min(screen.columns, beside_excerpt), least, widest);
+}
+
+/// Colours of a terminal, each with its end.
+enum class Paint { none, error, warning, advice };
+
+Paint paint_of(diag::Severity severity) {
+  switch (severity) {
+  case diag::Severity::error: return Paint::error;
+  case diag::Severity::warning: return Paint::warning;
+  case diag::Severity::advice: return Paint::advice;
+  }
+  return Paint::none;
+}
+
+std::string painted(std::string text, Paint paint, const Screen& screen) {
+  if (!screen.colour || paint == Paint::none) return text;
+  const std::string_view with = paint == Paint::error     ? "1;31"
+                                : paint == Paint::warning ? "1;33"
+                                                          : "1;36";
+  return fmt::format("\033[{}m{}\033[0m", with, text);
+}
 
 /// The line of `span` with carets below; a long line is cut around the place.
 void append_excerpt(std::string& out, const text::Source& source, text::Span span,
-                    std::string_view beside) {
+                    std::string_view beside, Paint paint, const Screen& screen) {
+  const std::size_t widest_excerpt = excerpt_width(screen);
   const std::string_view line = source.line_at(span.begin);
   const std::size_t line_begin = source.line_begin(span.begin);
   std::size_t from = span.begin > line_begin ? span.begin - line_begin : 0;
@@ -47,7 +77,7 @@ void append_excerpt(std::string& out, const text::Source& source, text::Span spa
   const std::size_t indent = left.size() + text::display_width(before);
   const std::size_t carets = std::max<std::size_t>(1, text::display_width(marked));
   out += fmt::format("  {} | {}{}", std::string(number.size(), ' '), std::string(indent, ' '),
-                     std::string(carets, '^'));
+                     painted(std::string(carets, '^'), paint, screen));
   if (!beside.empty()) out += fmt::format(" {}", text::printable(beside));
   out += '\n';
 }
@@ -58,58 +88,78 @@ std::string place_text(const text::Sources& sources, text::Span span) {
   return fmt::format("{}:{}:{}", text::printable(source.name()), place.line, place.column);
 }
 
-void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report) {
+/// `warning`, or `accepted warning`.
+std::string severity_text(const diag::Diagnostic& d, const wording::Language& in) {
+  const diag::Said severity = severity_said(d.severity);
+  return in.text(d.accepted.empty() ? severity : frame::accepted(severity));
+}
+
+void append_finding(std::string& out, const diag::Diagnostic& d, const report::Report& report,
+                    const wording::Language& in, const Screen& screen) {
   const text::Sources& sources = report.sources;
-  if (d.span.known()) out += fmt::format("{}: ", place_text(sources, d.span));
-  std::string about = about_text(report, d.about);
+  const std::string place = d.span.known() ? place_text(sources, d.span) + ": " : std::string();
+  std::string about = about_text(report, d.about, in);
   if (!about.empty()) about += ": ";
-  out += fmt::format("{}: {}{} [{} {}]\n",
-                     d.accepted.empty() ? std::string(to_text(d.severity))
-                                        : fmt::format("accepted {}", to_text(d.severity)),
-                     text::printable(about), text::printable(wording::text(d.message)),
-                     d.definition->code, d.definition->name);
-  if (d.span.known()) append_excerpt(out, sources[d.span.file], d.span, {});
+  const std::string severity = severity_text(d, in);
+  std::string head = fitted(fmt::format("{}{}: {}{} [{} {}]", place, severity,
+                                        text::printable(about), text::printable(in.text(d.message)),
+                                        d.definition->code, d.definition->name),
+                            screen, 2);
+  const std::size_t at = head.find(severity + ":", place.empty() ? 0 : place.size() - 1);
+  if (at != std::string::npos)
+    head.replace(at, severity.size(), painted(severity, paint_of(d.severity), screen));
+  out += head + "\n";
+  if (d.span.known())
+    append_excerpt(out, sources[d.span.file], d.span, {}, paint_of(d.severity), screen);
   for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
     if (label.span.file != d.span.file) {
-      out += fmt::format("  in {}\n", place_text(sources, label.span));
+      out += "  " + in.text(frame::in_file(place_text(sources, label.span))) + "\n";
     }
-    append_excerpt(out, sources[label.span.file], label.span, wording::text(label.text));
+    append_excerpt(out, sources[label.span.file], label.span, in.text(label.text), Paint::none,
+                   screen);
   }
-  if (!d.accepted.empty()) out += fmt::format("  because: {}\n", text::printable(d.accepted));
+  const auto add = [&](const diag::Said& more) {
+    out += fitted("  " + text::printable(in.text(more)), screen, 4) + "\n";
+  };
+  if (!d.accepted.empty()) add(frame::because(d.accepted));
   for (const diag::Said& note : d.notes)
-    out += fmt::format("  note: {}\n", text::printable(wording::text(note)));
+    add(frame::note(note));
   for (const diag::Said& help : d.help)
-    out += fmt::format("  help: {}\n", text::printable(wording::text(help)));
+    add(frame::help(help));
 }
 
 } // namespace
 
-std::string findings_text(const report::Report& report) {
+std::string fitted(std::string text, const Screen& screen, std::size_t indent) {
+  return screen.columns == 0 ? std::move(text) : wrapped(text, screen.columns, indent);
+}
+
+std::string findings_text(const report::Report& report, const wording::Language& in,
+                          const Screen& screen) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
-    append_finding(out, d, report);
+    append_finding(out, d, report, in, screen);
     out += '\n';
   }
   if (report.findings.dropped() > 0) {
-    out += fmt::format("{} more findings are not shown; they are counted below\n\n",
-                       report.findings.dropped());
+    out +=
+        in.text(frame::not_shown_but_counted(static_cast<int>(report.findings.dropped()))) + "\n\n";
   }
   return out;
 }
 
-std::string findings_lines(const report::Report& report) {
+std::string findings_lines(const report::Report& report, const wording::Language& in) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
     if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
-    out += fmt::format("{}{}: {} {}: ", d.accepted.empty() ? "" : "accepted ", to_text(d.severity),
-                       d.definition->code, d.definition->name);
-    const std::string about = about_text(report, d.about);
+    out += fmt::format("{}: {} {}: ", severity_text(d, in), d.definition->code, d.definition->name);
+    const std::string about = about_text(report, d.about, in);
     if (!about.empty()) out += text::printable(about) + ": ";
-    out += text::printable(wording::text(d.message)) + "\n";
+    out += text::printable(in.text(d.message)) + "\n";
   }
   if (report.findings.dropped() > 0)
-    out += fmt::format("{} more findings are not shown\n", report.findings.dropped());
+    out += in.text(frame::not_shown(static_cast<int>(report.findings.dropped()))) + "\n";
   return out;
 }
 

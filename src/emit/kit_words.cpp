@@ -120,12 +120,12 @@ void add_list(Document& out, std::string heading, const std::vector<std::string>
 
 } // namespace
 
-Document kit_words(const kit::Kit& kit, words::Date on) {
+Document kit_words(const kit::Kit& kit, words::Date on, const wording::Language& in) {
   Document out = KitWords(kit).build();
   std::vector<std::string> missing;
   add_missing(kit::kit_section(), kit, "", missing);
   add_list(out, "Missing", missing, "Nothing: norma has every value that it asks of a kit.");
-  add_list(out, "Due", due_lines(kit, on), "Nothing is due.");
+  add_list(out, "Due", due_lines(kit, on, in), "Nothing is due.");
   return out;
 }
 

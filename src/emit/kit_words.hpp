@@ -3,10 +3,11 @@
 
 #include "emit/document.hpp"
 #include "kit/kit.hpp"
+#include "wording/wording.hpp"
 #include "words/literal.hpp"
 
 namespace norma::emit {
 
-Document kit_words(const kit::Kit& kit, words::Date on);
+Document kit_words(const kit::Kit& kit, words::Date on, const wording::Language& in);
 
 } // namespace norma::emit

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "report/report.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
@@ -15,6 +16,6 @@ enum class Naming { all, view };
 /// One line for each missing datum: what stands open for want of it, in which views.
 std::vector<std::string> not_checked_lines(const report::Report& report,
                                            const std::vector<const report::NotChecked*>& asked,
-                                           Naming naming);
+                                           Naming naming, const wording::Language& in);
 
 } // namespace norma::emit

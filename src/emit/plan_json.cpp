@@ -15,7 +15,6 @@
 #include "report/unread.hpp"
 #include "text/digest.hpp"
 #include "text/version.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -99,21 +98,21 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
 }
 
 /// The datum for want of which nothing was placed; nothing where something could not be read.
-file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v) {
+file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v, const wording::Language& in) {
   for (const plan::OpenQuestion& q : v.open) {
-    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing);
+    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing, in);
   }
-  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face());
+  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face(), in);
   const auto& shown = v.view->must_show;
   if (shown.absent() || (shown.known() && shown->empty()))
-    return sentence(diag::missing::must_show());
+    return sentence(diag::missing::must_show(), in);
   return std::nullopt;
 }
 
 class DocumentMaker {
  public:
-  DocumentMaker(const report::Report& report, std::string_view view)
-      : report_(report), only_(view) {}
+  DocumentMaker(const report::Report& report, std::string_view view, const wording::Language& in)
+      : report_(report), only_(view), in_(in), facts_(in) {}
 
   file::Document make() {
     out_.norma.version = std::string(text::version());
@@ -123,7 +122,7 @@ class DocumentMaker {
     std::map<int, std::vector<const report::NotChecked*>> by_file;
     for (const report::NotChecked& n : report_.not_checked) {
       if (n.about == Subject{})
-        out_.not_checked.push_back(question(n.what, n.missing));
+        out_.not_checked.push_back(question(n.what, n.missing, in_));
       else
         by_file[n.about.file].push_back(&n);
     }
@@ -212,19 +211,19 @@ class DocumentMaker {
     out.code = file::FindingCode::of(d.definition->code).value();
     out.name = file::FindingName::of(d.definition->name).value();
     out.severity = static_cast<file::Severity>(d.severity);
-    out.message = sentence(d.message);
+    out.message = sentence(d.message, in_);
     out.accepted_because = unless_empty(d.accepted);
     for (const Subject& subject : d.about)
       out.about.push_back(about(subject));
     if (d.span.known()) out.place = place(d.span);
     for (const diag::Evidence& e : d.evidence) {
-      out.evidence.push_back({sentence(e.quantity), amount(e.kind, e.actual),
+      out.evidence.push_back({sentence(e.quantity, in_), amount(e.kind, e.actual),
                               static_cast<file::RelationId>(e.relation), amount(e.kind, e.limit)});
     }
     for (const diag::Said& note : d.notes)
-      out.notes.push_back(sentence(note));
+      out.notes.push_back(sentence(note, in_));
     for (const diag::Said& help : d.help)
-      out.help.push_back(sentence(help));
+      out.help.push_back(sentence(help, in_));
     return out;
   }
 
@@ -272,7 +271,7 @@ class DocumentMaker {
     std::vector<file::Question> out;
     for (const report::NotChecked* n : asked_) {
       if (n->about.view == about.view && n->about.series == about.series)
-        out.push_back(question(n->what, n->missing));
+        out.push_back(question(n->what, n->missing, in_));
     }
     return out;
   }
@@ -294,7 +293,7 @@ class DocumentMaker {
     out.settings = settings_of(v);
     out.hands = hands_of(v.facts);
     for (const plan::Act& act : v.acts)
-      out.acts.push_back(file_act(act));
+      out.acts.push_back(file_act(act, in_));
     out.shown = file_shown(v.shown);
     // Views that say the same have one scene: it is projected once.
     const auto made = made_.find(v.work.get());
@@ -307,7 +306,7 @@ class DocumentMaker {
       out.viewfinder = file_viewfinder(*v.scene, mouth);
       out.scene = file_scene(*v.scene, mouth);
     } else {
-      out.no_scene = why_no_scene(v);
+      out.no_scene = why_no_scene(v, in_);
     }
     return out;
   }
@@ -322,8 +321,8 @@ class DocumentMaker {
                                  ? std::nullopt
                                  : file::Maybe<std::string>(v.instead_of->view->name)});
       }
-      for (const TrayThing& t : tray_of(views))
-        out.tray.push_back({sentence(t.thing), t.count, t.second_choice});
+      for (const TrayThing& t : tray_of(views, in_))
+        out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {
       const plan::SeriesPlan& s = p.series[i];
@@ -339,6 +338,7 @@ class DocumentMaker {
 
   const report::Report& report_;
   std::string_view only_;
+  const wording::Language& in_;
   file::Document out_;
   FactWriter facts_;
   std::unordered_map<const diag::Diagnostic*, std::size_t> place_of_;
@@ -349,12 +349,14 @@ class DocumentMaker {
 
 } // namespace
 
-file::Document plan_document(const report::Report& report, std::string_view view) {
-  return DocumentMaker(report, view).make();
+file::Document plan_document(const report::Report& report, const wording::Language& in,
+                             std::string_view view) {
+  return DocumentMaker(report, view, in).make();
 }
 
-std::string plan_json(const report::Report& report, std::string_view view) {
-  return planfile::write(plan_document(report, view));
+std::string plan_json(const report::Report& report, const wording::Language& in,
+                      std::string_view view) {
+  return planfile::write(plan_document(report, in, view));
 }
 
 } // namespace norma::emit

@@ -6,7 +6,6 @@
 #include "emit/act_words.hpp"
 #include "model/content.hpp"
 #include "model/write.hpp"
-#include "wording/wording.hpp"
 #include "words/teeth.hpp"
 
 namespace norma::emit {
@@ -135,29 +134,30 @@ file::Amount amount(physics::Kind kind, double base, bool spread) {
 
 file::Value file_value(const diag::Value& value) { return std::visit(ToFile{}, value.is); }
 
-file::Sentence sentence(const diag::Said& said) {
+file::Sentence sentence(const diag::Said& said, const wording::Language& in) {
   file::Sentence out;
   if (said.row != nullptr) out.key = file::RowId::of(said.row->id).value();
   out.with = values_of(said.arguments);
-  out.text = wording::text(said);
+  out.text = in.text(said);
   return out;
 }
 
 file::FactId fact_id(const facts::FactRow& row) { return file::FactId::of(row.name).value(); }
 
-file::Act file_act(const plan::Act& act) {
+file::Act file_act(const plan::Act& act, const wording::Language& in) {
   file::Act out;
   out.who = static_cast<file::Who>(act.who);
   out.verb = file::RowId::of(plan::row_of(act.verb).id).value();
   out.objects = values_of(act.objects);
   out.how = values_of(act.how);
   out.when = static_cast<file::When>(act.when);
-  out.text = act_text(act);
+  out.text = act_text(act, in);
   return out;
 }
 
-file::Question question(const diag::Said& what, const diag::Said& missing) {
-  return {sentence(what), sentence(missing)};
+file::Question question(const diag::Said& what, const diag::Said& missing,
+                        const wording::Language& in) {
+  return {sentence(what, in), sentence(missing, in)};
 }
 
 std::vector<file::Asked> asked_words(std::string_view content) {
@@ -186,11 +186,11 @@ void FactWriter::add(const facts::Facts& facts, std::vector<file::Fact>& to) {
     out.state = static_cast<file::State>(f.state);
     if (f.value) {
       out.value = file_value(*f.value);
-      out.text = wording::text(*f.value);
+      out.text = in_.text(*f.value);
     }
     const bool worked_out = f.state == facts::State::value || f.state == facts::State::impossible;
     if (worked_out) out.status = static_cast<file::Status>(f.status);
-    if (!f.why.empty()) out.why = sentence(f.why);
+    if (!f.why.empty()) out.why = sentence(f.why, in_);
     for (const facts::FactRow* input : facts.inputs(f)) {
       named_.insert(input);
       out.inputs.push_back(fact_id(*input));
@@ -203,7 +203,7 @@ std::vector<file::FactRow> FactWriter::rows() const {
   for (const facts::FactRow* row : named_) {
     file::FactRow& one = out.emplace_back();
     one.id = fact_id(*row);
-    one.label = wording::text(diag::Said(*row, {}));
+    one.label = in_.text(diag::Said(*row, {}));
     if (!row->formula.empty()) one.formula = std::string(row->formula);
     if (!row->source.empty()) one.source = std::string(row->source);
   }

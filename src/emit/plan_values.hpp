@@ -9,6 +9,7 @@
 #include "facts/fact.hpp"
 #include "plan/acts/act.hpp"
 #include "planfile/said.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
@@ -17,10 +18,11 @@ double rounded(double number, int decimals);
 
 planfile::Amount amount(physics::Kind kind, double base, bool spread = false);
 planfile::Value file_value(const diag::Value& value);
-planfile::Sentence sentence(const diag::Said& said);
+planfile::Sentence sentence(const diag::Said& said, const wording::Language& in);
 planfile::FactId fact_id(const facts::FactRow& row);
-planfile::Act file_act(const plan::Act& act);
-planfile::Question question(const diag::Said& what, const diag::Said& missing);
+planfile::Act file_act(const plan::Act& act, const wording::Language& in);
+planfile::Question question(const diag::Said& what, const diag::Said& missing,
+                            const wording::Language& in);
 
 /// The statements that `content` holds (model/content.hpp).
 std::vector<planfile::Asked> asked_words(std::string_view content);
@@ -28,10 +30,12 @@ std::vector<planfile::Asked> asked_words(std::string_view content);
 /// Facts, and which rows they name: each row is described once in a file.
 class FactWriter {
  public:
+  explicit FactWriter(const wording::Language& in) : in_(in) {}
   void add(const facts::Facts& facts, std::vector<planfile::Fact>& to);
   [[nodiscard]] std::vector<planfile::FactRow> rows() const;
 
  private:
+  const wording::Language& in_;
   struct ByPlace {
     bool operator()(const facts::FactRow* a, const facts::FactRow* b) const {
       return a->place < b->place;

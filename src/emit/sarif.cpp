@@ -55,12 +55,12 @@ std::string_view level(diag::Severity s) {
 }
 
 std::string whole_message(const diag::Diagnostic& d, const report::Report& report) {
-  std::string out = about_text(report, d.about);
-  out += (out.empty() ? "" : ": ") + wording::text(d.message) + ".";
+  std::string out = about_text(report, d.about, wording::english());
+  out += (out.empty() ? "" : ": ") + wording::english().text(d.message) + ".";
   for (const diag::Said& note : d.notes)
-    out += " Note: " + wording::text(note) + ".";
+    out += " Note: " + wording::english().text(note) + ".";
   for (const diag::Said& help : d.help)
-    out += " Help: " + wording::text(help) + ".";
+    out += " Help: " + wording::english().text(help) + ".";
   return out;
 }
 
@@ -77,8 +77,10 @@ Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
   Json related = Json::array();
   for (const diag::Label& label : d.labels) {
     if (!label.span.known()) continue;
-    related.push_back({{"physicalLocation", physical(sources, label.span)},
-                       {"message", {{"text", label.text.empty() ? "see here" : wording::text(label.text)}}}});
+    related.push_back(
+        {{"physicalLocation", physical(sources, label.span)},
+         {"message",
+          {{"text", label.text.empty() ? "see here" : wording::english().text(label.text)}}}});
   }
   if (!related.empty()) j["relatedLocations"] = std::move(related);
   Json fixes = Json::array();
@@ -95,7 +97,7 @@ Json result(const diag::Diagnostic& d, const std::string& id, std::size_t rule,
         {{{"kind", "inSource"}, {"status", "accepted"}, {"justification", d.accepted}}});
   }
   Json properties = Json::object();
-  const std::vector<std::string> views = view_labels(report, d.about);
+  const std::vector<std::string> views = view_labels(report, d.about, wording::english());
   if (!views.empty()) properties["views"] = views;
   if (!d.about.empty()) {
     const diag::SubjectNames names = report.names(d.about.front());
@@ -110,10 +112,10 @@ constexpr std::string_view open_rule = "N001";
 
 Json open_result(const report::NotChecked& n, std::size_t rule, const report::Report& report) {
   const diag::SubjectNames names = report.names(n.about);
-  std::string text = about_text(report, {n.about});
+  std::string text = about_text(report, {n.about}, wording::english());
   if (!names.file.empty()) text += fmt::format("{}in {}", text.empty() ? "" : " ", names.file);
   text += fmt::format("{}not checked: {} (missing: {}).", text.empty() ? "" : ": ",
-                      wording::text(n.what), wording::text(n.missing));
+                      wording::english().text(n.what), wording::english().text(n.missing));
   Json j = {{"ruleId", open_rule},
             {"ruleIndex", rule},
             {"kind", "open"},
@@ -158,11 +160,11 @@ std::string findings_sarif(const report::Report& report) {
   }
   for (const report::NotChecked& n : report.not_checked)
     results.push_back(open_result(n, used.size(), report));
-  Json run = {
-      {"tool",
-       {{"driver", {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
-      {"columnKind", "unicodeCodePoints"},
-      {"results", std::move(results)}};
+  Json run = {{"tool",
+               {{"driver",
+                 {{"name", "norma"}, {"version", text::version()}, {"rules", std::move(rules)}}}}},
+              {"columnKind", "unicodeCodePoints"},
+              {"results", std::move(results)}};
   if (findings.dropped() > 0) run["properties"] = {{"findingsNotShown", findings.dropped()}};
   const Json out = {{"$schema",
                      "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"

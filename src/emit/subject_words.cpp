@@ -1,46 +1,67 @@
 #include "emit/subject_words.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
+
+#include "emit/frame_words.hpp"
+#include "model/choices.hpp"
 
 namespace norma::emit {
 
-std::string view_label(const report::Report& report, const diag::Subject& about) {
+diag::Said severity_said(diag::Severity severity) {
+  switch (severity) {
+  case diag::Severity::error: return frame::error();
+  case diag::Severity::warning: return frame::warning();
+  case diag::Severity::advice: return frame::advice();
+  }
+  return {};
+}
+
+diag::Said group_said(const model::Group& group) {
+  if (!group.children) return frame::adults();
+  return group.teeth ? frame::children_with(model::term_of(*group.teeth)) : frame::children();
+}
+
+std::string view_label(const report::Report& report, const diag::Subject& about,
+                       const wording::Language& in) {
   const diag::SubjectNames names = report.names(about);
   if (names.view.empty()) return {};
-  return names.group.empty() ? std::string(names.view)
-                             : fmt::format("{} ({})", names.view, names.group);
+  if (names.group.empty()) return std::string(names.view);
+  const model::Protocol& protocol = *report.files[static_cast<std::size_t>(about.file)]
+                                         .protocols[static_cast<std::size_t>(about.group)];
+  return in.text(frame::view_for(names.view, group_said(protocol.group.get())));
 }
 
 std::vector<std::string> view_labels(const report::Report& report,
-                                     const std::vector<diag::Subject>& about) {
+                                     const std::vector<diag::Subject>& about,
+                                     const wording::Language& in) {
   std::vector<std::string> out;
   for (const diag::Subject& one : about) {
-    std::string label = view_label(report, one);
+    std::string label = view_label(report, one, in);
     if (!label.empty() && std::find(out.begin(), out.end(), label) == out.end())
       out.push_back(std::move(label));
   }
   return out;
 }
 
-std::string views_text(const std::vector<std::string>& views) {
+std::string views_text(const std::vector<std::string>& views, const wording::Language& in) {
   constexpr std::size_t most = 12;
   constexpr std::size_t shown = 10;
   if (views.empty()) return {};
   const std::size_t count = views.size() > most ? shown : views.size();
-  std::string out = views.size() > 1 ? "views " : "view ";
+  std::string names;
   for (std::size_t i = 0; i < count; ++i)
-    out += (i > 0 ? ", " : "") + views[i];
-  if (count < views.size()) out += fmt::format(" and {} more", views.size() - count);
-  return out;
+    names += (i > 0 ? ", " : "") + views[i];
+  if (count < views.size())
+    names = in.text(frame::and_more(names, static_cast<int>(views.size() - count)));
+  return in.text(views.size() > 1 ? frame::views_of(names) : frame::one_view(names));
 }
 
-std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about) {
-  std::string out = views_text(view_labels(report, about));
+std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about,
+                       const wording::Language& in) {
+  std::string out = views_text(view_labels(report, about, in), in);
   if (about.empty()) return out;
   const std::string_view kit = report.names(about.front()).kit;
-  if (!kit.empty()) out += fmt::format("{}with {}", out.empty() ? "" : " ", kit);
+  if (!kit.empty()) out += (out.empty() ? "" : " ") + in.text(frame::with_kit(kit));
   return out;
 }
 

@@ -6,17 +6,24 @@
 #include <vector>
 
 #include "report/report.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
+diag::Said severity_said(diag::Severity severity);
+diag::Said group_said(const model::Group& group);
+
 /// A view's name, with the group of patients where the protocol speaks of several; "" for none.
-std::string view_label(const report::Report& report, const diag::Subject& about);
+std::string view_label(const report::Report& report, const diag::Subject& about,
+                       const wording::Language& in);
 /// The labels of all views that are named, each once.
 std::vector<std::string> view_labels(const report::Report& report,
-                                     const std::vector<diag::Subject>& about);
+                                     const std::vector<diag::Subject>& about,
+                                     const wording::Language& in);
 /// `view front`, `views front, upper`; of many the first few and how many more.
-std::string views_text(const std::vector<std::string>& views);
+std::string views_text(const std::vector<std::string>& views, const wording::Language& in);
 /// `view front with chair_3`, `series record`; "" where no view, series or kit is named.
-std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about);
+std::string about_text(const report::Report& report, const std::vector<diag::Subject>& about,
+                       const wording::Language& in);
 
 } // namespace norma::emit

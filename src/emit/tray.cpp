@@ -6,7 +6,6 @@
 #include <string>
 
 #include "facts/facts.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -17,39 +16,41 @@ namespace phrase = plan::phrase;
 /// By its text, so that pieces of one name count together.
 using Things = std::map<std::string, TrayThing>;
 
-void add_thing(Things& things, diag::Said thing) {
-  std::string text = wording::text(thing);
+void add_thing(Things& things, diag::Said thing, const wording::Language& in) {
+  std::string text = in.text(thing);
   const auto [at, is_new] = things.try_emplace(std::move(text), TrayThing{std::move(thing)});
   if (!is_new) ++at->second.count;
 }
 
-Things things_of(const plan::ViewPlan& view) {
+Things things_of(const plan::ViewPlan& view, const wording::Language& in) {
   Things out;
+  const auto add = [&](diag::Said thing) { add_thing(out, std::move(thing), in); };
   for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
     const auto piece = view.facts.get(*row);
     if (piece && !piece->empty() && piece->row != &phrase::none &&
         piece->row != &phrase::mirror_takes_its_place)
-      add_thing(out, *piece);
+      add(*piece);
   }
   const model::View& m = *view.view;
-  if (m.mirror.known() && m.mirror->warmed) add_thing(out, phrase::tray_warm_water());
-  if (m.air.known()) add_thing(out, phrase::tray_air());
-  if (m.suction.known()) add_thing(out, phrase::suction());
-  if (m.paddle.known()) add_thing(out, phrase::contrast_paddle());
-  if (m.shade_tab.known()) add_thing(out, phrase::tray_shade_tabs());
-  if (m.ruler.known()) add_thing(out, phrase::ruler());
-  if (m.frame.known()) add_thing(out, phrase::tray_frame(m.frame.get()));
+  if (m.mirror.known() && m.mirror->warmed) add(phrase::tray_warm_water());
+  if (m.air.known()) add(phrase::tray_air());
+  if (m.suction.known()) add(phrase::suction());
+  if (m.paddle.known()) add(phrase::contrast_paddle());
+  if (m.shade_tab.known()) add(phrase::tray_shade_tabs());
+  if (m.ruler.known()) add(phrase::ruler());
+  if (m.frame.known()) add(phrase::tray_frame(m.frame.get()));
   if (m.guide.known() && m.guide.get() != model::Guide::off)
-    add_thing(out, phrase::tray_guide(model::term_of(m.guide.get())));
+    add(phrase::tray_guide(model::term_of(m.guide.get())));
   return out;
 }
 
 /// How many of each at once.
-Things things_for(const std::vector<SeriesView>& views, bool second_choice) {
+Things things_for(const std::vector<SeriesView>& views, bool second_choice,
+                  const wording::Language& in) {
   Things out;
   for (const SeriesView& v : views) {
     if ((v.instead_of != nullptr) != second_choice) continue;
-    for (auto& [text, thing] : things_of(*v.view)) {
+    for (auto& [text, thing] : things_of(*v.view, in)) {
       const auto [at, is_new] = out.try_emplace(text, thing);
       if (!is_new) at->second.count = std::max(at->second.count, thing.count);
     }
@@ -86,12 +87,12 @@ std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* se
   return out;
 }
 
-std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views) {
-  const Things first = things_for(views, false);
+std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views, const wording::Language& in) {
+  const Things first = things_for(views, false, in);
   std::vector<TrayThing> out;
   for (const auto& [text, thing] : first)
     out.push_back(thing);
-  for (const auto& [text, thing] : things_for(views, true)) {
+  for (const auto& [text, thing] : things_for(views, true, in)) {
     const auto there = first.find(text);
     if (there != first.end() && there->second.count >= thing.count) continue;
     out.push_back(thing);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "plan/plan.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
@@ -24,6 +25,6 @@ struct TrayThing {
 };
 
 /// What the views take, and what only second choices take, or take more of; by its text.
-std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views);
+std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views, const wording::Language& in);
 
 } // namespace norma::emit

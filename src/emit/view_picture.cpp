@@ -5,11 +5,12 @@
 #include <algorithm>
 #include <vector>
 
+#include "emit/frame_words.hpp"
+#include "emit/list_words.hpp"
 #include "facts/facts.hpp"
 #include "physics/defaults.hpp"
 #include "physics/scene/viewfinder.hpp"
 #include "text/utf8.hpp"
-#include "wording/wording.hpp"
 
 namespace norma::emit {
 namespace {
@@ -66,8 +67,8 @@ struct Piece {
 
 class Picture {
  public:
-  Picture(const plan::ViewPlan& view, const physics::Mouth& mouth)
-      : view_(view), scene_(*view.scene), mouth_(mouth),
+  Picture(const plan::ViewPlan& view, const physics::Mouth& mouth, const wording::Language& in)
+      : in_(in), view_(view), scene_(*view.scene), mouth_(mouth),
         scale_(picture_side / std::max(scene_.eye.sensor.width, scene_.eye.sensor.height).in(mm)),
         width_(scene_.eye.sensor.width.in(mm)*scale_),
         height_(scene_.eye.sensor.height.in(mm)*scale_) {}
@@ -80,21 +81,17 @@ class Picture {
     out_ = fmt::format(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.0f}\" height=\"{1:.0f}\" "
         "viewBox=\"0 0 {0:.0f} {1:.0f}\" font-family=\"sans-serif\" role=\"img\">\n"
-        "<title>{2}: what the camera sees, and from above</title>\n"
+        "<title>{2}</title>\n"
         "<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n",
-        whole_width, whole_height, escaped(view_.view->title));
+        whole_width, whole_height, escaped(in_.text(frame::drawn(view_.view->title))));
     out_ += label({margin, margin}, view_.view->title, "font-weight=\"bold\"");
     camera_panel({margin, 2 * margin});
     plan_panel({2 * margin + width_, 2 * margin});
     const double below = 4 * margin + std::max(height_, plan_height);
     double row = 0;
-    for (const std::string& text :
-         {"A model of the mouth: " + wording::text(view_.facts.value(plan::fact::patient)) +
-              ". Where lips and cheeks are held is assumed.",
-          std::string("Numbers in the picture: seen enough. In brackets: not seen enough, or "
-                      "turned too far."),
-          std::string("Local codes and the responsible clinician decide.")}) {
-      out_ += label({margin, below + 1.5 * font * row++}, text);
+    for (const diag::Said& said : {frame::drawn_model(view_.facts.value(plan::fact::patient)),
+                                   frame::drawn_numbers(), list::care_who_decides()}) {
+      out_ += label({margin, below + 1.5 * font * row++}, in_.text(said));
     }
     return out_ + "</svg>\n";
   }
@@ -205,9 +202,9 @@ class Picture {
     out_ += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" "
                         "fill=\"none\" stroke=\"black\" stroke-width=\"1.5\"/>\n",
                         corner.x, corner.y, width_, height_);
-    out_ += label({corner.x, corner.y + height_ + 1.3 * font},
-                  scene_.eye.mirror ? "The picture as shot, in the mirror (its outline in blue)"
-                                    : "The picture as shot");
+    out_ += label(
+        {corner.x, corner.y + height_ + 1.3 * font},
+        in_.text(scene_.eye.mirror ? frame::drawn_as_shot_in_mirror() : frame::drawn_as_shot()));
   }
 
   [[nodiscard]] static bool soft(const physics::Box& b) {
@@ -308,17 +305,16 @@ class Picture {
     out_ += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" "
                         "fill=\"none\" stroke=\"black\"/>\n",
                         corner.x, corner.y, w, h);
-    out_ += label({corner.x + 4, corner.y + h - 6}, "patient's right");
-    out_ += label({corner.x + w - 4, corner.y + h - 6}, "patient's left", "text-anchor=\"end\"");
-    std::string caption = "From above";
-    if (eye.mirror)
-      caption += "; mirror blue";
-    else
-      caption += "; edges of the field solid, axis dashed";
-    if (!eye.mirror && scene_.lamp.size() == 1) caption += ", lamp dotted";
-    out_ += label({corner.x, corner.y + h + 1.3 * font}, caption);
+    out_ += label({corner.x + 4, corner.y + h - 6}, in_.text(frame::drawn_right()));
+    out_ += label({corner.x + w - 4, corner.y + h - 6}, in_.text(frame::drawn_left()),
+                  "text-anchor=\"end\"");
+    const diag::Said lines = eye.mirror                ? frame::drawn_mirror()
+                             : scene_.lamp.size() == 1 ? frame::drawn_field_lamp()
+                                                       : frame::drawn_field();
+    out_ += label({corner.x, corner.y + h + 1.3 * font}, in_.text(frame::drawn_above(lines)));
   }
 
+  const wording::Language& in_;
   const plan::ViewPlan& view_;
   const plan::Scene& scene_;
   const physics::Mouth& mouth_;
@@ -331,10 +327,10 @@ class Picture {
 
 } // namespace
 
-std::string view_picture(const plan::ViewPlan& view) {
+std::string view_picture(const plan::ViewPlan& view, const wording::Language& in) {
   if (!view.scene) return {};
   const physics::Mouth mouth = physics::make_mouth(view.scene->mouth);
-  return Picture(view, mouth).draw();
+  return Picture(view, mouth, in).draw();
 }
 
 } // namespace norma::emit

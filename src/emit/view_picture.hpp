@@ -4,10 +4,11 @@
 #include <string>
 
 #include "plan/plan.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::emit {
 
 /// The SVG document; "" where the view was not looked at in three dimensions.
-std::string view_picture(const plan::ViewPlan& view);
+std::string view_picture(const plan::ViewPlan& view, const wording::Language& in);
 
 } // namespace norma::emit

@@ -222,12 +222,12 @@ class Extension {
       const auto here = now_views.find(view.name);
       if (here == now_views.end()) continue;
       const auto fixed = std::find_if(old->begin(), old->end(), [](const Statement& s) {
-        return s.word->name == "fixed" && !s.broken;
+        return s.word->name == "others must keep" && !s.broken;
       });
       if (fixed == old->end() || here->second->heading.broken) continue;
       const std::vector<Statement>* now = after.statements_of(view.name);
       if (now == nullptr) continue;
-      check_word(*fixed, "fixed", view.name, *old, *now);
+      check_word(*fixed, "others must keep", view.name, *old, *now);
       for (const Part& part : fixed->parts)
         check_word(*fixed, part.values[0].symbol(), view.name, *old, *now);
     }
@@ -251,7 +251,7 @@ class Extension {
     // Where it was removed there is nothing to point to but the edit's own protocol.
     const text::Span at = after.known() && after.file == own_.file ? after : edit_of(view);
     findings_.add(diag::make(catalogue::fixed_by_base, at, word, view, base_in(fixed.span.file)))
-        .with_label(fixed.span, "fixed here")
+        .with_label(fixed.span, "said here")
         .with_help("leave it as it is, or ask those who answer for the base");
   }
 

@@ -37,7 +37,7 @@ std::optional<Person> person(const Statement& s) {
   if (who == "patient") return Person::patient;
   if (who == "assistant") return Person::assistant;
   if (who == "operator") return Person::operator_;
-  if (who == "itself") return Person::itself;
+  if (who == "needs no hand") return Person::itself;
   return std::nullopt;
 }
 
@@ -344,7 +344,7 @@ constexpr Row<View> view_rows[] = {
        v.ratio = lowered_if<Magnification>(s, "ratio", [](const Statement& t) {
          return words::magnification_of(*t.value("ratio")->as<words::RatioLiteral>());
        });
-       v.ratio_of_camera = says(s, "fixed");
+       v.ratio_of_camera = says(s, "of camera");
      }},
     {"distance", [](const Statement& s, View& v) { v.least_distance = length_in(s, "least"); }},
     {"aperture", [](const Statement& s, View& v) { v.aperture = lowered<ApertureRange>(s, aperture); }},
@@ -369,7 +369,7 @@ constexpr Row<View> view_rows[] = {
        v.behind_head = length_in(s, "behind");
      }},
     {"camera", [](const Statement& s, View& v) { v.camera = lowered<CameraPlace>(s, camera); }},
-    {"held", [](const Statement& s, View& v) { v.camera_held = one_of<CameraHeld>(s, "how"); }},
+    {"camera held", [](const Statement& s, View& v) { v.camera_held = one_of<CameraHeld>(s, "how"); }},
     {"centre on", [](const Statement& s, View& v) { v.centre = lowered<Aim>(s, aim); }},
     {"focus on", [](const Statement& s, View& v) { v.focus = lowered<Aim>(s, aim); }},
     {"frame", [](const Statement& s, View& v) { v.frame = size_in(s); }},
@@ -396,7 +396,7 @@ constexpr Row<View> view_rows[] = {
     {"taken", [](const Statement& s, View& v) { v.drying = one_of<Drying>(s, "when"); }},
     {"insert with", [](const Statement& s, View& v) { v.insert_with = one_of<InsertWith>(s, "how"); }},
     {"take out first", [](const Statement& s, View& v) { v.take_out_first = one_of<TakenOut>(s, "what"); }},
-    {"taken in",
+    {"photographed",
      [](const Statement& s, View& v) {
        v.taken_in_mirror = !s.broken;
        v.taken_in = s.span;
@@ -429,7 +429,7 @@ constexpr Row<View> view_rows[] = {
        v.every_tooth_present = says(s, "present");
      }},
     {"or else show", [](const Statement& s, View& v) { v.or_else_show = faces_named(s); }},
-    {"may cut", [](const Statement& s, View& v) { v.may_cut = faces_named(s); }},
+    {"may show in part", [](const Statement& s, View& v) { v.may_cut = faces_named(s); }},
     {"must be sharp",
      [](const Statement& s, View& v) {
        v.must_be_sharp = faces_named(s);
@@ -437,7 +437,7 @@ constexpr Row<View> view_rows[] = {
        if (says(s, "third")) v.sharp_third = third(s.symbol("third"));
      }},
     {"must not show", [](const Statement& s, View& v) { v.must_not_show = some_of<Unwanted>(s); }},
-    {"turned away", [](const Statement& s, View& v) { v.turned_away = angle_in(s, "most"); }},
+    {"teeth turned away", [](const Statement& s, View& v) { v.turned_away = angle_in(s, "most"); }},
     {"picture", [](const Statement& s, View& v) { v.picture = lowered<Picture>(s, picture); }},
     // The record
     {"code",
@@ -446,7 +446,7 @@ constexpr Row<View> view_rows[] = {
          return words::find_code(t.value("code")->as<words::Code>()->text);
        });
      }},
-    {"fixed", [](const Statement& s, View& v) { v.fixed = list_said(s); }},
+    {"others must keep", [](const Statement& s, View& v) { v.fixed = list_said(s); }},
     {"consent for", [](const Statement& s, View& v) { v.consent = some_of<Purpose>(s); }},
     {"if not possible", [](const Statement& s, View& v) { v.if_not_possible = one_of<NotPossible>(s, "how"); }},
     {"or else view",

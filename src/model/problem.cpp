@@ -8,6 +8,7 @@
 #include "physics/quantity_text.hpp"
 #include "text/suggest.hpp"
 #include "words/codes.hpp"
+#include "words/meant.hpp"
 
 namespace norma::model {
 namespace {
@@ -17,13 +18,13 @@ using words::Problem;
 using words::Token;
 using words::TokenKind;
 
-/// How many leading tokens spell the name of `word`; 0 where they don't.
-std::size_t name_length(const words::CompiledWord& word, std::span<const Token> tokens) {
-  if (tokens.size() < word.parts.size()) return 0;
-  for (std::size_t i = 0; i < word.parts.size(); ++i) {
-    if (tokens[i].kind != TokenKind::word || tokens[i].text != word.parts[i]) return 0;
+/// Do the leading tokens spell `name`?
+bool spell(std::span<const Token> tokens, const std::vector<std::string_view>& name) {
+  if (tokens.size() < name.size()) return false;
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    if (tokens[i].kind != TokenKind::word || tokens[i].text != name[i]) return false;
   }
-  return word.parts.size();
+  return true;
 }
 
 std::string_view place_text(unsigned places) {
@@ -90,14 +91,41 @@ void report_run(const Problem& p, diag::Findings& findings) {
                           milk_tooth, permanent));
 }
 
+/// `taken in mirror`: `taken` is a word, but `taken in` is another one by an old name.
+bool report_longer_name(const Problem& p, const Trouble& trouble, diag::Findings& findings) {
+  if (!trouble.first || p.token != 0 || trouble.part.empty()) return false;
+  const words::Word& row = *trouble.word.word;
+  const std::string name = fmt::format("{} {}", row.name, trouble.part.front().text);
+  const words::Word* meant = words::also_written_as(name, row.places);
+  if (meant == nullptr) return false;
+  const std::string whole = fmt::format("{} {}", row.name, words::joined(trouble.part));
+  const auto today = words::written_today(whole);
+  const text::Span named = text::join(trouble.head, trouble.part.front().span);
+  const text::Span span = today ? text::join(trouble.head, trouble.part.back().span) : named;
+  const std::string_view replacement = today ? *today : meant->name;
+  findings.add(diag::make(catalogue::unknown_word, named, name))
+      .with_fix(span, std::string(replacement), false)
+      .with_help(fmt::format("did you mean `{}`? For example: `{}`", replacement, meant->example));
+  return true;
+}
+
 } // namespace
 
 const words::CompiledWord* longest_word(std::span<const Token> tokens, unsigned place) {
   if (tokens.empty() || tokens.front().kind != TokenKind::word) return nullptr;
   const words::CompiledWord* best = nullptr;
   for (const words::CompiledWord* word : words::starting_with(tokens.front().text)) {
-    if ((word->word->places & place) == 0 || name_length(*word, tokens) == 0) continue;
+    if ((word->word->places & place) == 0 || !spell(tokens, word->parts)) continue;
     if (best == nullptr || word->parts.size() > best->parts.size()) best = word;
+  }
+  return best;
+}
+
+const words::CompiledWord* word_taken_away(std::span<const Token> tokens, unsigned place) {
+  const words::CompiledWord* best = nullptr;
+  for (const words::CompiledWord& word : words::compiled_vocabulary()) {
+    if ((word.word->places & place) == 0 || !spell(tokens, word.absence)) continue;
+    if (best == nullptr || word.absence.size() > best->absence.size()) best = &word;
   }
   return best;
 }
@@ -107,7 +135,19 @@ text::Span words_span(std::span<const Token> tokens, std::size_t count) {
 }
 
 void report_unknown(std::span<const Token> tokens, unsigned place, std::string_view place_name,
-                    diag::Findings& findings) {
+                    bool removes, diag::Findings& findings) {
+  if (removes) {
+    // `no` and the name of a word that is no noun.
+    const words::CompiledWord* named = longest_word(tokens, place);
+    if (named != nullptr) {
+      const text::Span span = words_span(tokens, named->parts.size());
+      findings
+          .add(diag::make(catalogue::unknown_word, span, fmt::format("no {}", named->word->name)))
+          .with_fix(span, std::string(named->word->absence), false)
+          .with_help(fmt::format("did you mean `no {}`?", named->word->absence));
+      return;
+    }
+  }
   if (const words::CompiledWord* elsewhere = longest_word(tokens, ~0u)) {
     findings
         .add(diag::make(catalogue::misplaced_word, words_span(tokens, elsewhere->parts.size()),
@@ -134,15 +174,7 @@ void report_unknown(std::span<const Token> tokens, unsigned place, std::string_v
           .with_help(fmt::format("did you mean `{}`? For example: `{}`", name,
                                  words::find_word(name, place)->example));
     };
-    for (const words::Word& w : words::vocabulary()) {
-      if ((w.places & place) == 0) continue;
-      std::string_view synonyms = w.synonyms;
-      while (!synonyms.empty()) {
-        const std::size_t stop = std::min(synonyms.find(','), synonyms.size());
-        if (synonyms.substr(0, stop) == written) return meant(w.name);
-        synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
-      }
-    }
+    if (const words::Word* w = words::also_written_as(written, place)) return meant(w->name);
     const auto near = text::nearest(written, names);
     if (near && static_cast<std::size_t>(std::count(near->begin(), near->end(), ' ')) + 1 == n) {
       return meant(*near);
@@ -164,6 +196,7 @@ void report_problem(const Problem& p, const Trouble& trouble, diag::Findings& fi
   switch (p.kind) {
   case Problem::Kind::none: return;
   case Problem::Kind::unexpected: {
+    if (report_longer_name(p, trouble, findings)) return;
     const std::string why =
         p.wanted.empty() ? "nothing more belongs here" : "expected " + listed(p.wanted);
     offer(findings.add(diag::make(catalogue::wrong_value, p.span, p.text, why)), remedy, example);

@@ -65,6 +65,9 @@ class Finder {
     if (t->kind == TokenKind::comma) {
       return put(t->span, "", "leave this comma out");
     }
+    if (const auto today = words::written_today(words::joined(t_.part))) {
+      return replace(text::join(t_.part.front().span, t_.part.back().span), std::string(*today));
+    }
     if (auto r = comma_missing(*t)) return r;
     if (t->text == "the" || t->text == "a" || t->text == "an") {
       return put(up_to_next(*t), "", fmt::format("leave `{}` out", t->text));

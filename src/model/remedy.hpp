@@ -22,6 +22,7 @@ struct Trouble {
   std::span<const words::Token> part; // tokens between two commas
   text::Span end;                     // where the part ends
   bool first = false;                 // it stands right behind the word
+  text::Span head{};                  // the word
 };
 
 /// An edit after which the part can be read, or at least gets further; nothing where none is known.

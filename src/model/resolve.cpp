@@ -10,6 +10,7 @@
 #include "model/teeth_of_patients.hpp"
 #include "model/views.hpp"
 #include "text/suggest.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::model {
 namespace {
@@ -89,7 +90,7 @@ class Resolver {
     return d;
   }
 
-  /// Texts are never rewritten: one that names a side is wrong on the other.
+  /// Texts are never rewritten: one that names a side or a tooth is wrong on the other.
   void check_texts(const DeclaredView& view, const std::vector<Statement>& statements) {
     const std::string_view crossing = view.heading.symbol("crossing");
     if (crossing.empty()) return;
@@ -100,18 +101,28 @@ class Resolver {
         for (const words::Value& v : part.values) {
           const auto* quoted = v.as<words::Quoted>();
           if (quoted == nullptr) continue;
-          for (const std::string_view word : {"left", "right", "upper", "lower"}) {
-            const bool of_side = word == "left" || word == "right";
-            if (of_side != side || !holds_word(quoted->written, word)) continue;
-            findings_.add(about(view.name, diag::make(catalogue::side_in_text, s.place(v), word)))
-                .with_label(view.heading.span, "into this view")
-                .with_help(fmt::format("write `{}` with its own text in view `{}`", s.word->name,
-                                       view.name));
-            break;
-          }
+          const std::string word = said_of_one_place(quoted->written, side);
+          if (word.empty()) continue;
+          findings_.add(about(view.name, diag::make(catalogue::side_in_text, s.place(v), word)))
+              .with_label(view.heading.span, "into this view")
+              .with_help(fmt::format("write `{}` with its own text in view `{}`", s.word->name,
+                                     view.name));
         }
       }
     }
+  }
+
+  /// What of a text is wrong on the other side, or in the other jaw: a word, or the number of a
+  /// tooth. "" where nothing is.
+  static std::string said_of_one_place(std::string_view text, bool side) {
+    for (const char* word : {"left", "right"}) {
+      if (side && holds_word(text, word)) return word;
+    }
+    for (const char* word : {"upper", "lower"}) {
+      if (!side && holds_word(text, word)) return word;
+    }
+    const auto tooth = words::tooth_in_prose(text);
+    return tooth ? words::teeth_text({*tooth}) : "";
   }
 
   static bool holds_word(std::string_view text, std::string_view word) {
@@ -129,7 +140,7 @@ class Resolver {
     return false;
   }
 
-  /// `that tooth` needs a `tooth filled in at the chair`; the same for a site.
+  /// `that tooth` needs a `tooth named at the chair`; the same for a site.
   void check_filled_in(const std::vector<Statement>& statements, const View& view) {
     for (const Statement& s : statements) {
       for (const Part& part : s.parts) {
@@ -141,7 +152,7 @@ class Resolver {
             findings_
                 .add(about(view.name,
                            diag::make(catalogue::nothing_filled_in, s.place(v), what, what)))
-                .with_help(fmt::format("write `{} filled in at the chair` in the view", what));
+                .with_help(fmt::format("write `{} named at the chair` in the view", what));
             return;
           }
         }
@@ -151,7 +162,7 @@ class Resolver {
           findings_
               .add(about(view.name,
                          diag::make(catalogue::nothing_filled_in, s.place(part), "tooth", "tooth")))
-              .with_help("write `tooth filled in at the chair` in the view");
+              .with_help("write `tooth named at the chair` in the view");
           return;
         }
       }

@@ -73,7 +73,7 @@ class ClauseReader {
   }
 
   void fail(const Problem& p) {
-    report_problem(p, {word_, part_, end_, first_}, findings_);
+    report_problem(p, {word_, part_, end_, first_, statement_.head}, findings_);
     statement_.broken = true;
   }
 
@@ -277,15 +277,18 @@ std::optional<Statement> StatementReader::read(syntax::NodeView item, unsigned p
   const Mention mention = mention_of(tokens_, place);
   const std::span<const Token> tokens =
       std::span(tokens_).subspan(mention == Mention::says ? 0 : 1);
-  const words::CompiledWord* word = longest_word(tokens, place);
+  const bool removes = mention == Mention::no;
+  const words::CompiledWord* word =
+      removes ? word_taken_away(tokens, place) : longest_word(tokens, place);
   if (word == nullptr) {
-    report_unknown(tokens, place, place_name, findings_);
+    report_unknown(tokens, place, place_name, removes, findings_);
     return std::nullopt;
   }
+  const std::size_t length = removes ? word->absence.size() : word->parts.size();
   Statement s;
   s.word = word->word;
   s.mention = mention;
-  s.head = text::join(first, words_span(tokens, word->parts.size()));
+  s.head = text::join(first, words_span(tokens, length));
   s.span = text::join(s.head, tokens.back().span);
   s.broken = found.junk;
   if (mention == Mention::also && !words::adds(*word->word)) {
@@ -295,9 +298,9 @@ std::optional<Statement> StatementReader::read(syntax::NodeView item, unsigned p
     s.broken = true;
   }
 
-  std::size_t used = word->parts.size();
+  std::size_t used = length;
   const text::Span end{s.span.file, s.span.end, s.span.end};
-  if (mention == Mention::no) {
+  if (removes) {
     read_removed(*word, tokens, used, s, findings_);
     return s;
   }

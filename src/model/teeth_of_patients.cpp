@@ -25,7 +25,7 @@ void report_permanent(const Sourced<Faces>& faces, const std::vector<physics::To
   if (mixed) {
     d.with_note("norma plans for about nine years, when they are not there yet; that differs from "
                 "child to child");
-    d.with_help("write `every tooth present`: what stands there must show");
+    d.with_help("write `whichever teeth are there`: what stands there must show");
   } else if (any_of([](physics::Tooth t) { return t.position() == 6; })) {
     d.with_note("the first permanent molars come at about six years: keep it where that is meant");
   }

@@ -56,27 +56,28 @@ std::string fixed(double value, double step) {
   return (value < 0 && whole != 0 ? "-" : "") + digits;
 }
 
-std::string to_text(Length l) {
+namespace {
+
+Written of_length(Length l) {
   // From 10 cm on nobody at a chair measures tenths.
   constexpr double long_way = 100.0;
-  return fixed(l.in(mm), std::abs(l.in(mm)) < long_way ? 0.1 : 1.0) + " mm";
+  return {fixed(l.in(mm), std::abs(l.in(mm)) < long_way ? 0.1 : 1.0), Unit::mm};
 }
-std::string to_text_fine(Length l) { return fixed(l.in(mm), 0.001) + " mm"; }
-std::string to_text(Angle a) { return without_trailing_zeros(fixed(a.in(degree), 0.1)) + " deg"; }
 
-std::string to_text(Stops s, bool sign) {
+Written of_stops(Stops s, bool sign) {
   std::string number = fixed(s.in(stop), 0.01);
   if (sign && number.front() != '-' && number != "0.00") number.insert(0, "+");
-  return number + (number == "1.00" ? " stop" : " stops");
+  const Unit unit = number == "1.00" ? Unit::stop : Unit::stops;
+  return {std::move(number), unit};
 }
 
-std::string to_text(Time t) {
+Written of_time(Time t) {
   const double seconds = t.in(second);
-  if (seconds > 0 && seconds < 0.5) return "1/" + fixed(1.0 / seconds, 1) + " s";
-  return without_trailing_zeros(fixed(seconds, 0.1)) + " s";
+  if (seconds > 0 && seconds < 0.5) return {"1/" + fixed(1.0 / seconds, 1), Unit::seconds};
+  return {without_trailing_zeros(fixed(seconds, 0.1)), Unit::seconds};
 }
 
-std::string to_text(FNumber n) {
+std::string f_number_text(FNumber n) {
   for (const Mark& m : marks) {
     const double ratio = n.value() / exact(m.sixths);
     if (std::abs(ratio - 1.0) < 0.005) return "f/" + without_trailing_zeros(fixed(m.engraved, 0.1));
@@ -84,55 +85,89 @@ std::string to_text(FNumber n) {
   return "f/" + without_trailing_zeros(fixed(n.value(), 0.1));
 }
 
-std::string to_text(Magnification m) {
+std::string ratio_text(Magnification m) {
   if (m.value() <= 0) return "0:1";
   if (m.value() > 1.0) return without_trailing_zeros(fixed(m.value(), 0.01)) + ":1";
   return "1:" + without_trailing_zeros(fixed(1.0 / m.value(), 0.01));
 }
 
-std::string to_text(Power p) {
-  if (p.value() <= 0) return "off";
+Written of_power(Power p) {
+  if (p.value() <= 0) return {{}, Unit::off};
   // Flashes are set in full stops and thirds: 1/4 +1/3 is a third of a stop more than a quarter.
   const double thirds = -3.0 * std::log2(p.value());
   const double rounded = std::round(thirds);
-  if (std::abs(thirds - rounded) > 0.01) {
-    return p.value() >= 1 ? fixed(p.value(), 0.01) + " of full power"
-                          : "1/" + fixed(1.0 / p.value(), 0.1);
-  }
+  const bool off_the_scale = std::abs(thirds - rounded) > 0.01;
+  if (p.value() > 1 && (off_the_scale || rounded < 0))
+    return {fixed(p.value(), 0.01), Unit::of_full_power};
+  if (off_the_scale) return {"1/" + fixed(1.0 / p.value(), 0.1)};
   const int n = static_cast<int>(rounded);
-  if (n < 0) return fixed(p.value(), 0.01) + " of full power";
   const int stops = (n + 2) / 3;
   const int up = stops * 3 - n;
   std::string out = "1/" + std::to_string(1LL << stops);
-  if (up > 0) out += " +" + std::to_string(up) + "/3 stop";
-  return out;
+  if (up == 0) return {std::move(out)};
+  return {out + " +" + std::to_string(up) + "/3", Unit::stop};
 }
 
-std::string to_text(IsoSpeed s) { return fixed(s.value(), 1); }
-std::string to_text(Illuminance e) { return fixed(e.in(lux), 0.1) + " lx"; }
-std::string to_text(Size s) {
-  const auto side = [](Length l) { return without_trailing_zeros(fixed(l.in(mm), 0.1)); };
-  return side(s.width) + " x " + side(s.height) + " mm";
+std::string_view sign_of(Unit unit) {
+  switch (unit) {
+  case Unit::none: return "";
+  case Unit::mm: return " mm";
+  case Unit::degrees: return " deg";
+  case Unit::stop: return " stop";
+  case Unit::stops: return " stops";
+  case Unit::seconds: return " s";
+  case Unit::lux: return " lx";
+  case Unit::percent: return " %";
+  case Unit::of_full_power: return " of full power";
+  case Unit::off: return "off";
+  }
+  return "";
 }
 
-std::string to_text(Kind kind, double number, bool sign) {
+std::string with_unit(Written w) { return std::move(w.number) + std::string(sign_of(w.unit)); }
+
+} // namespace
+
+Written written(Kind kind, double number, bool sign) {
   switch (kind) {
-  case Kind::length: return to_text(Length::from_base(number));
-  case Kind::fine_length: return to_text_fine(Length::from_base(number));
-  case Kind::angle: return to_text(Angle::from_base(number));
-  case Kind::stops: return to_text(Stops::from_base(number), sign);
-  case Kind::time: return to_text(Time::from_base(number));
-  case Kind::f_number: return to_text(FNumber{number});
-  case Kind::ratio: return to_text(Magnification{number});
-  case Kind::power: return to_text(Power{number});
-  case Kind::iso: return to_text(IsoSpeed{number});
-  case Kind::illuminance: return to_text(Illuminance::from_base(number));
-  case Kind::count: return fixed(number, 1);
-  case Kind::share: return fixed(number * 100, 1) + " %";
-  case Kind::decimal: return fixed(number, 0.01);
+  case Kind::length: return of_length(Length::from_base(number));
+  case Kind::fine_length: return {fixed(Length::from_base(number).in(mm), 0.001), Unit::mm};
+  case Kind::angle:
+    return {without_trailing_zeros(fixed(Angle::from_base(number).in(degree), 0.1)), Unit::degrees};
+  case Kind::stops: return of_stops(Stops::from_base(number), sign);
+  case Kind::time: return of_time(Time::from_base(number));
+  case Kind::f_number: return {f_number_text(FNumber{number})};
+  case Kind::ratio: return {ratio_text(Magnification{number})};
+  case Kind::power: return of_power(Power{number});
+  case Kind::iso:
+  case Kind::count: return {fixed(number, 1)};
+  case Kind::illuminance: return {fixed(Illuminance::from_base(number).in(lux), 0.1), Unit::lux};
+  case Kind::share: return {fixed(number * 100, 1), Unit::percent};
+  case Kind::decimal: return {fixed(number, 0.01)};
   }
   return {};
 }
+
+Written written(Size s) {
+  const auto side = [](Length l) { return without_trailing_zeros(fixed(l.in(mm), 0.1)); };
+  return {side(s.width) + " x " + side(s.height), Unit::mm};
+}
+
+std::string to_text(Kind kind, double number, bool sign) {
+  return with_unit(written(kind, number, sign));
+}
+
+std::string to_text(Length l) { return with_unit(of_length(l)); }
+std::string to_text_fine(Length l) { return to_text(Kind::fine_length, l.base(), false); }
+std::string to_text(Angle a) { return to_text(Kind::angle, a.base(), false); }
+std::string to_text(Stops s, bool sign) { return with_unit(of_stops(s, sign)); }
+std::string to_text(Time t) { return with_unit(of_time(t)); }
+std::string to_text(FNumber n) { return f_number_text(n); }
+std::string to_text(Magnification m) { return ratio_text(m); }
+std::string to_text(Power p) { return with_unit(of_power(p)); }
+std::string to_text(IsoSpeed s) { return fixed(s.value(), 1); }
+std::string to_text(Illuminance e) { return to_text(Kind::illuminance, e.base(), false); }
+std::string to_text(Size s) { return with_unit(written(s)); }
 
 std::string_view unit_of(Kind kind) {
   switch (kind) {

@@ -46,8 +46,19 @@ std::string to_text(Illuminance e);
 /// "72.0 x 48.0 mm".
 std::string to_text(Size s);
 
-/// A number of this kind, in its base unit, with its unit; stops with their sign where `sign` says
-/// so.
+/// What stands behind a printed number; `off` stands alone.
+enum class Unit { none, mm, degrees, stop, stops, seconds, lux, percent, of_full_power, off };
+
+/// A number as it is printed, apart from its unit: who words it writes both as a language does.
+struct Written {
+  std::string number;
+  Unit unit = Unit::none;
+};
+/// A number of this kind, in its base unit; stops with their sign where `sign` says so.
+Written written(Kind kind, double number, bool sign);
+Written written(Size s);
+
+/// The same with its unit, as it stands in a protocol and a kit.
 std::string to_text(Kind kind, double number, bool sign);
 
 /// The unit of a kind as it stands behind the number, "" where it has none.

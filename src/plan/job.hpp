@@ -187,7 +187,8 @@ std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim)
 std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
 physics::Band band_of(std::optional<model::Third> third);
-/// `faces`; where a view asks for every tooth present, those that stand in the patient's arch.
+/// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's
+/// arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 Said the(model::AimedAt thing);
@@ -199,16 +200,13 @@ Said name_or(const text::Sourced<std::string>& name, Said kind);
 /// Surfaces of named faces, as often as they are named, and the teeth of them that cannot be
 /// placed, each once: what is not known of one keeps nobody from working out the others.
 struct NamedSurfaces {
-  struct LeftOut {
-    physics::Tooth tooth;
-    Said missing;
-  };
   std::vector<physics::Wanted> placed;
-  std::vector<LeftOut> left_out;
+  diag::Teeth unplaced; // what the protocol says is missing is not among them
+  Said missing;         // of all that are left out; empty where none is
 
   /// What is missing where none is placed; `no_tooth` where none was named that stands.
   [[nodiscard]] Said why_none(const diag::Term& no_tooth) const {
-    return left_out.empty() ? no_tooth() : left_out.front().missing;
+    return missing.empty() ? no_tooth() : missing;
   }
 };
 NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces);

@@ -11,17 +11,21 @@
 namespace norma::session {
 namespace {
 
-workspace::Workspace workspace_of(const text::Files& files) {
-  return workspace::Workspace(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
-                              std::make_shared<workspace::Store>(workspace::Limits::batch()));
+workspace::Snapshot snapshot_of(const text::Files& files, const std::vector<Overlay>& overlays) {
+  workspace::Workspace all(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
+                           std::make_shared<workspace::Store>(workspace::Limits::batch()));
+  for (const Overlay& over : overlays)
+    all.edit(over.path, over.text);
+  return all.snapshot();
 }
 
 } // namespace
 
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
-                                  const std::string& root, const std::string& group) {
+                                  const std::string& root, const std::string& group,
+                                  const std::vector<Overlay>& overlays) {
   auto run = std::make_unique<DocumentRun>();
-  const auto answer = workspace_of(files).snapshot().built(path, root);
+  const auto answer = snapshot_of(files, overlays).built(path, root);
   if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
     run->unreadable = missing->error;
     return run;
@@ -63,9 +67,10 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
   return run;
 }
 
-std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path) {
+std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path,
+                                  const std::vector<Overlay>& overlays) {
   auto run = std::make_unique<DocumentRun>();
-  const auto answer = workspace_of(files).snapshot().parsed(path);
+  const auto answer = snapshot_of(files, overlays).parsed(path);
   if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
     run->unreadable = missing->error;
     return run;

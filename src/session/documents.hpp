@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/report.hpp"
+#include "session/session.hpp"
 #include "text/files.hpp"
 #include "text/source.hpp"
 
@@ -22,10 +23,12 @@ struct DocumentRun {
 
 /// The protocol of `path` with all resolved, for `group` ("": the first it speaks of).
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
-                                  const std::string& root, const std::string& group);
+                                  const std::string& root, const std::string& group,
+                                  const std::vector<Overlay>& overlays = {});
 
 /// The file in the one layout. Nothing where the parser made a finding: then nobody knows what the
 /// writer meant, and the file stays as it is.
-std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path);
+std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path,
+                                  const std::vector<Overlay>& overlays = {});
 
 } // namespace norma::session

@@ -73,8 +73,10 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
   report_ = {};
   no_group_.clear();
   // They are the caller's, and seen by nobody once this call is over.
-  const workspace::Workspace all(
-      std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files), store_);
+  workspace::Workspace all(std::shared_ptr<const text::Files>(std::shared_ptr<void>(), &files),
+                           store_);
+  for (const Overlay& over : request.overlays)
+    all.edit(over.path, over.text);
   const workspace::Snapshot snapshot = all.snapshot();
   auto kits = snapshot.kits(request.kits);
   if (auto* missing = std::get_if<NoFile>(&kits)) return std::move(*missing);
@@ -87,7 +89,7 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
   for (std::size_t i = 0; i < results.size(); ++i) {
     if (auto* missing = std::get_if<NoFile>(&results[i])) return std::move(*missing);
     checked.push_back(std::get<workspace::Checked>(std::move(results[i])));
-    if (checked.back().resolved->no_group && no_group_.empty()) no_group_ = request.protocols[i];
+    if (checked.back().resolved->no_group) no_group_.push_back(request.protocols[i]);
   }
   report_ = workspace::gather(request.protocols, std::move(checked), ask.kits, request.on);
   return std::nullopt;

@@ -16,6 +16,12 @@
 
 namespace norma::session {
 
+/// A text that stands before what the disk holds under its name: what came in by a pipe.
+struct Overlay {
+  std::string path;
+  std::string text;
+};
+
 struct Request {
   std::vector<std::string> protocols;
   std::vector<std::string> kits;
@@ -26,6 +32,7 @@ struct Request {
   bool plans = true;         // in the report; what is said of them is there without
   std::string group{};       // only this group of patients: "children, mixed teeth"
   unsigned threads = 0;      // at most so many; 0: as many as the machine has
+  std::vector<Overlay> overlays{};
   /// Told now and then how many of the protocols are done; called by the thread that runs.
   std::function<void(std::size_t done)> progress{};
 };
@@ -44,8 +51,8 @@ class Session {
   /// number of threads, or on what was run before. `files` are read only while it runs.
   std::optional<NoFile> run(const text::Files& files, const Request& request);
 
-  /// The file that has nothing for the group that was asked for, "" where there is none.
-  [[nodiscard]] const std::string& no_group() const { return no_group_; }
+  /// The files that have nothing for the group that was asked for.
+  [[nodiscard]] const std::vector<std::string>& no_group() const { return no_group_; }
   /// What came of the last run; it holds all that it names.
   [[nodiscard]] const report::Report& report() const { return report_; }
   [[nodiscard]] workspace::Counters counters() const { return store_->counters(); }
@@ -53,7 +60,7 @@ class Session {
  private:
   std::shared_ptr<workspace::Store> store_;
   report::Report report_;
-  std::string no_group_;
+  std::vector<std::string> no_group_;
 };
 
 } // namespace norma::session

@@ -90,8 +90,7 @@ class Writer {
     line_ += head;
     if (at < values.size()) {
       const std::size_t used = text::display_width(head);
-      line_ += structures || used + 1 >= value_column ? std::string(structures ? 1 : 2, ' ')
-                                                      : std::string(value_column - used, ' ');
+      line_ += structures || used >= value_column ? " " : std::string(value_column - used, ' ');
     }
     const std::size_t hang =
         structures ? (depth + 2) * indent_step : depth * indent_step + value_column;
@@ -112,9 +111,10 @@ class Writer {
     std::size_t longest = 0;
     for (const words::CompiledWord& w : words::compiled_vocabulary()) {
       std::size_t n = 0;
-      while (n < w.parts.size() && word_at(skip + n) == w.parts[n])
+      const std::vector<std::string_view>& parts = skip > 0 && first == "no" ? w.absence : w.parts;
+      while (n < parts.size() && word_at(skip + n) == parts[n])
         ++n;
-      if (n < w.parts.size()) continue;
+      if (n < parts.size()) continue;
       const std::string_view key = word_at(skip + n);
       if (std::find(w.keys.begin(), w.keys.end(), key) != w.keys.end()) ++n;
       if (n < longest) continue;
@@ -194,7 +194,7 @@ std::string laid_out(std::string_view head, std::string_view values) {
   std::string out(head);
   if (values.empty()) return out;
   const std::size_t used = text::display_width(head);
-  out += used + 1 >= value_column ? std::string(2, ' ') : std::string(value_column - used, ' ');
+  out += used >= value_column ? " " : std::string(value_column - used, ' ');
   return out + std::string(values);
 }
 

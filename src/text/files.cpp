@@ -178,6 +178,24 @@ std::optional<ReadError> put_file(const std::string& path, std::string_view byte
   return put(folder / given.filename(), 0644, bytes);
 }
 
+namespace {
+
+/// Does a tool fill this folder, and nobody write in it?
+bool is_filled_by_tools(const fs::path& folder) {
+  const std::string name = folder.filename().string();
+  if (name.starts_with(".") || name == "node_modules" || name == "__pycache__") return true;
+  // The first bytes of a tag, by its specification.
+  constexpr std::string_view signature = "Signature: 8a477f597d28d172789f06886806bc55";
+  const Descriptor tag(
+      ::open((folder / "CACHEDIR.TAG").c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
+  std::string bytes(signature.size(), '\0');
+  return tag.get() >= 0 &&
+         ::read(tag.get(), bytes.data(), bytes.size()) == static_cast<ssize_t>(signature.size()) &&
+         bytes == signature;
+}
+
+} // namespace
+
 std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
                                                               std::string_view ending) {
   constexpr std::size_t most = 100000;
@@ -191,7 +209,7 @@ std::variant<std::vector<std::string>, ReadError> files_below(const std::string&
     const fs::file_status status = at->symlink_status(error);
     if (error) return ReadError{ReadError::Kind::unreadable, error.message()};
     if (fs::is_directory(status)) {
-      if (name.starts_with(".")) at.disable_recursion_pending();
+      if (is_filled_by_tools(at->path())) at.disable_recursion_pending();
       continue;
     }
     if (!fs::is_regular_file(status) || !name.ends_with(ending)) continue;

@@ -67,8 +67,10 @@ std::optional<ReadError> replace_file(const std::string& path, std::string_view 
 /// The same, also where there is no file yet.
 std::optional<ReadError> put_file(const std::string& path, std::string_view bytes);
 
-/// The files below `folder` whose names end in `ending`, sorted; links are not followed, hidden
-/// folders not entered. At most 100,000 are listed; more are an error.
+/// The files below `folder` whose names end in `ending`, sorted. Links are not followed; folders
+/// that hold what tools fetched or made are not entered: hidden ones, `node_modules`,
+/// `__pycache__`, those with a CACHEDIR.TAG (Cache Directory Tagging Specification,
+/// bford.info/cachedir). At most 100,000 are listed; more are an error.
 std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
                                                               std::string_view ending);
 bool is_folder(const std::string& path);

@@ -6,7 +6,9 @@
 
 namespace norma::wording {
 
-/// The file, cut between its lines.
-std::span<const std::string_view> english_texts();
+/// The files, each cut between its lines.
+#define NORMA_LANGUAGE(name, tag) std::span<const std::string_view> name##_texts();
+#include "wording/languages.def"
+#undef NORMA_LANGUAGE
 
 } // namespace norma::wording

@@ -3,71 +3,61 @@
 #include <fmt/args.h>
 #include <fmt/core.h>
 
-#include <unordered_map>
+#include <algorithm>
 
-#include "words/teeth.hpp"
 #include "wording/catalogue.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::wording {
 namespace {
 
-struct Catalogue {
-  std::vector<std::string_view> keys;
-  std::unordered_map<std::string_view, std::string_view> texts;
-
-  explicit Catalogue(std::span<const std::string_view> pieces) {
-    for (const std::string_view piece : pieces)
-      read(piece);
-  }
-
- private:
-  void read(std::string_view file) {
-    while (!file.empty()) {
-      const std::size_t stop = std::min(file.find('\n'), file.size());
-      const std::string_view line = file.substr(0, stop);
-      file.remove_prefix(std::min(stop + 1, file.size()));
-      constexpr std::string_view border = " = ";
-      const std::size_t at = line.find(border);
-      if (line.empty() || line.front() == '#' || at == std::string_view::npos) continue;
-      keys.push_back(line.substr(0, at));
-      texts.emplace(keys.back(), line.substr(at + border.size()));
-    }
-  }
-};
-
-const Catalogue& english() {
-  static const Catalogue all(english_texts());
-  return all;
-}
-
 struct Writer {
+  const Language& in;
+
   std::string operator()(const std::string& own) const { return own; }
   std::string operator()(int number) const { return std::to_string(number); }
-  std::string operator()(const diag::Measure& measure) const { return text(measure); }
-  std::string operator()(const diag::Teeth& teeth) const {
-    return teeth.empty() ? std::string(pattern("phrase.none")) : words::teeth_text(teeth);
-  }
-  std::string operator()(const diag::Said& said) const { return text(said); }
-  std::string operator()(const Size& size) const { return physics::to_text(size); }
-  std::string operator()(const diag::List& list) const {
-    std::string out;
-    for (const diag::Value& item : list.items)
-      out += (out.empty() ? "" : list.semicolons ? "; " : ", ") + text(item);
-    return out;
-  }
+  template <class T> std::string operator()(const T& is) const { return in.text(is); }
 };
+
+const diag::Row* row_of(physics::Unit unit) {
+  switch (unit) {
+  case physics::Unit::none: return nullptr;
+  case physics::Unit::mm: return &form::mm;
+  case physics::Unit::degrees: return &form::degrees;
+  case physics::Unit::stop: return &form::stop;
+  case physics::Unit::stops: return &form::stops;
+  case physics::Unit::seconds: return &form::seconds;
+  case physics::Unit::lux: return &form::lux;
+  case physics::Unit::percent: return &form::percent;
+  case physics::Unit::of_full_power: return &form::of_full_power;
+  case physics::Unit::off: return &form::off;
+  }
+  return nullptr;
+}
 
 } // namespace
 
-std::string_view pattern(std::string_view key) {
-  const auto& texts = english().texts;
-  const auto found = texts.find(key);
-  return found == texts.end() ? std::string_view() : found->second;
+Language::Language(std::string_view tag, std::span<const std::string_view> texts) : tag_(tag) {
+  for (std::string_view piece : texts) {
+    while (!piece.empty()) {
+      const std::size_t stop = std::min(piece.find('\n'), piece.size());
+      const std::string_view line = piece.substr(0, stop);
+      piece.remove_prefix(std::min(stop + 1, piece.size()));
+      constexpr std::string_view border = " = ";
+      const std::size_t at = line.find(border);
+      if (line.empty() || line.front() == '#' || at == std::string_view::npos) continue;
+      keys_.push_back(line.substr(0, at));
+      texts_.emplace(keys_.back(), line.substr(at + border.size()));
+    }
+  }
 }
 
-std::vector<std::string_view> keys() { return english().keys; }
+std::string_view Language::pattern(std::string_view key) const {
+  const auto found = texts_.find(key);
+  return found == texts_.end() ? std::string_view() : found->second;
+}
 
-std::string text(const diag::Said& said) {
+std::string Language::text(const diag::Said& said) const {
   if (said.row == nullptr) return said.own;
   const std::string_view with = pattern(said.row->id);
   if (with.empty()) return std::string(said.row->id);
@@ -77,7 +67,7 @@ std::string text(const diag::Said& said) {
   return fmt::vformat(fmt::string_view(with.data(), with.size()), arguments);
 }
 
-std::string text(const diag::Said& said, const std::vector<diag::Said>& details) {
+std::string Language::text(const diag::Said& said, const std::vector<diag::Said>& details) const {
   constexpr std::string_view signs = ";:";
   std::string out = text(said);
   for (const diag::Said& detail : details) {
@@ -90,10 +80,61 @@ std::string text(const diag::Said& said, const std::vector<diag::Said>& details)
   return out;
 }
 
-std::string text(const diag::Value& value) { return std::visit(Writer{}, value.is); }
+std::string Language::text(const diag::Value& value) const {
+  return std::visit(Writer{*this}, value.is);
+}
 
-std::string text(const diag::Measure& measure) {
-  return physics::to_text(measure.kind, measure.number, !measure.spread);
+std::string Language::text(const diag::Measure& measure) const {
+  return text(physics::written(measure.kind, measure.number, !measure.spread));
+}
+
+std::string Language::text(const Size& size) const { return text(physics::written(size)); }
+
+std::string Language::text(physics::Written written) const {
+  const std::string_view sign = pattern(form::decimal_sign.id);
+  if (sign.size() == 1)
+    std::replace(written.number.begin(), written.number.end(), '.', sign.front());
+  const diag::Row* row = row_of(written.unit);
+  if (row == nullptr) return std::move(written.number);
+  diag::Said said;
+  said.row = row;
+  if (row->arguments > 0) said.arguments.emplace_back(std::move(written.number));
+  return text(said);
+}
+
+std::string Language::text(const diag::Teeth& teeth) const {
+  if (teeth.empty()) return text(form::no_teeth());
+  std::string out;
+  for (const words::ToothRun& run : words::runs_of(teeth)) {
+    const std::string first = std::to_string(run.first.iso());
+    if (!out.empty()) out += ", ";
+    out += run.first == run.last ? first
+                                 : text(form::teeth_run(first, std::to_string(run.last.iso())));
+  }
+  return out;
+}
+
+std::string Language::text(const diag::List& list) const {
+  std::string out;
+  for (const diag::Value& item : list.items)
+    out += (out.empty() ? "" : list.semicolons ? "; " : ", ") + text(item);
+  return out;
+}
+
+#define NORMA_LANGUAGE(name, tag)                                                                  \
+  const Language& name() {                                                                         \
+    static const Language all(tag, name##_texts());                                                \
+    return all;                                                                                    \
+  }
+#include "wording/languages.def"
+#undef NORMA_LANGUAGE
+
+std::vector<const Language*> languages() {
+  return {
+#define NORMA_LANGUAGE(name, tag) &name(),
+#include "wording/languages.def"
+#undef NORMA_LANGUAGE
+  };
 }
 
 } // namespace norma::wording

@@ -29,6 +29,19 @@ const Word* find_word(std::string_view name, unsigned place) {
   return found == table.end() ? nullptr : &*found;
 }
 
+const Word* also_written_as(std::string_view name, unsigned place) {
+  for (const Word& w : vocabulary()) {
+    if ((w.places & place) == 0) continue;
+    std::string_view synonyms = w.synonyms;
+    while (!synonyms.empty()) {
+      const std::size_t stop = std::min(synonyms.find(','), synonyms.size());
+      if (synonyms.substr(0, stop) == name) return &w;
+      synonyms.remove_prefix(std::min(stop + 2, synonyms.size()));
+    }
+  }
+  return nullptr;
+}
+
 int structure_level(std::string_view first_word) {
   for (const CompiledWord* w : starting_with(first_word)) {
     if (w->word->level > 0) return w->word->level;
@@ -66,7 +79,11 @@ std::span<const CompiledWord> compiled_vocabulary() {
   static const std::vector<CompiledWord> compiled = [] {
     std::vector<CompiledWord> out;
     for (const Word& word : vocabulary()) {
-      CompiledWord c{&word, split(word.name, ' '), {}, split(word.key, '|')};
+      CompiledWord c{&word,
+                     split(word.name, ' '),
+                     split(word.absence.empty() ? word.name : word.absence, ' '),
+                     {},
+                     split(word.key, '|')};
       c.patterns.reserve(word.clauses.size());
       for (const Clause& clause : word.clauses)
         c.patterns.emplace_back(clause.pattern);
@@ -119,6 +136,7 @@ std::vector<std::string> all_words() {
   std::vector<std::string> out;
   for (const CompiledWord& c : compiled_vocabulary()) {
     out.insert(out.end(), c.parts.begin(), c.parts.end());
+    out.insert(out.end(), c.absence.begin(), c.absence.end());
     out.insert(out.end(), c.keys.begin(), c.keys.end());
     for (const Pattern& pattern : c.patterns) {
       const std::vector<std::string> words = pattern.words();

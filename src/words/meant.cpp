@@ -69,6 +69,16 @@ constexpr Pair values[] = {
     {"portrait", "upright"},
     {"landscape", "level"},
     {"open", "opened"},
+    {"mirror", "in a mirror"},
+};
+
+// Words of the first drafts that were misread aloud.
+constexpr Pair drafts[] = {
+    {"taken in mirror", "photographed in a mirror"},
+    {"filled in at the chair", "named at the chair"},
+    {"fixed by the camera", "set by the camera"},
+    {"held by itself", "needs no hand"},
+    {"every tooth present", "whichever teeth are there"},
 };
 
 constexpr Pair unit_names[] = {
@@ -104,6 +114,13 @@ std::optional<std::string> meant_value(std::string_view written,
       return w == p.meant || w == first || w.starts_with(std::string(p.meant) + " ");
     });
     if (stands) return std::string(p.meant);
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string_view> written_today(std::string_view once) {
+  for (const Pair& p : drafts) {
+    if (p.written == once) return p.meant;
   }
   return std::nullopt;
 }

@@ -12,6 +12,8 @@ namespace norma::words {
 /// where there is none.
 std::optional<std::string> meant_value(std::string_view written,
                                        std::span<const std::string> wanted);
+/// What is written today for what was once: `held by itself` is `needs no hand`.
+std::optional<std::string_view> written_today(std::string_view once);
 /// The unit that `written` is another name of (`sec`: `s`).
 std::optional<std::string> meant_unit(std::string_view written);
 /// The ISO 3950 number of a tooth in another notation: `UR5`, `ur5`, `1.5`.

@@ -10,6 +10,13 @@
 
 namespace norma::words {
 
+/// Teeth in a row along one jaw, from the first to the last as written.
+struct ToothRun {
+  physics::Tooth first;
+  physics::Tooth last;
+  friend bool operator==(const ToothRun&, const ToothRun&) = default;
+};
+
 /// The tooth with this two-digit number of ISO 3950; nothing where there is none (19, 56, 90).
 std::optional<physics::Tooth> parse_tooth(std::string_view digits);
 
@@ -21,7 +28,15 @@ std::optional<std::vector<physics::Tooth>> run_of(physics::Tooth first, physics:
 /// Place along the arch: ... -2 (12), -1 (11), 1 (21), 2 (22) ...
 int along_arch(physics::Tooth tooth);
 
+/// A sorted or unsorted set of teeth as runs of three or more and single teeth, upper ones first.
+std::vector<ToothRun> runs_of(std::vector<physics::Tooth> teeth);
+
 /// `12 to 17, 42 to 47`: the shortest way to write a sorted or unsorted set of teeth.
 std::string teeth_text(std::vector<physics::Tooth> teeth);
+
+/// The first tooth whose number stands by itself in a text: `the bracket of 13`. Numbers with a
+/// unit
+/// (`13 mm`, `wait 15 seconds`), of a fraction, a day or an aperture are none.
+std::optional<physics::Tooth> tooth_in_prose(std::string_view text);
 
 } // namespace norma::words

@@ -26,4 +26,11 @@ bool has_bad_escape(std::string_view literal) {
   return false;
 }
 
+std::string joined(std::span<const Token> tokens) {
+  std::string out;
+  for (const Token& t : tokens)
+    out.append(out.empty() ? "" : " ").append(t.text);
+  return out;
+}
+
 } // namespace norma::words

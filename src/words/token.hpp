@@ -1,6 +1,7 @@
 // What a statement is made of once it is read: tokens, and the values patterns make of them.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -8,6 +9,7 @@
 #include "physics/anatomy/tooth.hpp"
 #include "text/source.hpp"
 #include "words/literal.hpp"
+#include "words/teeth.hpp"
 
 namespace norma::words {
 
@@ -19,6 +21,9 @@ struct Token {
   std::string_view text;
   text::Span span;
 };
+
+/// Their texts, with a blank between two.
+std::string joined(std::span<const Token> tokens);
 
 // Values own nothing: their texts lie in the word table or in the source they were read from.
 
@@ -43,12 +48,6 @@ struct Quoted {
 struct Code {
   std::string_view text;
   friend bool operator==(const Code&, const Code&) = default;
-};
-/// Teeth in a row along one jaw, from the first to the last as written.
-struct ToothRun {
-  physics::Tooth first;
-  physics::Tooth last;
-  friend bool operator==(const ToothRun&, const ToothRun&) = default;
 };
 /// Width and height.
 struct Rectangle {

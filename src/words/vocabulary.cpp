@@ -8,7 +8,8 @@ namespace {
 
 // Clauses ----------------------------------------------------------------------------------------
 
-constexpr Clause held{"held", "held by (patient|assistant|operator|itself)"};
+constexpr Clause held{"held", "held by (patient|assistant|operator)"};
+constexpr Clause no_hand{"held", "(needs no hand)"}; // said in place of who holds it
 
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
@@ -36,13 +37,13 @@ constexpr std::array originals_clauses{Clause{"how", "(kept unaltered)", true}};
 constexpr std::array crops_clauses{Clause{"how", "(noted|none)", true}};
 constexpr std::array file_names_clauses{
     Clause{"how", "(without name of the patient|by record number)", true, true}};
-constexpr std::array fixed_clauses{Clause{"word", "@word", true, true}};
+constexpr std::array others_keep_clauses{Clause{"word", "@word", true, true}};
 constexpr std::array code_clauses{Clause{"code", "@code", true}};
-constexpr std::array chairside_clauses{Clause{"how", "(filled in at the chair)", true}};
-constexpr std::array tooth_clauses{Clause{"how", "(filled in at the chair)", true},
+constexpr std::array chairside_clauses{Clause{"how", "(named at the chair)", true}};
+constexpr std::array tooth_clauses{Clause{"how", "(named at the chair)", true},
                                    Clause{"which", "@teeth", false, true}};
 constexpr std::array ratio_clauses{Clause{"ratio", "@ratio"},
-                                   Clause{"fixed", "(fixed by the camera)"}};
+                                   Clause{"of camera", "(set by the camera)"}};
 constexpr std::array aperture_clauses{Clause{"range", "@f_number [to @f_number]", true}};
 constexpr std::array iso_clauses{Clause{"speed", "@number", true}};
 constexpr std::array shutter_clauses{Clause{"time", "@time", true}};
@@ -65,7 +66,8 @@ constexpr std::array retractor_clauses{
     Clause{"tension", "tension (even|light|firm)"},
     Clause{"pull", "(outwards|outwards and back|outwards and up|outwards and down)"},
     Clause{"moisture", "(wetted|dry)"},
-    held};
+    held,
+    no_hand};
 constexpr std::array mirror_clauses{
     Clause{"kind", "(occlusal|buccal right|buccal left|lingual right|lingual left)"},
     Clause{"disc", "disc @length"},
@@ -73,22 +75,23 @@ constexpr std::array mirror_clauses{
     Clause{"again", "(same one turned over)"},
     Clause{"opened", "opened @angle"},
     Clause{"warmed", "(warmed)"},
-    held};
+    held,
+    no_hand};
 constexpr std::array paddle_clauses{
     Clause{"place", "behind the (upper front teeth|lower front teeth|front teeth)", true},
-    Clause{"colour", "(black|grey)"}, held};
+    Clause{"colour", "(black|grey)"}, held, no_hand};
 constexpr std::array insert_clauses{
     Clause{"how", "(teeth apart a little|teeth apart|mouth open)", true}};
 constexpr std::array take_out_clauses{Clause{"what", "(mirror|retractors|frame|guide)", true}};
-constexpr std::array taken_clauses{Clause{"how", "(mirror)", true}};
+constexpr std::array photographed_clauses{Clause{"how", "(in a mirror)", true}};
 constexpr std::array frame_clauses{Clause{"size", "@size", true},
                                    Clause{"how", "(fixed to the lens)"}};
 constexpr std::array guide_clauses{Clause{"how", "(resting on the chin|off)", true}};
 constexpr std::array tab_clauses{
     Clause{"place", "(beside that tooth|edge to edge with that tooth|beside the teeth)", true},
-    Clause{"plane", "(in its plane)"}, held};
+    Clause{"plane", "(in its plane)"}, held, no_hand};
 constexpr std::array ruler_clauses{Clause{"place", "(beside that site|beside that tooth)", true},
-                                   Clause{"plane", "(in its plane)"}, held};
+                                   Clause{"plane", "(in its plane)"}, held, no_hand};
 constexpr std::array drying_clauses{Clause{"when", "(before drying|after drying)", true}};
 constexpr std::array teeth_clauses{
     Clause{"relation", "(together|apart a little|apart|edge to edge)"},
@@ -103,9 +106,10 @@ constexpr std::array operator_clauses{
     Clause{"place", "(in front|behind the head|at the right|at the left)", true}};
 constexpr std::array tongue_clauses{Clause{"pose", "(back|down|up|relaxed)"},
                                     Clause{"place", "(behind the mirror)"}};
-constexpr std::array air_clauses{Clause{"place", "(on the mirror|on the teeth)", true}, held};
+constexpr std::array air_clauses{Clause{"place", "(on the mirror|on the teeth)", true}, held,
+                                 no_hand};
 constexpr std::array suction_clauses{
-    Clause{"place", "(in the cheek|under the tongue|behind the teeth)", true}, held};
+    Clause{"place", "(in the cheek|under the tongue|behind the teeth)", true}, held, no_hand};
 constexpr std::array wait_clauses{Clause{"wait", "wait @time", true},
                                   Clause{"rests", "(patient rests)"}};
 constexpr std::array step_clauses{
@@ -119,7 +123,7 @@ constexpr std::array camera_clauses{
     Clause{"height", "@angle from (above|below)"}, Clause{"roll", "upside down"}};
 constexpr std::array camera_held_clauses{Clause{"how", "(level|upright)", true}};
 constexpr std::array distance_clauses{Clause{"least", "at least @length"},
-                                      Clause{"fixed", "(fixed by the camera)"}};
+                                      Clause{"of camera", "(set by the camera)"}};
 constexpr std::array aim_clauses{
     Clause{"tooth", "@tooth"}, Clause{"between", "between @tooth and @tooth"},
     Clause{"thing", "(that tooth|that site|middle of the mouth|middle of the face|nearer eye)"}};
@@ -133,7 +137,7 @@ constexpr std::array show_clauses{
            "denture|lower denture)",
            false, true},
     Clause{"gum", "gum of @teeth", false, true},
-    Clause{"present", "(every tooth present)"}};
+    Clause{"present", "(whichever teeth are there)"}};
 constexpr std::array not_show_clauses{
     Clause{"what",
            "(fingers|lips|cheeks|retractors|mirror edge|tongue|nose|saliva|hair|jewellery|name of "
@@ -204,6 +208,12 @@ struct Row : Word {
     r.block = block_;
     return r;
   }
+  /// What stands behind `no` in place of the name, where `no` and the name do not read.
+  constexpr Row without(std::string_view absence_) const {
+    Row r = *this;
+    r.absence = absence_;
+    return r;
+  }
   constexpr Row also_written(std::string_view others) const {
     Row r = *this;
     r.synonyms = others;
@@ -246,7 +256,7 @@ constexpr std::array rows{
         "the sensor that the ratios are meant for, width by height", "sensor 36 x 24 mm")
         .also_written("format"),
     Row("assistant", in_protocol, assistant_clauses, E::handling,
-        "nobody helps: what is held is held by the patient or by itself", "assistant none"),
+        "nobody helps: the patient holds it, or it needs no hand", "assistant none"),
     Row("originals", in_protocol, originals_clauses, E::record,
         "what is done with the files as the camera wrote them", "originals kept unaltered")
         .also_written("files"),
@@ -310,9 +320,11 @@ constexpr std::array rows{
         "what is different for a group of patients", "for children, mixed teeth { }")
         .list()
         .part(3, true),
-    Row("fixed", in_view | in_face, fixed_clauses, E::record,
+    Row("others must keep", in_view | in_face, others_keep_clauses, E::record,
         "words that a protocol which builds on this one cannot change in this view",
-        "fixed ratio, camera"),
+        "others must keep ratio, camera")
+        .also_written("fixed")
+        .without("words that others must keep"),
     Row("code", in_view | in_face, code_clauses, E::record,
         "code of the view in the standard's table", "code IV07")
         .sides()
@@ -323,12 +335,12 @@ constexpr std::array rows{
     Row("tooth", mouth, tooth_clauses, E::framing,
         "the view shows one tooth, named at the chair, and which it may be; `that tooth` speaks of "
         "it",
-        "tooth filled in at the chair, 13 to 23")
+        "tooth named at the chair, 13 to 23")
         .sides()
         .jaws(),
     Row("site", mouth, chairside_clauses, E::framing,
         "the view shows one place, named at the chair; `that site` speaks of it",
-        "site filled in at the chair")
+        "site named at the chair")
         .also_written("lesion, finding, region"),
 
     // Scale, light and sharpness
@@ -394,11 +406,15 @@ constexpr std::array rows{
         .also_written("chin guide"),
     Row("insert with", mouth, insert_clauses, E::handling,
         "how the mouth is while mirror and retractors go in", "insert with teeth apart a little")
-        .also_written("insert"),
+        .also_written("insert")
+        .without("way of inserting"),
     Row("take out first", mouth, take_out_clauses, E::handling, "what comes out before the rest",
-        "take out first mirror"),
-    Row("taken in", mouth, taken_clauses, E::orientation,
-        "the picture is the mirror's image, not a direct one", "taken in mirror"),
+        "take out first mirror")
+        .without("thing to take out first"),
+    Row("photographed", mouth, photographed_clauses, E::orientation,
+        "the picture is the mirror's image, not a direct one", "photographed in a mirror")
+        .also_written("taken in, taken in a")
+        .without("picture in a mirror"),
     Row("teeth", any_view, teeth_clauses, E::framing,
         "how upper and lower teeth stand to each other", "teeth together, usual bite")
         .also_written("bite, occlusion"),
@@ -428,14 +444,16 @@ constexpr std::array rows{
         .also_written("aspirator, saliva ejector"),
     Row("taken", mouth, drying_clauses, E::light,
         "whether the picture comes before or after the teeth are dried", "taken before drying")
-        .also_written("drying, moisture"),
+        .also_written("drying, moisture")
+        .without("time of drying"),
     Row("step", any_view, step_clauses, E::handling, "what somebody does besides",
         "step assistant \"Wipe the mirror.\"")
         .list(),
     Row("say", any_view, text_clauses, E::handling, "what is said to the patient",
         "say \"Teeth together, please.\"")
         .list()
-        .also_written("prompt, tell"),
+        .also_written("prompt, tell")
+        .without("words to say"),
     Row("caution", any_view, text_clauses, E::handling, "what to look out for in this view",
         "caution \"The lower lip is sore today.\"")
         .list()
@@ -443,10 +461,12 @@ constexpr std::array rows{
     Row("stop if", any_view, text_clauses, E::handling, "when to stop at once",
         "stop if \"the patient raises a hand\"")
         .list()
-        .also_written("stop when"),
+        .also_written("stop when")
+        .without("reason to stop"),
     Row("after picture", any_view, wait_clauses, E::handling,
         "what the sequence waits for after this picture", "after picture wait 60 s, patient rests")
-        .also_written("wait, pause"),
+        .also_written("wait, pause")
+        .without("wait after the picture"),
 
     // Camera and frame
     Row("camera", any_view, camera_clauses, E::framing, "where the camera looks from",
@@ -454,8 +474,10 @@ constexpr std::array rows{
         .sides()
         .jaws()
         .also_written("angle, position"),
-    Row("held", any_view, camera_held_clauses, E::framing, "how the camera is held", "held upright")
-        .also_written("orientation"),
+    Row("camera held", any_view, camera_held_clauses, E::framing, "how the camera is held",
+        "camera held upright")
+        .also_written("held, orientation")
+        .without("way of holding the camera"),
     Row("centre on", any_view, aim_clauses, E::framing,
         "what lies in the middle of the picture: of one tooth its crown's middle, of a run of "
         "teeth "
@@ -463,36 +485,46 @@ constexpr std::array rows{
         "centre on between 11 and 21")
         .sides()
         .jaws()
-        .also_written("center on, centre, center, aim"),
+        .also_written("center on, centre, center, aim")
+        .without("point in the middle"),
     Row("focus on", any_view, aim_clauses, E::sharpness, "what the lens is focused on",
         "focus on 12")
         .sides()
         .jaws()
-        .also_written("focus"),
+        .also_written("focus")
+        .without("point of focus"),
     Row("must show", any_view, show_clauses, E::framing,
         "surfaces and teeth that are in the picture whole", "must show facial 15 to 25, 45 to 35")
         .sides()
         .jaws()
-        .also_written("shows, show, should show"),
+        .also_written("shows, show, should show")
+        .without("parts to show"),
     Row("or else show", any_view, show_clauses, E::framing,
         "what is shown at least, where the mouth does not allow more",
         "or else show occlusal 16 to 26")
+        .without("second choice of teeth")
         .sides()
         .jaws(),
-    Row("may cut", any_view, show_clauses, E::framing,
-        "teeth that need not be in the picture whole", "may cut lingual 13, 23")
+    Row("may show in part", any_view, show_clauses, E::framing,
+        "teeth that need not be in the picture whole", "may show in part lingual 13, 23")
+        .also_written("may cut")
+        .without("teeth to show in part")
         .sides()
         .jaws(),
     Row("must not show", any_view, not_show_clauses, E::framing,
         "what must stay out of the picture", "must not show fingers")
-        .also_written("hide"),
+        .also_written("hide")
+        .without("parts to keep out"),
     Row("must be sharp", any_view, show_clauses, E::sharpness,
         "surfaces and teeth that are sharp from edge to edge", "must be sharp facial 12 to 22")
         .sides()
         .jaws()
-        .also_written("sharp, in focus"),
-    Row("turned away", any_view, turned_clauses, E::framing,
-        "how far a shown surface may be turned from the camera", "turned away at most 45 deg"),
+        .also_written("sharp, in focus")
+        .without("parts to be sharp"),
+    Row("teeth turned away", any_view, turned_clauses, E::framing,
+        "how far a shown surface may be turned from the camera", "teeth turned away at most 45 deg")
+        .also_written("turned away")
+        .without("limit to teeth turned away"),
     Row("picture", any_view, picture_clauses, E::orientation,
         "the wanted picture: as seen directly, or as the mirror gave it, marked",
         "picture as seen directly, front teeth at the top")
@@ -504,15 +536,19 @@ constexpr std::array rows{
     Row("take again if", any_view, again_if_clauses, E::handling,
         "what makes the picture one to take again", "take again if \"a molar is cut\"")
         .list()
-        .also_written("retake if, repeat if"),
+        .also_written("retake if, repeat if")
+        .without("reason to take it again"),
     Row("take again at most", any_view, again_most_clauses, E::handling,
         "how often it is taken again", "take again at most 2 times")
-        .also_written("retake at most, repeat at most"),
+        .also_written("retake at most, repeat at most")
+        .without("limit to taking it again"),
     Row("or else view", any_view, else_view_clauses, E::record,
         "the view that takes its place where this one cannot be had", "or else view front")
-        .also_written("or else take, fallback"),
+        .also_written("or else take, fallback")
+        .without("second choice of view"),
     Row("if not possible", any_view, reason_clauses, E::record,
-        "what is done when the view cannot be taken", "if not possible write the reason"),
+        "what is done when the view cannot be taken", "if not possible write the reason")
+        .without("rule for when it is not possible"),
 };
 
 /// The rows as plain words.

@@ -64,6 +64,7 @@ struct Word {
   int level = 0;
   bool block = false; // takes a block
   int edition = 1;
+  std::string_view absence;  // behind `no`, where that does not read with the name
   std::string_view synonyms; // other words people write for it, parted by commas
   std::string_view help;
   std::string_view example;
@@ -72,14 +73,18 @@ struct Word {
 std::span<const Word> vocabulary();
 /// The row of `name` that may stand in `place`; null where there is none.
 const Word* find_word(std::string_view name, unsigned place);
+/// The row that people also write `name` for, among those that may stand in `place`; null where
+/// there is none.
+const Word* also_written_as(std::string_view name, unsigned place);
 /// Level of a word that structures a file (`view`, `protocol`, ...) by its first word; else 0.
 int structure_level(std::string_view first_word);
 
 /// A clause with its compiled pattern; made once.
 struct CompiledWord {
   const Word* word;
-  std::vector<std::string_view> parts; // the words of its name
-  std::vector<Pattern> patterns;       // in the order of its clauses
+  std::vector<std::string_view> parts;   // the words of its name
+  std::vector<std::string_view> absence; // what stands behind `no`: its own words, or its name
+  std::vector<Pattern> patterns;         // in the order of its clauses
   std::vector<std::string_view> keys;
 };
 std::span<const CompiledWord> compiled_vocabulary();

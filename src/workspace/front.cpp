@@ -239,7 +239,8 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
       findings.add(diag::make(catalogue::base_outside, named.path_span, named.path))
           .with_note("bases are read from the nearest folder above that holds .git, or from the "
                      "folder of the file, or from --root")
-          .with_help("write the way to the file from this one: from \"../five.norma\"");
+          .with_help("write the way to the file from this one: from \"../five.norma\"")
+          .with_help("where no folder above both files holds .git, name one: `--root FOLDER`");
     } else {
       findings.add(diag::make(catalogue::base_unreadable, named.path_span, named.path, error.why));
     }

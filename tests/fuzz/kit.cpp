@@ -28,7 +28,7 @@ protocol fuzz "Fuzz" {
     iso 200
     exposure as view right
     mirror occlusal, held by assistant
-    taken in mirror
+    photographed in a mirror
     must show occlusal 17 to 27
     picture as seen directly, front teeth at the top
   }
@@ -44,7 +44,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   files.put("fuzz.yaml", std::string(reinterpret_cast<const char*>(data), size));
   session::Session session;
   if (session.run(files, {{"fuzz.norma"}, {"fuzz.yaml"}, {2026, 11, 25}})) std::abort();
-  for (const char c : emit::findings_text(session.report())) {
+  for (const char c : emit::findings_text(session.report(), wording::english())) {
     if (static_cast<unsigned char>(c) < 0x20 && c != '\n') std::abort();
   }
   if (emit::findings_json(session.report()).empty()) {

@@ -43,7 +43,7 @@ protocol base "Base" {
     aperture f/22 to f/32
   }
   view front "Front" {
-    fixed ratio
+    others must keep ratio
     must show facial 13 to 23
     for children, mixed teeth { ratio 1:1.5 }
   }
@@ -106,7 +106,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       const plan::Plan plan = plan::make_plan(protocol, nullptr, {words::Date{2026, 11, 25}});
       rules::apply({protocol, nullptr, plan, {2026, 11, 25}, {}}, findings);
       fingerprints += model::fingerprint(*declared, group).everything;
-      require(!model::shown(*declared, group, [&](text::FileId f) -> const text::Source& { return texts[f]; }, findings).empty());
+      require(!model::shown(
+                   *declared, group,
+                   [&](text::FileId f) -> const text::Source& { return texts[f]; }, findings)
+                   .empty());
     }
   }
   findings.settle();
@@ -114,10 +117,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     require(d.span.known() && d.span.begin <= d.span.end &&
             d.span.end <= texts[d.span.file].bytes().size());
   }
-  for (const char c : emit::findings_text(report::findings_alone(findings, texts))) {
+  for (const char c :
+       emit::findings_text(report::findings_alone(findings, texts), wording::english())) {
     require(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
   }
-  require(!emit::findings_json(report::findings_alone(findings, texts)).empty());
+  require(
+      !emit::findings_json(report::findings_alone(findings, texts), wording::english()).empty());
   if (in_text.empty()) check_tidy(tree, sources[id], fingerprints);
   return 0;
 }

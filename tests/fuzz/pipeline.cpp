@@ -5,14 +5,14 @@
 #include <string>
 #include <string_view>
 
-#include "emit/findings_json.hpp"
-#include "emit/sarif.hpp"
-#include "emit/findings_text.hpp"
 #include "emit/chairs.hpp"
 #include "emit/checklist.hpp"
 #include "emit/explain_view.hpp"
+#include "emit/findings_json.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/kit_words.hpp"
 #include "emit/plan_json.hpp"
+#include "emit/sarif.hpp"
 #include "emit/view_picture.hpp"
 #include "session/session.hpp"
 #include "text/files.hpp"
@@ -30,7 +30,7 @@ void demand(bool holds) {
 using namespace norma;
 
 std::string told(const report::Report& report) {
-  return emit::findings_json(report) + emit::plan_json(report);
+  return emit::findings_json(report) + emit::plan_json(report, wording::english());
 }
 
 /// One workspace sees every input as the next edit of the same two files: what it says is what a
@@ -81,21 +81,22 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto sound = [](const std::string& out) { demand(!text::first_unsound_byte(out)); };
   sound(emit::findings_json(session.report()));
   sound(emit::findings_sarif(session.report()));
-  sound(emit::findings_text(session.report()));
-  sound(emit::findings_lines(session.report()));
+  sound(emit::findings_text(session.report(), wording::english()));
+  sound(emit::findings_lines(session.report(), wording::english()));
   for (const report::Held& r : session.report().held) {
-    sound(emit::as_text(emit::checklist(session.report(), r, "")));
-    sound(emit::as_markdown(emit::checklist(session.report(), r, "")));
-    sound(emit::chairs(session.report(), {&r}));
+    sound(emit::as_text(emit::checklist(session.report(), r, "", wording::english())));
+    sound(emit::as_markdown(emit::checklist(session.report(), r, "", wording::english())));
+    sound(emit::chairs(session.report(), {&r}, wording::english()));
     for (const plan::ViewPlan& v : r.plan.views) {
-      sound(emit::explain_view(v));
-      sound(emit::view_picture(v));
+      sound(emit::explain_view(v, wording::english()));
+      sound(emit::view_picture(v, wording::english()));
       // A fact that has a value has a number that can be printed.
       for (const plan::Fact& f : v.facts.all())
-        demand(f.state != plan::State::value || (f.value && f.number().value_or(0) - f.number().value_or(0) == 0));
+        demand(f.state != plan::State::value ||
+               (f.value && f.number().value_or(0) - f.number().value_or(0) == 0));
     }
   }
-  sound(emit::plan_json(session.report()));
+  sound(emit::plan_json(session.report(), wording::english()));
   for (const report::Kit& kit : session.report().kits)
     sound(emit::as_text(emit::kit_words(*kit.kit, request.on)));
   return 0;

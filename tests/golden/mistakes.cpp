@@ -56,9 +56,9 @@ Told tell(const std::string& bytes) {
   for (const diag::Diagnostic& d : findings.all()) {
     told.any = true;
     ++told.findings;
-    told.text += fmt::format("  {} [{}]\n", wording::text(d.message), d.definition->code);
+    told.text += fmt::format("  {} [{}]\n", wording::english().text(d.message), d.definition->code);
     for (const diag::Said& help : d.help)
-      told.text += fmt::format("    help: {}\n", wording::text(help));
+      told.text += fmt::format("    help: {}\n", wording::english().text(help));
     for (const diag::Fix& fix : d.fixes) {
       if (!told.remedy) {
         told.mended = bytes;

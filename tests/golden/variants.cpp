@@ -62,7 +62,7 @@ std::string told(const Read& r) {
   for (const diag::Diagnostic& d : r.findings.all()) {
     const text::Place place = r.sources[d.span.file].place(d.span.begin);
     out += std::string(d.definition->code) + " " + std::to_string(place.line) + ":" +
-           std::to_string(place.column) + " " + wording::text(d.message) + "\n";
+           std::to_string(place.column) + " " + wording::english().text(d.message) + "\n";
   }
   return out;
 }
@@ -106,7 +106,8 @@ TEST_CASE("a file cut at any place is read to its end, and what is told can be s
     for (std::size_t size = 0; size < plain.size(); size += step) {
       CAPTURE(size);
       const auto r = read(plain.substr(0, size), file);
-      const std::string shown = emit::findings_text(report::findings_alone(r->findings, r->sources));
+      const std::string shown =
+          emit::findings_text(report::findings_alone(r->findings, r->sources), wording::english());
       CHECK(std::none_of(shown.begin(), shown.end(),
                          [](unsigned char c) { return c < 0x20 && c != '\n'; }));
       CHECK(!emit::findings_json(report::findings_alone(r->findings, r->sources)).empty());
@@ -132,7 +133,8 @@ std::optional<std::string> tidied(const std::string& bytes) {
 std::string codes(const Read& r) {
   std::vector<std::string> lines;
   for (const diag::Diagnostic& d : r.findings.all())
-    lines.push_back(std::string(d.definition->code) + " " + wording::text(d.message) + "\n");
+    lines.push_back(std::string(d.definition->code) + " " + wording::english().text(d.message) +
+                    "\n");
   std::sort(lines.begin(), lines.end());
   std::string out;
   for (const std::string& line : lines)
@@ -222,7 +224,7 @@ TEST_CASE("each remedy that is offered as certain can be applied, and mends its 
     const auto before = read(plain, file);
     for (const diag::Diagnostic& d : before->findings.all()) {
       if (d.fixes.empty() || d.span.file != text::FileId{0}) continue;
-      CAPTURE(wording::text(d.message));
+      CAPTURE(wording::english().text(d.message));
       const diag::Fix& fix = d.fixes.front();
       std::string mended = plain;
       mended.replace(fix.span.begin, fix.span.end - fix.span.begin, fix.replacement);
@@ -256,8 +258,9 @@ TEST_CASE("a protocol comes out the same where what it declares is let go of on 
       std::string out;
       if (declared == nullptr) return out;
       const auto group = model::groups_of(*declared).front();
-      const model::Protocol p = let_go ? model::resolve(model::Declared(*declared), group, r.findings)
-                                       : model::resolve(*declared, group, r.findings);
+      const model::Protocol p = let_go
+                                    ? model::resolve(model::Declared(*declared), group, r.findings)
+                                    : model::resolve(*declared, group, r.findings);
       r.findings.settle();
       out = told(r);
       for (const std::string& content : p.contents)

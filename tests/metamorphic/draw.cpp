@@ -311,8 +311,10 @@ class Drawing {
       }
     }
     std::vector<Part> rest;
+    std::set<std::string_view> slots;
     for (const std::size_t i : chosen) {
       const Clause& clause = row.clauses[i];
+      if (!slots.insert(clause.slot).second) continue; // two ways to say one thing
       const std::size_t times = clause.repeats ? 1 + dice_.below(3) : 1;
       std::set<std::string> seen;
       for (std::size_t k = 0; k < times; ++k) {
@@ -354,6 +356,16 @@ class Drawing {
   }
 
  private:
+  /// A code of the standard. One of its views from one side (EV41) has no code for the other side:
+  /// in exchange it stays as it is, and its picture does not.
+  const words::ViewCode& code() {
+    while (true) {
+      const words::ViewCode& one = dice_.one_of(words::view_codes());
+      const bool from_side = one.row == "A" || one.row == "P";
+      if (!from_side || words::other_side(one) != &one) return one;
+    }
+  }
+
   void shuffle_parts(const Word& row, std::vector<Part>& p) { shuffle_parts(dice_, row, p); }
 
   bool walk(const Word& row, const std::vector<Element>& p, bool anew, std::vector<Piece>& out) {
@@ -462,8 +474,7 @@ class Drawing {
       return put(dice_.one_of(views), Piece::Kind::view);
     }
     if (kind == "text") return put(fmt::format("\"{}\"", dice_.one_of(phrases)), Piece::Kind::text);
-    if (kind == "code")
-      return put(std::string(dice_.one_of(words::view_codes()).code), Piece::Kind::code);
+    if (kind == "code") return put(std::string(code().code), Piece::Kind::code);
     if (kind == "word") {
       std::vector<std::string> all;
       for (const Word& w : words::vocabulary()) {
@@ -702,7 +713,7 @@ Statement made(std::string_view row, unsigned place, std::vector<Part> parts) {
 
 std::string line_text(const Statement& s) {
   std::string out = s.mention.empty() ? "" : s.mention + " ";
-  out += s.row->name;
+  out += s.mention == "no" && !s.row->absence.empty() ? s.row->absence : s.row->name;
   if (!s.key.empty()) out += " " + s.key;
   for (std::size_t i = 0; i < s.parts.size(); ++i) {
     if (i > 0) out += ",";

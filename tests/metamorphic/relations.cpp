@@ -329,14 +329,16 @@ void part_block(const std::vector<Statement>& body, Dice& dice, double share, bo
                 std::vector<Statement>& stays, std::vector<Statement>& moved) {
   std::map<std::string_view, bool> goes;
   for (const Statement& s : body) {
-    const auto [entry, fresh] = goes.emplace(s.row->name, dice.chance(share) || s.is("fixed"));
+    const auto [entry, fresh] =
+        goes.emplace(s.row->name, dice.chance(share) || s.is("others must keep"));
     static_cast<void>(fresh);
     if (!entry->second) {
       stays.push_back(s);
       continue;
     }
     const bool alone = s.row->repeat == words::Repeat::once;
-    if (decoys && alone && s.mention.empty() && !s.block && !s.is("fixed") && dice.chance(0.4)) {
+    if (decoys && alone && s.mention.empty() && !s.block && !s.is("others must keep") &&
+        dice.chance(0.4)) {
       stays.push_back(draw_like(s, dice));
     }
     moved.push_back(s);
@@ -679,9 +681,8 @@ Outcome beside_other_lists(const Case& c, bool against) {
   Lines alone;
   for (const std::string& file : files)
     append(alone, part_of_list(norma(command("list", {file}, kits)), against));
-  // Findings stand in the order of the files of a run.
-  out.difference = against ? difference_of_sets(together, alone) : difference_of(together, alone);
-  if (!against && together != alone && out.difference.none())
+  out.difference = difference_of(together, alone);
+  if (together != alone && out.difference.none())
     out.difference.only_first.push_back("another order of lines");
   return out;
 }

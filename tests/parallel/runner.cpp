@@ -70,14 +70,13 @@ struct Many {
     request.threads = threads;
     session::Session session;
     REQUIRE(!session.run(files, request));
-    std::string out =
-        emit::findings_json(session.report()) +
-        emit::findings_text(session.report());
+    std::string out = emit::findings_json(session.report()) +
+                      emit::findings_text(session.report(), wording::english());
     for (const report::Held& r : session.report().held) {
       const diag::SubjectNames names = session.report().names(r.about);
       out += fmt::format("{} {}\n", names.file, names.kit);
     }
-    return out + emit::plan_json(session.report());
+    return out + emit::plan_json(session.report(), wording::english());
   }
 };
 

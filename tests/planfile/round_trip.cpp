@@ -19,7 +19,7 @@ planfile::Document from_disk(const fs::path& protocol, const fs::path& kit) {
   request.fingerprints = true;
   session::Session session;
   REQUIRE(!session.run(disk, request));
-  return emit::plan_document(session.report());
+  return emit::plan_document(session.report(), wording::english());
 }
 
 void hold(const planfile::Document& document) {

@@ -26,7 +26,7 @@ inline planfile::Document document_of(std::vector<std::pair<std::string, std::st
     memory.put(name, std::move(text));
   session::Session session;
   REQUIRE(!session.run(memory, request));
-  return emit::plan_document(session.report());
+  return emit::plan_document(session.report(), wording::english());
 }
 
 } // namespace norma::test

@@ -73,6 +73,19 @@ TEST_CASE("the vim file's lists are made from the table of words") {
   }
   hold_between("editors/vim/syntax/norma.vim", "\" words: begin", "\" words: end", statements);
 
+  // Behind `also` and `no`: the longest first, an alternation takes the first that fits.
+  std::vector<std::string> longest = names();
+  std::stable_sort(longest.begin(), longest.end(),
+                   [](const std::string& a, const std::string& b) { return a.size() > b.size(); });
+  std::string changed;
+  for (const std::string& name : longest) {
+    changed += changed.empty() ? "" : "\\|";
+    for (const char c : name)
+      changed += c == ' ' ? std::string("\\s\\+") : std::string(1, c);
+  }
+  hold_between("editors/vim/syntax/norma.vim", "\" changed words: begin", "\" changed words: end",
+               fmt::format("syntax match normaChanged /\\%({}\\)\\>/ contained\n", changed));
+
   std::string clauses;
   for (const std::string& word : words::all_words()) {
     if (own_groups.count(word) == 1 || word == "=") continue;
@@ -132,16 +145,29 @@ TEST_CASE("the TextMate grammar is made from the table of words") {
       {"constant.language.side.norma", "\\\\b(?:left|right|upper|lower|both)\\\\b"},
       {"variable.parameter.clause.norma", "\\\\b(?:" + alternatives(clauses) + ")\\\\b"},
   };
-  std::string out = "{\n"
-                    "  \"name\": \"norma\",\n"
-                    "  \"scopeName\": \"source.norma\",\n"
-                    "  \"fileTypes\": [\"norma\"],\n"
-                    "  \"patterns\": [\n"
-                    "    {\"name\": \"comment.line.number-sign.norma\", \"match\": \"#.*$\"},\n"
-                    "    {\"name\": \"string.quoted.double.norma\", \"begin\": \"\\\"\",\n"
-                    "     \"end\": \"\\\"|$\", \"patterns\": [\n"
-                    "      {\"name\": \"constant.character.escape.norma\", \"match\": "
-                    "\"\\\\\\\\[\\\"\\\\\\\\]\"}]},\n";
+  const std::string comment =
+      R"json({"name": "comment.line.number-sign.norma", "match": "#.*$"})json";
+  std::string out = R"json({
+  "name": "norma",
+  "scopeName": "source.norma",
+  "fileTypes": ["norma"],
+  "patterns": [
+    )json" + comment +
+                    R"json(,
+    {"name": "string.quoted.double.norma", "begin": "\"",
+     "end": "\"|$", "patterns": [
+      {"name": "constant.character.escape.norma", "match": "\\\\[\"\\\\]"}]},
+    {"begin": ",\\s*(?:#.*)?$", "end": "(?=[^\\s#])", "patterns": [
+      )json" + comment +
+                    R"json(]},
+    {"begin": "=", "end": "(?<=[a-z0-9_])\\s*(?=#|\\}|$)", "patterns": [
+      )json" + comment +
+                    R"json(,
+      {"name": "variable.parameter.clause.norma", "match": "\\boptional\\b"},
+      {"name": "entity.name.section.norma", "match": "\\b[a-z_][a-z0-9_]*"}]},
+    {"match": "(?:(?<=\\bview)|(?<=\\bseries)|(?<=\\bprotocol)|(?<=\\bsame as)|(?<=\\bbuilds on))\\s+([a-z_][a-z0-9_]*)\\b",
+     "captures": {"1": {"name": "entity.name.section.norma"}}},
+)json";
   out += fmt::format("    {{\"match\": \"(?:^|(?<=\\\\{{))\\\\s*(?:(also|no)\\\\s+)?({})\\\\b\",\n"
                      "     \"captures\": {{\"1\": {{\"name\": \"keyword.operator.norma\"}},\n"
                      "                  \"2\": {{\"name\": \"keyword.control.norma\"}}}}}}",
@@ -164,7 +190,13 @@ TEST_CASE("vim colours a protocol by the table's words") {
                            "    code IV07\n"
                            "    mirror occlusal, held by assistant\n"
                            "    mustshow 0,5\n"
+                           "    also must show facial 11,\n"
+                           "      retractor\n"
+                           "    no mirror\n"
                            "  }\n"
+                           "  series left = upper, right optional,\n"
+                           "    front\n"
+                           "  for adults\n"
                            "}\n";
   struct Row {
     int line;
@@ -180,7 +212,7 @@ TEST_CASE("vim colours a protocol by the table's words") {
       {2, 25, "normaComment"},
       {2, 31, "normaComment"},
       {3, 3, "normaWord"},
-      {3, 9, "normaSide"},
+      {3, 8, "normaName"},
       {4, 5, "normaWord"},
       {4, 10, "normaWord"},
       {4, 16, "normaSurface"},
@@ -196,6 +228,19 @@ TEST_CASE("vim colours a protocol by the table's words") {
       {10, 22, "normaClause"},
       {11, 5, ""},
       {11, 15, "normaWrong"},
+      {12, 5, "normaChange"},
+      {12, 10, "normaChanged"},
+      {12, 15, "normaChanged"},
+      {12, 20, "normaSurface"},
+      {13, 7, "normaClause"}, // the line goes on
+      {14, 5, "normaChange"},
+      {14, 8, "normaChanged"},
+      {16, 3, "normaWord"},
+      {16, 10, "normaName"},
+      {16, 17, "normaListed"},
+      {16, 30, "normaOptional"},
+      {17, 5, "normaListed"},
+      {18, 3, "normaWord"},
   };
   std::vector<std::pair<int, int>> places;
   for (const Row& row : rows)

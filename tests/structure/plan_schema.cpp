@@ -34,9 +34,11 @@ std::vector<std::string> ids_in_tables(IdList list) {
       out.emplace_back(row->name);
     break;
   case IdList::row:
-    // What a checklist says of its own stands in no plan.
-    for (const std::string_view key : wording::keys()) {
-      if (!key.starts_with("list.")) out.emplace_back(key);
+    // What pages say of their own stands in no plan.
+    for (const std::string_view key : wording::english().keys()) {
+      const bool of_pages =
+          key.starts_with("list.") || key.starts_with("frame.") || key.starts_with("form.");
+      if (!of_pages) out.emplace_back(key);
     }
     break;
   case IdList::finding:

@@ -1,4 +1,4 @@
-// Prose stands in src/wording alone: rules and plan name rows, and hold no sentences.
+// Prose stands in src/wording alone: rules, plan and pages name rows, and hold no sentences.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -16,8 +16,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Files, and folders (with a slash at their end), whose prose is not made rows yet.
+/// Files, and folders (with a slash at their end), whose prose is not made rows, and why.
 const std::vector<std::string_view> not_yet{
+    "src/emit/kit_words.cpp",    // the kit's tables tell their values in English
+    "src/emit/sarif.cpp",        // machines are told in English
+    "src/emit/view_picture.cpp", // elements of SVG
 };
 
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
@@ -161,10 +164,10 @@ TEST_CASE("what counts as prose in a source") {
   CHECK(prose_of("what == \"on the moon\"") == Texts{"on the moon"});
 }
 
-TEST_CASE("no prose in rules and plan") {
+TEST_CASE("no prose in rules, plan and pages") {
   std::set<std::string_view> needed;
   std::size_t seen = 0;
-  for (const char* folder : {"src/facts", "src/plan", "src/rules"}) {
+  for (const char* folder : {"src/facts", "src/plan", "src/rules", "src/emit"}) {
     for (const auto& e : fs::recursive_directory_iterator(root() / folder)) {
       if (e.path().extension() != ".cpp" && e.path().extension() != ".hpp") continue;
       ++seen;

@@ -105,8 +105,8 @@ TEST_CASE("every example of the table of words can be read") {
     const std::string example(w.example);
     const std::string base = "  builds on harbour_five from \"five.norma\"\n";
     std::string before;
-    if (example.find("that tooth") != std::string::npos) before = "tooth filled in at the chair\n";
-    if (example.find("that site") != std::string::npos) before = "site filled in at the chair\n";
+    if (example.find("that tooth") != std::string::npos) before = "tooth named at the chair\n";
+    if (example.find("that site") != std::string::npos) before = "site named at the chair\n";
     if ((w.places & words::in_file) != 0) {
       text =
           w.name == "norma" ? example + "\nprotocol p \"P\" { }\n" : "norma 1\n" + example + "\n";
@@ -144,6 +144,7 @@ TEST_CASE("docs/language.md has every word, its forms and its example") {
                        static_cast<char>(std::toupper(w.help.front())), w.help.substr(1),
                        words::places_text(w.places));
     out += fmt::format("    {}\n\n", w.example);
+    if (!w.absence.empty()) out += fmt::format("Taken away by `no {}`.\n\n", w.absence);
     if (w.clauses.empty()) continue;
     const std::string head = w.key.empty()
                                  ? std::string(w.name)

@@ -9,6 +9,7 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
+#include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
@@ -59,6 +60,12 @@ std::map<std::string_view, int> rows() {
 #define NORMA_LIST(name, count) add(emit::list::name);
 #include "emit/list.def"
 #undef NORMA_LIST
+#define NORMA_FRAME(name, count) add(emit::frame::name);
+#include "emit/frames.def"
+#undef NORMA_FRAME
+#define NORMA_FORM(name, count) add(wording::form::name);
+#include "wording/forms.def"
+#undef NORMA_FORM
   return out;
 }
 
@@ -84,22 +91,25 @@ std::set<int> arguments_in(std::string_view text) {
 
 } // namespace
 
-TEST_CASE("each row has a text, each text a row, and they agree on the arguments") {
+TEST_CASE("each row has a text in each language, each text a row, and they agree on arguments") {
   const auto all = rows();
   REQUIRE(all.size() > 150);
-  std::set<std::string_view> told;
-  for (const std::string_view key : wording::keys()) {
-    CAPTURE(key);
-    CHECK(told.insert(key).second); // no key twice
-    const auto row = all.find(key);
-    REQUIRE(row != all.end());
-    const std::set<int> used = arguments_in(wording::pattern(key));
-    CHECK(static_cast<int>(used.size()) == row->second);
-    if (!used.empty()) CHECK(*used.rbegin() == row->second - 1);
-  }
-  for (const auto& row : all) {
-    CAPTURE(row.first);
-    CHECK(told.count(row.first) == 1);
+  for (const wording::Language* language : wording::languages()) {
+    CAPTURE(language->tag());
+    std::set<std::string_view> told;
+    for (const std::string_view key : language->keys()) {
+      CAPTURE(key);
+      CHECK(told.insert(key).second); // no key twice
+      const auto row = all.find(key);
+      REQUIRE(row != all.end());
+      const std::set<int> used = arguments_in(language->pattern(key));
+      CHECK(static_cast<int>(used.size()) == row->second);
+      if (!used.empty()) CHECK(*used.rbegin() == row->second - 1);
+    }
+    for (const auto& row : all) {
+      CAPTURE(row.first);
+      CHECK(told.count(row.first) == 1);
+    }
   }
 }
 

@@ -28,7 +28,9 @@ const Act& act_of(const plan::ViewPlan& view, Verb verb) {
 } // namespace
 
 TEST_CASE("a retractor that the protocol wants dry is not told to be wetted") {
-  const Work w(changed(five(), "retractor both   tension even", "retractor both   tension even, dry"), chair(3));
+  const Work w(
+      changed(five(), "retractor both   tension even", "retractor both   tension even, dry"),
+      chair(3));
   const Act& retractor = act_of(w.view("front"), Verb::put_in_retractor);
   REQUIRE(!retractor.how.empty());
   CHECK(retractor.how.front() == how::turned_in_dry());
@@ -98,9 +100,11 @@ TEST_CASE("details stand behind commas, or behind the sign their text starts wit
           {how::assistant_holds(), how::with_end("; in words")},
           When::before};
   // The sign is the row's: what is put into it brings none.
-  CHECK(emit::act_text(act) == "ruler below the lip; assistant holds it, ; in words");
+  CHECK(emit::act_text(act, wording::english()) ==
+        "ruler below the lip; assistant holds it, ; in words");
   act.how = {how::marked("mirrored"), how::at_most(2)};
-  CHECK(emit::act_text(act) == "ruler below the lip: mark it \"mirrored\", at most 2 times");
+  CHECK(emit::act_text(act, wording::english()) ==
+        "ruler below the lip: mark it \"mirrored\", at most 2 times");
   act.how.clear();
   CHECK(said(act) == "Assistant: ruler below the lip");
 }

@@ -177,36 +177,36 @@ TEST_CASE("that tooth is each tooth that it may be") {
                            "facial 12 to 22", "facial 11"),
                    chair(3));
   REQUIRE(one.count("P003") == 1);
-  CHECK(said(one.view("before").facts, fact::near_needed) ==
+  CHECK(said(one.view("at_start").facts, fact::near_needed) ==
         said(named.view("front").facts, fact::near_needed));
-  CHECK(said(one.view("before").facts, fact::far_needed) ==
+  CHECK(said(one.view("at_start").facts, fact::far_needed) ==
         said(named.view("front").facts, fact::far_needed));
   // By hand, for a long lens: N = T m^2 / (c (1 + m)) of the depth T behind the focus, 3.5 mm:
   // 3.5 / (0.030 2) = 58; at 100 mm a little less behind than in front: N c / (m f) = 0.017.
-  const auto needed = one.view("before").facts.find(fact::aperture)->number();
+  const auto needed = one.view("at_start").facts.find(fact::aperture)->number();
   REQUIRE(needed.has_value());
   CHECK(*needed == doctest::Approx(58 / 1.017).epsilon(0.02));
 
   // The canines' faces are the deepest: for the incisors f/22 does at 1:2.
   const Work some = restoration(", 13 to 23", "1:2", "f/22");
   CHECK(some.count("P003") == 1);
-  CHECK(said(some.view("before").facts, fact::sharp_for) == "12 to 22");
-  CHECK(said(some.view("before").facts, fact::not_sharp_for) == "13, 23");
-  CHECK(said(some.view("before").facts, fact::deepest_of) == "13");
+  CHECK(said(some.view("at_start").facts, fact::sharp_for) == "12 to 22");
+  CHECK(said(some.view("at_start").facts, fact::not_sharp_for) == "13, 23");
+  CHECK(said(some.view("at_start").facts, fact::deepest_of) == "13");
   CHECK(restoration(", 12 to 22", "1:2", "f/22").count("P003") == 0);
   // Nothing said: all that the patient has, the molars seen from the front with them.
   const Work all = restoration("", "1:2", "f/22");
   CHECK(all.count("P003") == 1);
-  CHECK(all.view("before").facts.get(fact::sharp_for)->size() +
-            all.view("before").facts.get(fact::not_sharp_for)->size() ==
+  CHECK(all.view("at_start").facts.get(fact::sharp_for)->size() +
+            all.view("at_start").facts.get(fact::not_sharp_for)->size() ==
         32);
   // What is not looked at is told, and the field is: at 5:1 it has 7.2 x 4.8 mm.
-  CHECK(tells(one.view("before"), diag::question::scene_hidden));
+  CHECK(tells(one.view("at_start"), diag::question::scene_hidden));
   const Work large(changed(changed(read_file(root() / "protocols/restoration.norma"),
                                    "ratio            1:2", "ratio 5:1"),
                            "f/22 to f/32", "f/22"));
   CHECK(large.count("P001") >= 1);
-  CHECK(large.view("before").facts.get(fact::does_not_fit_for)->size() == 6);
+  CHECK(large.view("at_start").facts.get(fact::does_not_fit_for)->size() == 6);
 }
 
 TEST_CASE("a third of a tooth's height is sharp with less depth than all of it") {

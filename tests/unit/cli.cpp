@@ -1,8 +1,11 @@
 // The command line: bad input gives a clear finding and a clean exit, never a crash or silence.
 #include <doctest/doctest.h>
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <filesystem>
+#include <sstream>
 #include <string>
 
 #include "cli/run.hpp"
@@ -183,6 +186,160 @@ TEST_CASE("what was not checked is always said") {
   }
   CHECK(cli::run({"plan", "--kit", "k.yaml", "p.norma"}).out.find("not_checked") !=
         std::string::npos);
+}
+
+TEST_CASE("standard input is a file of the name it is given") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  std::filesystem::create_directory("below");
+  write_file("below/base.norma", five());
+  const std::string follower =
+      "norma 1\nprotocol mine \"Mine\" {\n  builds on harbour_five from \"base.norma\"\n}\n";
+  std::string input = follower;
+  const auto run = [&](std::vector<std::string> words) {
+    return cli::run(words, {[&] { return text::ReadResult(input); }, {}, {}});
+  };
+  // By its name it lies beside its base; without one it does not.
+  const cli::Outcome named = run({"check", "-", "--stdin-name", "below/mine.norma"});
+  CHECK(named.code == 0);
+  CHECK(shows(named, "1 protocol, 5 views checked"));
+  const cli::Outcome bare = run({"check", "-"});
+  CHECK(bare.code == 1);
+  CHECK(shows(bare, "-:3:"));
+  CHECK(shows(bare, "R011"));
+  // It stands before a file of that name.
+  write_file("below/mine.norma", "not a protocol");
+  CHECK(run({"check", "-", "--stdin-name", "below/mine.norma"}).out == named.out);
+  CHECK(shows(run({"show", "-", "--stdin-name", "below/mine.norma"}), "view front"));
+
+  // What is tidied goes on; nothing is written, and a broken text does not go on.
+  input = "norma 1\nprotocol p \"P\" {\n      for adults\n}\n";
+  const cli::Outcome tidied = run({"tidy", "-"});
+  CHECK(tidied.code == 0);
+  CHECK(tidied.out == "norma 1\nprotocol p \"P\" {\n  for              adults\n}\n");
+  CHECK(tidied.err.empty());
+  const cli::Outcome looked = run({"tidy", "--check", "-"});
+  CHECK(looked.code == 1);
+  CHECK(looked.out.empty());
+  CHECK(looked.err == "-: not in the one layout\n");
+  input = tidied.out;
+  CHECK(run({"tidy", "-"}).out == input);
+  CHECK(run({"tidy", "--check", "-"}).code == 0);
+  input = "norma 1\nprotocol p \"P {\n";
+  const cli::Outcome broken = run({"tidy", "-", "--stdin-name", "below/mine.norma"});
+  CHECK(broken.code == 1);
+  CHECK(broken.out.empty());
+  CHECK(shows(broken, "below/mine.norma:2:"));
+  CHECK(read_file("below/mine.norma") == "not a protocol");
+
+  CHECK(run({"check", "-", "-"}).code == 2);
+  CHECK(run({"check", "below", "--stdin-name", "x.norma"}).code == 2);
+  CHECK(run({"chairs", "--kit", "k.yaml", "-"}).code == 2); // a file of that name is not there
+  CHECK(cli::run({"check", "-"}).code == 2);                // nothing comes in
+}
+
+TEST_CASE("a group that some files lack is told; only where all lack it the run fails") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  const auto protocol = [](const char* name, const char* group) {
+    return fmt::format("norma 1\nprotocol {} \"P\" {{\n  for {}\n  sensor 36 x 24 mm\n"
+                       "  view v \"V\" {{ }}\n}}\n",
+                       name, group);
+  };
+  write_file("a.norma", protocol("a", "adults"));
+  write_file("c.norma", protocol("c", "children, mixed teeth"));
+  write_file("k.yaml", chair(3));
+  for (const char* command : {"check", "plan", "list", "chairs", "show"}) {
+    CAPTURE(command);
+    std::vector<std::string> words{command, "--for", "adults", "a.norma", "c.norma"};
+    if (std::string_view(command) != "check" && std::string_view(command) != "show")
+      words.insert(words.end(), {"--kit", "k.yaml"});
+    const cli::Outcome some = cli::run(words);
+    CHECK(some.code == 0);
+    CHECK(shows(some, "norma: c.norma is left out: it says nothing for adults\n"));
+    CHECK(some.out.find("c.norma is") == std::string::npos);
+    CHECK(some.out.find("DO NOT USE") == std::string::npos);
+    words[2] = "children, milk teeth";
+    const cli::Outcome none = cli::run(words);
+    CHECK(none.code == 2);
+    CHECK(none.out.empty());
+  }
+}
+
+TEST_CASE("folders are walked for protocols, those that tools fill are not") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  const std::string loose = "norma 1\nprotocol p \"P\" {\n      for adults\n}\n";
+  for (const char* name :
+       {"a", "sub", ".git", "node_modules", "sub/__pycache__", "cache", "like"}) {
+    std::filesystem::create_directories(name);
+    write_file(std::string(name) + "/p.norma", loose);
+  }
+  write_file("cache/CACHEDIR.TAG",
+             "Signature: 8a477f597d28d172789f06886806bc55\n# made by a tool\n");
+  write_file("like/CACHEDIR.TAG", "Signature: none\n");
+  CHECK(cli::run({"tidy", "--check", "."}).out == "a/p.norma: not in the one layout\n"
+                                                  "like/p.norma: not in the one layout\n"
+                                                  "sub/p.norma: not in the one layout\n");
+  CHECK(cli::run({"tidy", "."}).code == 0);
+  CHECK(cli::run({"tidy", "--check", "."}).code == 0);
+  CHECK(read_file("cache/p.norma") == loose);
+  write_file("k.yaml", chair(3));
+  CHECK(cli::run({"plan", "--kit", "k.yaml", "."}).code == 0);
+}
+
+TEST_CASE("names, one a line") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("five.norma", five());
+  CHECK(cli::run({"names", "views", "five.norma"}).out == "front\nupper\nlower\nright\nleft\n");
+  CHECK(cli::run({"names", "groups", "five.norma"}).out == "adults\n");
+  const std::string topics = cli::run({"names", "topics"}).out;
+  for (const char* topic : {"P003\n", "no_aperture_holds\n", "must show\n"})
+    CHECK(topics.find(topic) != std::string::npos);
+  for (const std::vector<std::string>& wrong :
+       std::vector<std::vector<std::string>>{{"names", "views"},
+                                             {"names", "pictures", "five.norma"},
+                                             {"names", "topics", "five.norma"}})
+    CHECK(cli::run(wrong).code == 2);
+}
+
+TEST_CASE("colour and breaks where the screen has them, and only there") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  write_file("p.norma", five());
+  write_file("k.yaml", chair(7));
+  const std::vector<std::string> words{"check", "--on", "2026-11-25", "--kit", "k.yaml", "p.norma"};
+  const auto on = [&](emit::Screen screen) { return cli::run(words, {{}, screen, {}}).out; };
+  const std::string plain = on({});
+  CHECK(plain.find('\033') == std::string::npos);
+  CHECK(plain == cli::run(words).out);
+  // Without its colours it is the same text.
+  std::string coloured = on({true, 0});
+  CHECK(coloured.find("\033[1;31merror\033[0m: ") != std::string::npos);
+  CHECK(coloured.find("\033[1;33mwarning\033[0m: ") != std::string::npos);
+  for (std::size_t at = coloured.find('\033'); at != std::string::npos; at = coloured.find('\033'))
+    coloured.erase(at, coloured.find('m', at) + 1 - at);
+  CHECK(coloured == plain);
+  // Nothing stands beyond the width but a word that is longer, or a line of the file.
+  const std::string narrow = on({false, 60});
+  std::istringstream lines(narrow);
+  for (std::string line; std::getline(lines, line);) {
+    if (line.find(" | ") != std::string::npos) continue;
+    CHECK_MESSAGE((line.size() <= 60 || line.find(' ', 4) == std::string::npos), line);
+  }
+  // Lines of the file are cut to the width; all else is there.
+  const auto flowing = [](const std::string& text) {
+    std::string out;
+    std::istringstream in(text);
+    for (std::string line; std::getline(in, line);) {
+      if (line.find(" | ") != std::string::npos) continue;
+      std::copy_if(line.begin(), line.end(), std::back_inserter(out),
+                   [](char c) { return c != ' '; });
+    }
+    return out;
+  };
+  CHECK(flowing(narrow) == flowing(plain));
 }
 
 } // namespace norma::test

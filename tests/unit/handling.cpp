@@ -159,7 +159,7 @@ TEST_CASE("the share of the frame and the room in it, by hand") {
 
 TEST_CASE("upright is upright, once") {
   const Work w(changed(five(), "    camera           straight ahead\n",
-                       "    camera           straight ahead\n    held             upright\n"),
+                       "    camera           straight ahead\n    camera held      upright\n"),
                chair(3));
   CHECK(w.view("front").facts.get(fact::field_width)->in(mm) == Approx(48.0));
   CHECK(w.view("front").facts.get(fact::field_height)->in(mm) == Approx(72.0));
@@ -235,7 +235,7 @@ TEST_CASE("missing teeth: their crowns are gone, and nobody asks for them where 
     const std::string text(line);
     const std::size_t end = text.find('\n');
     const std::string first = text.substr(0, end);
-    present = changed(present, first, first + ", every tooth present");
+    present = changed(present, first, first + ", whichever teeth are there");
   }
   present = changed(present, "must be sharp    occlusal 17 to 27",
                     "must be sharp    occlusal 17, 16, 26, 27");
@@ -293,13 +293,14 @@ TEST_CASE("views of which nothing stands there are not checked, and say so") {
   const auto asks = [](const Work& w, std::string_view what) {
     const auto& open = w.view("a").open;
     return std::any_of(open.begin(), open.end(), [&](const plan::OpenQuestion& q) {
-      return wording::text(q.what).find(what) != std::string::npos &&
-             wording::text(q.missing).find("stands there") != std::string::npos;
+      return wording::english().text(q.what).find(what) != std::string::npos &&
+             wording::english().text(q.missing).find("stands there") != std::string::npos;
     });
   };
-  CHECK(asks(view("    must show facial 11, every tooth present\n    must be sharp facial 21"),
-             "sharp"));
-  const Work none = view("    must show facial 21, every tooth present");
+  CHECK(
+      asks(view("    must show facial 11, whichever teeth are there\n    must be sharp facial 21"),
+           "sharp"));
+  const Work none = view("    must show facial 21, whichever teeth are there");
   CHECK(asks(none, "fits"));
   CHECK(none.count("P023") == 0); // it would fit up to "infinite:1"
 }
@@ -407,7 +408,7 @@ TEST_CASE("an exception is no leftover where its check was not made") {
     session.run(files, request);
     std::string out;
     for (const auto& d : session.report().findings.all()) {
-      if (d.definition->code == "R020") out += wording::text(d.message) + "\n";
+      if (d.definition->code == "R020") out += wording::english().text(d.message) + "\n";
     }
     return out;
   };

@@ -100,7 +100,7 @@ TEST_CASE("a mention of a list replaces all of it; `also` adds to it") {
 TEST_CASE("`no` removes a word, or one key of it, and nothing else") {
   const std::string every =
       "every mouth view { ratio 1:2\n retractor both none\n say \"one\"\n say \"two\" }\n";
-  CHECK(Model(every + "view a \"A\" { no say\n no retractor left }").view("a") ==
+  CHECK(Model(every + "view a \"A\" { no words to say\n no retractor left }").view("a") ==
         "ratio 1:2; retractor right none");
   CHECK(Model(every + "view a \"A\" { no retractor }").view("a") ==
         "ratio 1:2; say \"one\"; say \"two\"");
@@ -226,13 +226,13 @@ TEST_CASE("what cannot be edited is told") {
 
 TEST_CASE("what a base keeps fixed stays, whichever way it would change") {
   const std::string base = "every mouth view { iso 200 }\n"
-                           "view a \"A\" { fixed iso, ratio\n ratio 1:2\n must show facial 11 }";
+                           "view a \"A\" { others must keep iso, ratio\n ratio 1:2\n must show facial 11 }";
   CHECK(Model("change view a because \"x\" { must show facial 12 }", base).told().empty());
   CHECK(Model("change view a because \"x\" { ratio 1:2 }", base).told().empty()); // the same
   CHECK(Model("change view a because \"x\" { ratio 1:3 }", base).told() == "fixed_by_base");
   CHECK(Model("change view a because \"x\" { no ratio }", base).told() == "fixed_by_base");
   CHECK(Model("every mouth view { iso 100 }", base).told() == "fixed_by_base");
-  CHECK(Model("change view a because \"x\" { no fixed }", base).told() == "fixed_by_base");
+  CHECK(Model("change view a because \"x\" { no words that others must keep }", base).told() == "fixed_by_base");
 }
 
 TEST_CASE("the parts of a statement say the same in either order") {

@@ -25,11 +25,12 @@ std::string told(const plan::ViewPlan& v) {
   std::string out;
   for (const plan::Fact& f : v.facts.all()) {
     out += fmt::format("{} {} {:.9g} {} {}\n", f.row->name, static_cast<int>(f.state),
-                       f.number().value_or(0), f.value ? wording::text(*f.value) : "",
-                       wording::text(f.why));
+                       f.number().value_or(0), f.value ? wording::english().text(*f.value) : "",
+                       wording::english().text(f.why));
   }
   for (const plan::OpenQuestion& q : v.open)
-    out += fmt::format("? {} {}\n", wording::text(q.what), wording::text(q.missing));
+    out += fmt::format("? {} {}\n", wording::english().text(q.what),
+                       wording::english().text(q.missing));
   return out;
 }
 std::string told(const Work& w) {
@@ -42,7 +43,8 @@ std::string told(const Work& w) {
   // Findings come in the order of the text.
   std::vector<std::string> findings;
   for (const auto& d : w.session->report().findings.all())
-    findings.push_back(fmt::format("{} {}\n", d.definition->code, wording::text(d.message)));
+    findings.push_back(
+        fmt::format("{} {}\n", d.definition->code, wording::english().text(d.message)));
   std::sort(findings.begin(), findings.end());
   for (const std::string& f : findings)
     out += f;

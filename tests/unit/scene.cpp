@@ -23,7 +23,7 @@ const physics::Shown& shown(const plan::ViewPlan& view, int iso) {
 
 bool open_about(const plan::ViewPlan& view, std::string_view what) {
   return std::any_of(view.open.begin(), view.open.end(), [&](const plan::OpenQuestion& q) {
-    return wording::text(q.what).find(what) != std::string::npos;
+    return wording::english().text(q.what).find(what) != std::string::npos;
   });
 }
 
@@ -380,7 +380,8 @@ TEST_CASE("a mirror beside the tongue asks for both cheeks: the camera looks in 
     const Work less(changed(text, said, fmt::format("    no retractor {}\n", side)), chair(3));
     const auto& open = less.view("molars_right").open;
     CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
-      return wording::text(q.missing).find("retractors of both sides") != std::string::npos;
+      return wording::english().text(q.missing).find("retractors of both sides") !=
+             std::string::npos;
     }));
   }
 }
@@ -479,7 +480,7 @@ TEST_CASE("milk teeth are looked at where the protocol says how far the mouth is
   const std::string text =
       "norma 1\nprotocol milk \"M\" {\n  for children, milk teeth\n  sensor 36 x 24 mm\n"
       "  view upper \"U\" {\n    ratio 1:2\n    aperture f/22\n    mouth open at least 34 mm\n"
-      "    mirror occlusal, held by assistant\n    taken in mirror\n"
+      "    mirror occlusal, held by assistant\n    photographed in a mirror\n"
       "    retractor both small end, tension light\n    must show occlusal 55 to 65\n  }\n}\n";
   const Work w(text, chair(3));
   CHECK(w.view("upper").shown.size() == 10);
@@ -513,7 +514,7 @@ TEST_CASE("a clinic's own sizes count, are named, and must have an arch") {
   CHECK(none.view("front").shown.empty());
   CHECK(std::any_of(none.view("front").open.begin(), none.view("front").open.end(),
                     [](const plan::OpenQuestion& q) {
-                      return wording::text(q.missing).find("section `anatomy`") !=
+                      return wording::english().text(q.missing).find("section `anatomy`") !=
                              std::string::npos;
                     }));
 }

@@ -15,11 +15,12 @@ std::string changed(std::string text, std::string_view from, std::string_view to
 }
 
 std::string said(const plan::Facts& facts, const plan::FactRow& row) {
-  return wording::text(facts.value(row));
+  return wording::english().text(facts.value(row));
 }
 
 std::string said(const plan::Act& act) {
-  return emit::who_text(act.who) + ": " + emit::act_text(act);
+  return emit::who_text(act.who, wording::english()) + ": " +
+         emit::act_text(act, wording::english());
 }
 
 } // namespace norma::test

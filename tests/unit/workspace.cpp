@@ -65,7 +65,7 @@ workspace::Ask asked(const Snapshot& files, const std::vector<std::string>& kits
 
 /// All that norma prints of a report, but for words.
 std::string told(const report::Report& report) {
-  return emit::findings_json(report) + emit::plan_json(report);
+  return emit::findings_json(report) + emit::plan_json(report, wording::english());
 }
 std::string told(const Snapshot& files, const std::vector<std::string>& of,
                  const std::vector<std::string>& kits = {"k.yaml"}) {

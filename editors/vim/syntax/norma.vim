@@ -23,6 +23,7 @@ syntax match normaClause /\<allowed\>/
 syntax match normaClause /\<and\>/
 syntax match normaClause /\<apart\>/
 syntax match normaClause /\<aperture\>/
+syntax match normaClause /\<are\>/
 syntax match normaClause /\<as\>/
 syntax match normaClause /\<assistant\>/
 syntax match normaClause /\<at\>/
@@ -56,6 +57,7 @@ syntax match normaClause /\<cheek\>/
 syntax match normaClause /\<cheeks\>/
 syntax match normaClause /\<children\>/
 syntax match normaClause /\<chin\>/
+syntax match normaClause /\<choice\>/
 syntax match normaClause /\<clear\>/
 syntax match normaClause /\<clip\>/
 syntax match normaClause /\<closed\>/
@@ -63,7 +65,6 @@ syntax match normaClause /\<code\>/
 syntax match normaClause /\<consent\>/
 syntax match normaClause /\<contrast\>/
 syntax match normaClause /\<crops\>/
-syntax match normaClause /\<cut\>/
 syntax match normaClause /\<denture\>/
 syntax match normaClause /\<dentures\>/
 syntax match normaClause /\<directly\>/
@@ -83,7 +84,6 @@ syntax match normaClause /\<exposure\>/
 syntax match normaClause /\<eye\>/
 syntax match normaClause /\<face\>/
 syntax match normaClause /\<file\>/
-syntax match normaClause /\<filled\>/
 syntax match normaClause /\<fingers\>/
 syntax match normaClause /\<firm\>/
 syntax match normaClause /\<first\>/
@@ -98,18 +98,23 @@ syntax match normaClause /\<grey\>/
 syntax match normaClause /\<guide\>/
 syntax match normaClause /\<gum\>/
 syntax match normaClause /\<hair\>/
+syntax match normaClause /\<hand\>/
 syntax match normaClause /\<head\>/
 syntax match normaClause /\<held\>/
+syntax match normaClause /\<holding\>/
 syntax match normaClause /\<if\>/
 syntax match normaClause /\<in\>/
 syntax match normaClause /\<insert\>/
+syntax match normaClause /\<inserting\>/
 syntax match normaClause /\<insurance\>/
 syntax match normaClause /\<into\>/
+syntax match normaClause /\<is\>/
 syntax match normaClause /\<iso\>/
+syntax match normaClause /\<it\>/
 syntax match normaClause /\<its\>/
-syntax match normaClause /\<itself\>/
 syntax match normaClause /\<jaw\>/
 syntax match normaClause /\<jewellery\>/
+syntax match normaClause /\<keep\>/
 syntax match normaClause /\<kept\>/
 syntax match normaClause /\<lamp\>/
 syntax match normaClause /\<large\>/
@@ -118,6 +123,7 @@ syntax match normaClause /\<lens\>/
 syntax match normaClause /\<less\>/
 syntax match normaClause /\<level\>/
 syntax match normaClause /\<light\>/
+syntax match normaClause /\<limit\>/
 syntax match normaClause /\<lips\>/
 syntax match normaClause /\<little\>/
 syntax match normaClause /\<marked\>/
@@ -136,8 +142,11 @@ syntax match normaClause /\<most\>/
 syntax match normaClause /\<mouth\>/
 syntax match normaClause /\<must\>/
 syntax match normaClause /\<name\>/
+syntax match normaClause /\<named\>/
 syntax match normaClause /\<names\>/
 syntax match normaClause /\<nearer\>/
+syntax match normaClause /\<needs\>/
+syntax match normaClause /\<no\>/
 syntax match normaClause /\<none\>/
 syntax match normaClause /\<norma\>/
 syntax match normaClause /\<nose\>/
@@ -155,11 +164,15 @@ syntax match normaClause /\<optional\>/
 syntax match normaClause /\<or\>/
 syntax match normaClause /\<originals\>/
 syntax match normaClause /\<other\>/
+syntax match normaClause /\<others\>/
 syntax match normaClause /\<out\>/
 syntax match normaClause /\<outwards\>/
 syntax match normaClause /\<over\>/
 syntax match normaClause /\<paddle\>/
+syntax match normaClause /\<part\>/
+syntax match normaClause /\<parts\>/
 syntax match normaClause /\<patient\>/
+syntax match normaClause /\<photographed\>/
 syntax match normaClause /\<picture\>/
 syntax match normaClause /\<place\>/
 syntax match normaClause /\<plain\>/
@@ -168,7 +181,6 @@ syntax match normaClause /\<plastic\>/
 syntax match normaClause /\<point\>/
 syntax match normaClause /\<polished\>/
 syntax match normaClause /\<possible\>/
-syntax match normaClause /\<present\>/
 syntax match normaClause /\<protocol\>/
 syntax match normaClause /\<publication\>/
 syntax match normaClause /\<ratio\>/
@@ -185,13 +197,16 @@ syntax match normaClause /\<review\>/
 syntax match normaClause /\<revision\>/
 syntax match normaClause /\<ridge\>/
 syntax match normaClause /\<ring\>/
+syntax match normaClause /\<rule\>/
 syntax match normaClause /\<ruler\>/
 syntax match normaClause /\<saliva\>/
 syntax match normaClause /\<same\>/
 syntax match normaClause /\<say\>/
+syntax match normaClause /\<second\>/
 syntax match normaClause /\<seen\>/
 syntax match normaClause /\<sensor\>/
 syntax match normaClause /\<series\>/
+syntax match normaClause /\<set\>/
 syntax match normaClause /\<shade\>/
 syntax match normaClause /\<sharp\>/
 syntax match normaClause /\<show\>/
@@ -209,12 +224,16 @@ syntax match normaClause /\<tab\>/
 syntax match normaClause /\<take\>/
 syntax match normaClause /\<taken\>/
 syntax match normaClause /\<takes\>/
+syntax match normaClause /\<taking\>/
 syntax match normaClause /\<teaching\>/
 syntax match normaClause /\<teeth\>/
 syntax match normaClause /\<tension\>/
 syntax match normaClause /\<that\>/
 syntax match normaClause /\<the\>/
+syntax match normaClause /\<there\>/
+syntax match normaClause /\<thing\>/
 syntax match normaClause /\<third\>/
+syntax match normaClause /\<time\>/
 syntax match normaClause /\<times\>/
 syntax match normaClause /\<tipped\>/
 syntax match normaClause /\<to\>/
@@ -234,15 +253,28 @@ syntax match normaClause /\<usual\>/
 syntax match normaClause /\<view\>/
 syntax match normaClause /\<wait\>/
 syntax match normaClause /\<warmed\>/
+syntax match normaClause /\<way\>/
 syntax match normaClause /\<wetted\>/
+syntax match normaClause /\<when\>/
+syntax match normaClause /\<whichever\>/
 syntax match normaClause /\<white\>/
 syntax match normaClause /\<whole\>/
 syntax match normaClause /\<wide\>/
 syntax match normaClause /\<with\>/
 syntax match normaClause /\<without\>/
+syntax match normaClause /\<words\>/
 syntax match normaClause /\<write\>/
 syntax match normaClause /\<x\>/
 " clauses: end
+
+" A line that ends in a comma goes on: nothing starts a statement before the next word.
+syntax match normaGoesOn /,\s*\%(#.*\)\=\n\%(\s*\%(#.*\)\=\n\)*\s*/ contains=normaComment
+
+" `also` and `no` stand before the word of a statement.
+syntax match normaChange /\%(^\|{\)\@<=\s*\zs\%(also\|no\)\>/ nextgroup=normaChanged skipwhite
+" changed words: begin
+syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
+" changed words: end
 
 " A statement starts a line, or follows an opening brace.
 " words: begin
@@ -259,12 +291,10 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zscrops\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsdentures\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsdistance\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsexposure\>/
-syntax match normaWord /\%(^\|{\)\@<=\s*\zsfixed\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsfor\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsframe\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsguide\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zshead\>/
-syntax match normaWord /\%(^\|{\)\@<=\s*\zsheld\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsiso\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zslamp\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zslips\>/
@@ -274,6 +304,7 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsmouth\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsnorma\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsoperator\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsoriginals\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsphotographed\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zspicture\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsprotocol\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsratio\>/
@@ -296,6 +327,7 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsview\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsafter\s\+picture\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsallowed\s\+blur\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsbuilds\s\+on\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zscamera\s\+held\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zscentre\s\+on\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zschange\s\+series\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zschange\s\+view\>/
@@ -306,13 +338,10 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsface\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsfile\s\+names\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsfocus\s\+on\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsinsert\s\+with\>/
-syntax match normaWord /\%(^\|{\)\@<=\s*\zsmay\s\+cut\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+show\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsreview\s\+by\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsshade\s\+tab\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsstop\s\+if\>/
-syntax match normaWord /\%(^\|{\)\@<=\s*\zstaken\s\+in\>/
-syntax match normaWord /\%(^\|{\)\@<=\s*\zsturned\s\+away\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsevery\s\+face\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsevery\s\+mouth\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsif\s\+not\s\+possible\>/
@@ -320,13 +349,22 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+be\s\+sharp\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+not\s\+show\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsor\s\+else\s\+show\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsor\s\+else\s\+view\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsothers\s\+must\s\+keep\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zstake\s\+again\s\+if\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zstake\s\+out\s\+first\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsteeth\s\+turned\s\+away\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsmay\s\+show\s\+in\s\+part\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zstake\s\+again\s\+at\s\+most\>/
 " words: end
 
+syntax match normaSide /\<\%(left\|right\|upper\|lower\|both\)\>/
+" Names of protocols, views and series, and what a series lists.
+syntax match normaName /\%(\<\%(view\|series\|protocol\|same\s\+as\|builds\s\+on\)\s\+\)\@<=[a-z_][a-z0-9_]*/
+syntax region normaNames start=/=/ end=/\%([a-z0-9_]\s*\)\@<=\%(#\@=\|}\@=\|$\)/ contains=normaListed,normaOptional,normaComment transparent
+syntax match normaListed /\<[a-z_][a-z0-9_]*/ contained
+syntax match normaOptional /\<optional\>/ contained
+
 syntax keyword normaSurface facial buccal labial occlusal incisal lingual palatal
-syntax keyword normaSide left right upper lower both
 syntax match normaCode /\<[EI]V\d\d\>/
 syntax match normaNumber /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\>/
 " units: begin
@@ -342,6 +380,11 @@ syntax match normaComment /#.*$/ contains=@Spell
 
 highlight default link normaWord Statement
 highlight default link normaClause Identifier
+highlight default link normaChange Operator
+highlight default link normaChanged Statement
+highlight default link normaName Function
+highlight default link normaListed Function
+highlight default link normaOptional Identifier
 highlight default link normaSurface Type
 highlight default link normaSide Constant
 highlight default link normaCode Special

@@ -38,7 +38,7 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
 struct Course {
   int insertions = 0;
   double minutes = 0;
-  Said again;             // a piece that is put in a second time
+  diag::List again;       // the first pieces that are put in a second time
   std::string again_view; // there
 };
 
@@ -63,8 +63,9 @@ Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes 
       ++course.insertions;
       course.minutes += insertion.value();
       const auto before = been_out.find(piece);
-      if (before != been_out.end() && before->second && course.again.empty()) {
-        course.again = piece;
+      const bool again = before != been_out.end() && before->second;
+      if (again && (course.again.items.empty() || course.again_view == entry.view)) {
+        course.again.items.emplace_back(piece);
         course.again_view = entry.view;
       }
     }
@@ -103,8 +104,8 @@ void plan_series(Plan& plan) {
       facts.put(fact::minutes_in_mouth, Minutes{course.minutes});
     }
     facts.give(fact::minutes_limit, limit(physics::defaults::minutes_most));
-    if (!course.again.empty()) {
-      facts.put(fact::goes_in_again, course.again);
+    if (!course.again.items.empty()) {
+      facts.put(fact::goes_in_again, phrase::pieces(course.again));
       facts.put(fact::again_in_view, course.again_view);
     }
     plan.series.push_back(std::move(out));

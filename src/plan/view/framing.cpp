@@ -350,19 +350,21 @@ physics::MouthState at_rest(const Job& job) {
 
 NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces) {
   NamedSurfaces out;
+  diag::Teeth gone;
   for (const model::NamedFace& f : standing(job, faces)) {
     if (crown_of(job, f.tooth) != nullptr) {
       out.placed.push_back({f.tooth, surface_of(f.face)});
       continue;
     }
-    const bool told = std::any_of(out.left_out.begin(), out.left_out.end(),
-                                  [&](const auto& o) { return o.tooth == f.tooth; });
-    if (told) continue;
-    out.left_out.push_back({f.tooth, is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
-                                     : job.no_teeth.empty()   ? missing::place_in_mean_arch(
-                                                                    diag::Teeth{f.tooth},
-                                                                    term_of(job.anatomy()->dentition))
-                                                            : job.no_teeth});
+    diag::Teeth& teeth = is_missing(job, f.tooth) ? gone : out.unplaced;
+    if (std::find(teeth.begin(), teeth.end(), f.tooth) == teeth.end()) teeth.push_back(f.tooth);
+  }
+  if (!out.unplaced.empty()) {
+    out.missing = job.no_teeth.empty()
+                      ? missing::place_in_mean_arch(out.unplaced, term_of(job.anatomy()->dentition))
+                      : job.no_teeth;
+  } else if (!gone.empty()) {
+    out.missing = missing::tooth_said_missing(gone);
   }
   return out;
 }
@@ -415,13 +417,9 @@ void open_items(Job& job, const diag::Sentence<1>& question,
   }
   if (!faces.known()) return;
   const NamedSurfaces surfaces = surfaces_of(job, faces.get());
-  diag::Teeth unplaced; // those that the protocol says are missing are a finding
-  for (const auto& one : surfaces.left_out) {
-    if (!is_missing(job, one.tooth)) unplaced.push_back(one.tooth);
-  }
-  if (surfaces.placed.empty() || unplaced.empty()) return;
-  const Said missing = missing::place_in_mean_arch(unplaced, term_of(job.anatomy()->dentition));
-  job.out.open.push_back({question(unplaced), missing});
+  // Those that the protocol says are missing are a finding.
+  if (!surfaces.placed.empty() && !surfaces.unplaced.empty())
+    job.out.open.push_back({question(surfaces.unplaced), surfaces.missing});
 }
 
 model::Face main_face(const model::View& view) {

@@ -233,9 +233,18 @@ void set_remedies(Job& job, const Depth& depth) {
         std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
           return abs(a.centre - middle) < abs(b.centre - middle);
         });
-    job.facts.put(fact::better_focus, holds(depth_needed(depths, closest->centre))
-                                          ? phrase::on(closest->tooth)
-                                          : phrase::on_middle_of_depth());
+    // The same tooth of the other side may lie as far: either will do.
+    constexpr Length alike = 0.001 * mm;
+    const bool twin = std::any_of(depths.begin(), depths.end(), [&](const FaceDepth& other) {
+      return other.tooth == closest->tooth.other_side() &&
+             abs(other.centre - closest->centre) < alike;
+    });
+    const physics::Tooth right =
+        closest->tooth.is_right() ? closest->tooth : closest->tooth.other_side();
+    job.facts.put(fact::better_focus, !holds(depth_needed(depths, closest->centre))
+                                          ? phrase::on_middle_of_depth()
+                                      : twin ? phrase::on_either(right, right.other_side())
+                                             : phrase::on(closest->tooth));
   }
   const DepthNeeded need = depth_needed(depths, focus);
   if (const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,

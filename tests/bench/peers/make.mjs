@@ -89,7 +89,7 @@ function arch(name) {
     head,
     mirror: `occlusal, opened ${tenth(30, 60)} deg, held by assistant`,
     air: "on the mirror, held by assistant",
-    "taken in": "mirror",
+    photographed: "in a mirror",
     "focus on": `${one([right, left])}${between(2, 3)}`,
     "must show": `occlusal ${right}${between(5, 7)} to ${left}${between(5, 7)}`,
     "must be sharp": `occlusal ${right}${between(3, 5)} to ${left}${between(3, 5)}`,
