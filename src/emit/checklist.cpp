@@ -85,11 +85,13 @@ class Checklist {
   }
 
  private:
-  /// A view of the list, and the errors that stand against it; lived-with ones do not.
+  /// A view of the list, the errors that stand against it (lived-with ones do not), and what of the
+  /// camera nobody knows how to set; empty where it is settled, or no camera is known.
   struct Entry {
     SeriesView is;
     Findings errors;
-    [[nodiscard]] bool can_be_had() const { return errors.empty(); }
+    diag::Said unsettled;
+    [[nodiscard]] bool can_be_had() const { return errors.empty() && unsettled.empty(); }
   };
 
   void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what, in_); }
@@ -107,7 +109,7 @@ class Checklist {
     }
     if (chosen != nullptr) series_ = chosen->name;
     for (const SeriesView& v : views_of(plan_, chosen)) {
-      Entry entry{v, {}};
+      Entry entry{v, {}, unsettled_of(*v.view)};
       for (const diag::Diagnostic* d :
            in_order_of(report_, held_, report_.said_of(held_.about.of_view(place_of(v))))) {
         if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
@@ -115,6 +117,12 @@ class Checklist {
       if (entry.can_be_had()) taken_.push_back(v);
       entries_.push_back(std::move(entry));
     }
+  }
+
+  [[nodiscard]] diag::Said unsettled_of(const plan::ViewPlan& v) const {
+    const plan::Fact* aperture = v.facts.find(fact::aperture);
+    const bool open = aperture != nullptr && aperture->state == plan::State::unknown;
+    return plan_.kit != nullptr && open ? aperture_of(v.facts) : diag::Said();
   }
 
   [[nodiscard]] int place_of(const SeriesView& v) const {
@@ -286,7 +294,8 @@ class Checklist {
                                       : list::view(number, m.title);
     if (entry.is.optional) title = list::view_optional(std::move(title));
     if (!entry.can_be_had()) {
-      add(BlockKind::subheading, list::view_not_had(std::move(title)));
+      add(BlockKind::subheading, entry.errors.empty() ? list::view_not_settled(std::move(title))
+                                                      : list::view_not_had(std::move(title)));
       not_had(entry);
       return;
     }
@@ -307,6 +316,7 @@ class Checklist {
 
   /// Nothing to set and to tick: only why, and what stands in its place.
   void not_had(const Entry& entry) {
+    if (entry.errors.empty()) add(BlockKind::bullet, list::not_settled(entry.unsettled));
     for (const diag::Diagnostic* d : entry.errors)
       add(BlockKind::bullet, list::not_had(d->message, d->definition->code));
     const model::View& m = *entry.is.view->view;

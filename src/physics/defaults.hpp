@@ -18,6 +18,7 @@ struct Default {
   std::string_view unit;
   Origin origin;
   std::string_view source;
+  double spread = 0; // one standard deviation among people, where it is published
 };
 
 namespace defaults {
@@ -29,13 +30,13 @@ inline constexpr Default upper_canine_width{"upper canines apart, cusp tips", 35
                                             "Maxillofac Pathol 2023;27:121-129 (36.08 and 34.31)"};
 inline constexpr Default lower_canine_width{"lower canines apart, cusp tips", 26.9, "mm",
                                             Origin::published,
-                                            "76 casts, Class I, Nepal: 26.85 +- 1.59"};
+                                            "76 casts, Class I, Nepal: 26.85 +- 1.59", 1.59};
 inline constexpr Default upper_molar_width{"upper first molars apart, facial-axis points", 57.92,
                                            "mm", Origin::published,
-                                           "Mina et al., Odontology 2017;105:229-236 (+- 4.75)"};
+                                           "Mina et al., Odontology 2017;105:229-236 (+- 4.75)", 4.75};
 inline constexpr Default lower_molar_width{"lower first molars apart, facial-axis points", 54.19,
                                            "mm", Origin::published,
-                                           "Mina et al., Odontology 2017;105:229-236 (+- 5.31)"};
+                                           "Mina et al., Odontology 2017;105:229-236 (+- 5.31)", 5.31};
 
 // Arches at about nine years.
 inline constexpr Default upper_canine_width_mixed{

@@ -39,10 +39,10 @@ PowerSetting power_setting(Power needed, Power least) {
   const double stops = std::log2(needed.value());
   const double floor_stops = std::log2(least.value());
   PowerSetting out;
-  // A hair over full power is full power: a hundredth of a stop nobody sees.
-  constexpr double unseen = 0.01;
-  if (stops > unseen) out.shortfall = stops * stop;
-  if (stops < floor_stops - unseen) out.excess = (floor_stops - stops) * stop;
+  // What rounds to the last step is that step: less than half a third is missing nowhere.
+  constexpr double half_step = 1.0 / 6.0 - 1e-9;
+  if (stops > half_step) out.shortfall = stops * stop;
+  if (stops < floor_stops - half_step) out.excess = (floor_stops - stops) * stop;
   // Thirds below full power; on a tie floor() takes the step with more light.
   const double thirds = std::floor(-3.0 * stops + 0.5 - 1e-9);
   const double lowest = std::round(-3.0 * floor_stops);

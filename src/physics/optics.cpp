@@ -119,6 +119,15 @@ Length usual_blur(Size sensor) {
   return 0.030 * mm * (diagonal(sensor) / diagonal({36.0 * mm, 24.0 * mm}));
 }
 
+double blur_scale(Size asked, Size here) { return diagonal(here) / diagonal(asked); }
+
+double f_number_scale(Size asked, Magnification ratio_asked, Size here, Magnification ratio_here,
+                      PupilRatio pupil) {
+  const double ratios = ratio_here.value() / ratio_asked.value();
+  return ratios * ratios / blur_scale(asked, here) * bellows_factor(ratio_asked, pupil) /
+         bellows_factor(ratio_here, pupil);
+}
+
 Length diffraction_blur(FNumber effective, double k, Length wavelength) {
   return k * effective.value() * wavelength;
 }

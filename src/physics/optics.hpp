@@ -79,6 +79,12 @@ std::optional<Magnification> ratio_holding(Length near, Length far, FNumber n, L
 /// 0.030 mm on 36 x 24 mm, in proportion to the diagonal elsewhere. Source: convention of
 /// depth-of-field tables.
 Length usual_blur(Size sensor);
+/// What a blur on the one sensor is on the other, in shares of it: by the diagonals.
+double blur_scale(Size asked, Size here);
+/// An f-number of a camera with that sensor and ratio, times this, is sharp as deep here: both
+/// sides of N c (1 + m/P) / m^2 alike, the blur c in proportion to the diagonal.
+double f_number_scale(Size asked, Magnification ratio_asked, Size here, Magnification ratio_here,
+                      PupilRatio pupil);
 
 /// How wide the Airy disc is taken: full width at half maximum. The whole disc has 2.44.
 inline constexpr double airy_half_maximum = 1.03;

@@ -2,6 +2,8 @@
 // file of its own; plan.cpp calls them in order.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -25,6 +27,14 @@ using diag::Said;
 using facts::Given;
 using facts::Recording;
 
+/// A mouth as usual as the mean one: a width of its arch lies one spread off, or all of them do.
+struct OtherMouth {
+  const physics::Default* width; // null: all of them
+  double by = 0;                 // in the unit of the width
+  std::shared_ptr<const physics::Anatomy> anatomy;
+  [[nodiscard]] Said said() const;
+};
+
 /// What is worked out for one view. Facts, the kit and what was found before are read through its
 /// functions, which record it; the members that end in _ hold what these read.
 struct Job {
@@ -43,6 +53,9 @@ struct Job {
   Said no_teeth;
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy_;
+
+  // Those of the patients that the protocol is for; made when they are first asked for.
+  std::function<const std::vector<OtherMouth>&()> other_mouths;
 
   // The view as it came out before it was stopped down; null where it was not.
   const Facts* too_bright = nullptr;
@@ -174,7 +187,8 @@ std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim)
 std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim);
 physics::Surface surface_of(model::Face face);
 physics::Band band_of(std::optional<model::Third> third);
-/// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's arch.
+/// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's
+/// arch.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 Said the(model::AimedAt thing);
@@ -186,16 +200,13 @@ Said name_or(const text::Sourced<std::string>& name, Said kind);
 /// Surfaces of named faces, as often as they are named, and the teeth of them that cannot be
 /// placed, each once: what is not known of one keeps nobody from working out the others.
 struct NamedSurfaces {
-  struct LeftOut {
-    physics::Tooth tooth;
-    Said missing;
-  };
   std::vector<physics::Wanted> placed;
-  std::vector<LeftOut> left_out;
+  diag::Teeth unplaced; // what the protocol says is missing is not among them
+  Said missing;         // of all that are left out; empty where none is
 
   /// What is missing where none is placed; `no_tooth` where none was named that stands.
   [[nodiscard]] Said why_none(const diag::Term& no_tooth) const {
-    return left_out.empty() ? no_tooth() : left_out.front().missing;
+    return missing.empty() ? no_tooth() : missing;
   }
 };
 NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces);

@@ -26,11 +26,9 @@ physics::Dentition dentition_of(const model::Protocol& protocol) {
 
 /// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
 /// them.
-std::shared_ptr<const physics::Anatomy>
-anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
-  if (kit == nullptr || (kit->anatomy.empty() && kit->teeth.empty()))
-    return physics::mean_anatomy(dentition);
+physics::AnatomyValues sizes_of_patients(const kit::Kit* kit) {
   physics::AnatomyValues values;
+  if (kit == nullptr) return values;
   for (const kit::OwnValue& own : kit->anatomy) {
     if (own.value.known()) values.set(*own.which, own.value.get());
   }
@@ -41,8 +39,49 @@ anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const Pla
     if (t.tooth.known())
       values.set({t.tooth.get(), given(t.height), given(t.width), given(t.depth)});
   }
+  return values;
+}
+
+std::shared_ptr<const physics::Anatomy> anatomy_with(const physics::AnatomyValues& values,
+                                                     physics::Dentition dentition,
+                                                     const PlanOptions& options) {
   return options.cache == nullptr ? physics::make_anatomy(dentition, values)
                                   : options.cache->anatomy(dentition, values);
+}
+
+std::shared_ptr<const physics::Anatomy>
+anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
+  if (kit == nullptr || (kit->anatomy.empty() && kit->teeth.empty()))
+    return physics::mean_anatomy(dentition);
+  return anatomy_with(sizes_of_patients(kit), dentition, options);
+}
+
+/// Each width of the arch with a published spread, one spread less and one more; what a clinic has
+/// measured itself stays.
+std::vector<OtherMouth> others_of(const kit::Kit* kit, physics::Dentition dentition,
+                                  const PlanOptions& options) {
+  std::vector<const physics::Default*> widths;
+  for (const physics::Default* row : physics::defaults::anatomy) {
+    const bool own = kit != nullptr && std::any_of(kit->anatomy.begin(), kit->anatomy.end(),
+                                                   [&](const auto& v) { return v.which == row; });
+    if (row->spread > 0 && physics::counts_for(*row, dentition) && !own) widths.push_back(row);
+  }
+  std::vector<OtherMouth> out;
+  const auto add = [&](const physics::Default* width, double sign) {
+    physics::AnatomyValues values = sizes_of_patients(kit);
+    for (const physics::Default* row : widths) {
+      if (width == nullptr || row == width) values.set(*row, row->value + sign * row->spread);
+    }
+    // Of some widths there is no arch with teeth of these sizes.
+    if (auto anatomy = anatomy_with(values, dentition, options))
+      out.push_back({width, width == nullptr ? sign : sign * width->spread, std::move(anatomy)});
+  };
+  for (const double sign : {-1.0, 1.0}) {
+    for (const physics::Default* width : widths)
+      add(width, sign);
+    if (widths.size() > 1) add(nullptr, sign);
+  }
+  return out;
 }
 
 /// Facts that could not be had and ask a question of their own become open questions.
@@ -253,7 +292,22 @@ class Planner {
   }
 
   Job job_for(const model::View& view, Work& work, Recorder& recorder) const {
-    return {protocol_, kit_.get(), view, options_.on, work, recorder, {}, {}, no_teeth_, anatomy_};
+    return {protocol_,
+            kit_.get(),
+            view,
+            options_.on,
+            work,
+            recorder,
+            {},
+            {},
+            no_teeth_,
+            anatomy_,
+            [this]() -> const std::vector<OtherMouth>& { return other_mouths(); }};
+  }
+
+  [[nodiscard]] const std::vector<OtherMouth>& other_mouths() const {
+    if (!others_) others_ = others_of(kit_.get(), dentition_, options_);
+    return *others_;
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {
@@ -278,9 +332,17 @@ class Planner {
   std::unordered_map<WorkKey, std::shared_ptr<const Work>, WorkKey::Hash> works_;
   std::unordered_map<int, bool> seen_; // by content: is it looked at?
   int scenes_left_ = most_scenes;
+  mutable std::optional<std::vector<OtherMouth>> others_;
 };
 
 } // namespace
+
+Said OtherMouth::said() const {
+  if (width == nullptr) return by < 0 ? phrase::all_less_apart() : phrase::all_more_apart();
+  const diag::Measure off{physics::Kind::length, (std::abs(by) * mm).base(), true};
+  return by < 0 ? phrase::less_apart(std::string(width->name), off)
+                : phrase::more_apart(std::string(width->name), off);
+}
 
 std::string label(const model::Protocol& protocol, const model::View& view) {
   if (protocol.group_label.empty()) return view.name;

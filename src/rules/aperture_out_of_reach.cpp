@@ -3,8 +3,6 @@
 namespace norma::rules {
 
 void aperture_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  const plan::Fact* aperture = v.facts.find(fact::aperture);
-  if (aperture == nullptr || aperture->state != plan::State::impossible) return;
   const auto asked = v.facts.get(fact::aperture_asked);
   const auto reach = v.facts.get(fact::aperture_reach);
   if (!asked || !reach) return;

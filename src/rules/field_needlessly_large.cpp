@@ -18,7 +18,8 @@ void field_needlessly_large(const Context& /*c*/, const plan::ViewPlan& v, Sink&
                             v.facts.value(fact::field_use), v.facts.value(fact::field_use_least)));
   d.with_evidence(
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));
-  d.with_help(note::field_needlessly_large_fits(v.facts.value(fact::ratio_in_reach_asked)));
+  d.with_help(note::field_needlessly_large_fits(
+      for_both(v.facts, fact::ratio_in_reach_asked, fact::ratio_in_reach)));
 }
 
 } // namespace norma::rules

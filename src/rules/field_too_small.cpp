@@ -13,6 +13,10 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
   d.with_note(note::field_too_small_at(v.facts.value(fact::ratio), v.facts.value(fact::sensor),
                                        v.facts.value(fact::camera_held), v.facts.value(fact::aim)));
+  if (const auto mouth = v.facts.get(fact::fits_in_mouth)) {
+    d.severity = diag::Severity::warning;
+    d.with_note(note::field_too_small_in_mouth(*mouth));
+  }
   const auto others = v.facts.get(fact::does_not_fit_for);
   const auto fits_teeth = v.facts.get(fact::fits_for);
   if (others && (fits_teeth || others->size() > 1)) {
@@ -20,8 +24,10 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
                            : note::field_too_small_no_tooth(*others));
   }
   if (const auto cut = v.facts.get(fact::teeth_cut)) d.with_note(note::field_too_small_cut(*cut));
-  if (const auto fits = v.facts.get(fact::ratio_that_fits_asked))
-    d.with_help(note::field_too_small_fits(*fits));
+  if (v.facts.has(fact::ratio_that_fits_asked)) {
+    d.with_help(note::field_too_small_fits(
+        for_both(v.facts, fact::ratio_that_fits_asked, fact::ratio_that_fits)));
+  }
 }
 
 } // namespace

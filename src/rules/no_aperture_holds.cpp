@@ -21,6 +21,11 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
       v.facts.value(fact::focus), v.facts.value(fact::near_needed), v.facts.value(fact::far_needed),
       v.facts.value(fact::narrowest_allowed), v.facts.value(fact::ratio),
       v.facts.value(fact::near_depth), v.facts.value(fact::far_depth)));
+  if (const auto mouth = v.facts.get(fact::sharp_in_mouth)) {
+    d.severity = diag::Severity::warning;
+    d.with_note(
+        note::no_aperture_holds_in_mouth(*mouth, v.facts.value(fact::aperture_in_that_mouth)));
+  }
   if (const auto others = v.facts.get(fact::not_sharp_for)) {
     const auto held = v.facts.get(fact::sharp_for);
     if (held || others->size() > 1)
@@ -37,10 +42,12 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   if (needed && narrowest && *needed > *narrowest) {
     d.with_note(note::no_aperture_holds_lens_ends(*needed, *narrowest));
   } else if (needed) {
-    d.with_help(note::no_aperture_holds_aperture_would(*needed));
+    d.with_help(note::no_aperture_holds_aperture_would(
+        for_both(v.facts, fact::aperture_needed_asked, fact::aperture_needed)));
   }
   if (v.facts.get(fact::ratio_for_depth))
-    d.with_help(note::no_aperture_holds_ratio_would(v.facts.value(fact::ratio_for_depth_asked)));
+    d.with_help(note::no_aperture_holds_ratio_would(
+        for_both(v.facts, fact::ratio_for_depth_asked, fact::ratio_for_depth)));
   if (const auto held = v.facts.get(fact::teeth_held)) {
     d.with_help(
         note::no_aperture_holds_what_is_held(v.facts.value(fact::narrowest_allowed), *held));

@@ -121,6 +121,14 @@ void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d) {
   if (view.facts.get(fact::fallback_without_room)) d.with_note(note::fallback_without_room());
 }
 
+diag::Value for_both(const plan::Facts& facts, const plan::FactRow& asked,
+                     const plan::FactRow& here) {
+  diag::Value of_protocol = facts.value(asked);
+  diag::Value of_kit = facts.value(here);
+  if (of_kit.empty() || of_protocol == of_kit) return of_protocol;
+  return plan::phrase::on_this_camera(std::move(of_protocol), std::move(of_kit));
+}
+
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,
                         diag::Relation relation, const plan::FactRow& limit) {
   const plan::Fact* a = facts.find(actual);

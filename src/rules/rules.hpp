@@ -76,6 +76,11 @@ diag::Value name_of(const text::Sourced<std::string>& name, const diag::Term& ot
 /// Says whether what `or else show` names can be had.
 void note_fallback(const plan::ViewPlan& view, diag::Diagnostic& d);
 
+/// A number as the protocol would ask for it, and beside it what that is on the kit's camera, where
+/// it is another one there.
+diag::Value for_both(const plan::Facts& facts, const plan::FactRow& asked,
+                     const plan::FactRow& here);
+
 /// `actual` against `limit` as evidence, both facts that have values.
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,
                         diag::Relation relation, const plan::FactRow& limit);

@@ -364,6 +364,16 @@ class Drawing {
   }
 
  private:
+  /// A code of the standard. One of its views from one side (EV41) has no code for the other side:
+  /// in exchange it stays as it is, and its picture does not.
+  const words::ViewCode& code() {
+    while (true) {
+      const words::ViewCode& one = dice_.one_of(words::view_codes());
+      const bool from_side = one.row == "A" || one.row == "P";
+      if (!from_side || words::other_side(one) != &one) return one;
+    }
+  }
+
   void shuffle_parts(const Word& row, std::vector<Part>& p) { shuffle_parts(dice_, row, p); }
 
   bool walk(const Word& row, const std::vector<Element>& p, bool anew, std::vector<Piece>& out) {
@@ -472,8 +482,7 @@ class Drawing {
       return put(dice_.one_of(views), Piece::Kind::view);
     }
     if (kind == "text") return put(fmt::format("\"{}\"", dice_.one_of(phrases)), Piece::Kind::text);
-    if (kind == "code")
-      return put(std::string(dice_.one_of(words::view_codes()).code), Piece::Kind::code);
+    if (kind == "code") return put(std::string(code().code), Piece::Kind::code);
     if (kind == "word") {
       std::vector<std::string> all;
       for (const Word& w : words::vocabulary()) {

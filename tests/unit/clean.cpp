@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <set>
 
 #include "facts/facts.hpp"
@@ -218,6 +219,79 @@ TEST_CASE("a third of a tooth's height is sharp with less depth than all of it")
   const double whole = far("");
   for (const char* third : {", incisal third", ", middle third", ", cervical third"})
     CHECK(far(third) < whole);
+}
+
+TEST_CASE("aperture and blur are carried to the kit's sensor, a camera's one aperture is judged") {
+  const std::string phone = read_file(root() / "protocols/kits/phone.yaml");
+  const Work work(five(), phone);
+  const Facts& facts = work.view("front").facts;
+  // By hand: 9.6 x 7.2 mm is 12 mm across, 36 x 24 mm 43.27 mm. The blur is 0.030 12 / 43.27 =
+  // 0.00832 mm; f/1.8 is 2^(5/6) = 1.782; at 1:7.5 and P = 1 the depth is
+  // N c (1 + m) / m^2 = 1.782 0.00832 1.1333 / 0.017778 = 0.945 mm, in front of the focus
+  // 0.945 / (1 + N c / (m f)) = 0.945 / 1.0159 = 0.930 mm.
+  CHECK(facts.get(fact::near_depth)->in(mm) == doctest::Approx(0.930).epsilon(0.005));
+  CHECK(work.count("P003") >= 1);
+  CHECK(work.count("P018") >= 1);
+  // A blur that the protocol names is one on its own sensor.
+  const Work blur(changed(five(), "    focus on         12\n",
+                          "    focus on         12\n    allowed blur 0.060 mm on the sensor\n"),
+                  phone);
+  CHECK(blur.view("front").facts.get(fact::allowed_blur)->in(mm) ==
+        doctest::Approx(0.060 * 12 / 43.267).epsilon(0.001));
+  // As deep in the same field: N c (1 + m) / m^2 alike. From 1:2 to 1:3, 43.27 to 28.26 mm across,
+  // that is (2/3)^2 / 0.653 1.5 / 1.333 = 0.766: f/22, 22.63, is 17.3 here, the nearest third of a
+  // stop 2^(25/6), f/18; f/32 is 24.5, and the lens ends at f/22.
+  const Work seven(five(), chair(7));
+  CHECK(said(seven.view("front").facts, fact::widest_allowed) == "f/18");
+  CHECK(said(seven.view("front").facts, fact::narrowest_allowed) == "f/22");
+}
+
+TEST_CASE("what one spread of the arch turns is a warning that says so, all else stays an error") {
+  const auto severity = [](const Work& work, std::string_view code) {
+    std::optional<diag::Severity> out;
+    for (const diag::Diagnostic& d : work.session->report().findings.all()) {
+      if (d.definition->code == code) out = d.severity;
+    }
+    return out;
+  };
+  const auto with_blur = [](std::string_view blur) {
+    return Work(changed(five(), "facial 13 to 16, 43 to 46",
+                        fmt::format("facial 43 to 46\n    allowed blur {} mm on the sensor", blur)),
+                chair(3));
+  };
+  // At 0.030 mm they take f/31.89, so at 0.029 mm f/32.99; the lens ends at f/32.
+  const Work near_by = with_blur("0.029");
+  CHECK(severity(near_by, "P003") == diag::Severity::warning);
+  CHECK(near_by.view("right").facts.has(fact::sharp_in_mouth));
+  // A clinic whose patients have lower canines 25.31 mm apart, one spread (1.59 mm) less than the
+  // published mean, finds the same.
+  const auto of_kit = [](const char* sizes) {
+    return Work(changed(five(), "facial 13 to 16, 43 to 46",
+                        "facial 43 to 46\n    allowed blur 0.029 mm on the sensor"),
+                chair(3) + "\nanatomy:\n" + sizes);
+  };
+  const Work measured = of_kit("  lower canines apart: 25.31 mm\n");
+  CHECK(measured.view("right").facts.get(fact::aperture_needed)->value() ==
+        doctest::Approx(near_by.view("right").facts.get(fact::aperture_in_that_mouth)->value()));
+  const Work far_off = with_blur("0.020");
+  CHECK(severity(far_off, "P003") == diag::Severity::error);
+  // What the clinic has measured itself has no spread.
+  CHECK(severity(of_kit("  lower canines apart: 26.9 mm\n  lower first molars apart: 54.19 mm\n"
+                        "  upper first molars apart: 57.92 mm\n"),
+                 "P003") == diag::Severity::error);
+  // The field: a little too narrow for the mean lower arch, but not for a narrower one.
+  const auto at = [](double n) {
+    return Work(changed(changed(changed(five(), "between 11 and 21", "between 41 and 31"),
+                                "facial 15 to 25, 45 to 35", "facial 47 to 37"),
+                        "    camera           straight ahead\n",
+                        fmt::format("    camera straight ahead\n    ratio 1:{:.2f}\n", n)),
+                chair(3));
+  };
+  const double needs = at(2.0).view("front").facts.get(fact::needed_width)->in(mm);
+  const Work narrow = at((needs - 2.0) / 36.0);
+  CHECK(severity(narrow, "P001") == diag::Severity::warning);
+  CHECK(narrow.view("front").facts.has(fact::fits_in_mouth));
+  CHECK(severity(at((needs - 12.0) / 36.0), "P001") == diag::Severity::error);
 }
 
 } // namespace norma::test

@@ -91,6 +91,13 @@ TEST_CASE("power: what is missing or too much is told before rounding, what is l
   CHECK(too_much.set.value() == Approx(1.0 / 16));
   CHECK(too_much.excess.in(stop) == Approx(2));
   CHECK(too_much.residual.in(stop) == Approx(2));
+  // What rounds to full or to least power is had: 0.11 stop is less than half a third.
+  CHECK(power_setting(Power{std::exp2(0.11)}, least).shortfall == Stops{});
+  CHECK(power_setting(Power{std::exp2(0.11)}, least).set.value() == Approx(1));
+  CHECK(power_setting(Power{std::exp2(0.18)}, least).shortfall.in(stop) == Approx(0.18));
+  CHECK(power_setting(Power{least.value() * std::exp2(-0.11)}, least).excess == Stops{});
+  CHECK(power_setting(Power{least.value() * std::exp2(-0.18)}, least).excess.in(stop) ==
+        Approx(0.18));
   const PowerSetting fits = power_setting(Power{std::exp2(-0.4)}, least);
   CHECK(fits.shortfall == Stops{});
   CHECK(fits.excess == Stops{});

@@ -259,10 +259,11 @@ class Acts {
         act.how.push_back(
             (c.elevation > Angle{} ? how::from_above : how::from_below)(abs(c.elevation)));
       }
-      if (c.upside_down) act.how.push_back(how::upside_down());
     } else if (view_.taken_in_mirror && view_.mirror.known()) {
       act.how.push_back(how::square_to_mirror());
     }
+    const auto roll = job_.facts.get(fact::roll);
+    if (roll && abs(*roll - 180.0 * degree) < 1.0 * degree) act.how.push_back(how::upside_down());
     const auto turn = job_.facts.get(fact::camera_turn);
     if (turn && abs(*turn) >= 1.0 * degree) {
       act.how.push_back(
@@ -290,6 +291,14 @@ class Acts {
     }
   }
 
+  /// Is the lamp on the other side than the protocol wants?
+  [[nodiscard]] bool lies_wrong(LampAt at) const {
+    if (!view_.lamp.known()) return false;
+    const model::LampTowards towards = view_.lamp->towards;
+    return (towards == model::LampTowards::front_teeth && at == LampAt::cheek) ||
+           (towards == model::LampTowards::cheek && at == LampAt::front_teeth);
+  }
+
   void lamp() {
     const auto side = job_.facts.get(fact::lamp_side);
     if (!side || *side == LampAt::neither) return;
@@ -298,6 +307,8 @@ class Acts {
         lamp != nullptr && lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand;
     if (moves) {
       add<Verb::move_lamp>(Who::operator_, value(fact::lamp_side));
+    } else if (lies_wrong(*side)) {
+      add<Verb::know_lamp_lies_wrong>(Who::operator_, value(fact::lamp_side));
     } else {
       add<Verb::know_lamp_side>(Who::operator_, value(fact::lamp_side));
     }

@@ -170,6 +170,38 @@ void tell_teeth_that_fit(Job& job, const std::vector<NeededFor>& of_teeth) {
   if (!others.empty()) job.facts.put(fact::does_not_fit_for, others);
 }
 
+/// Does a mouth as usual as the mean one turn it, where it does not fit? Then it is no error.
+void try_other_mouths_framed(Job& job) {
+  const Recording one(job.facts);
+  const auto width = job.facts.get(fact::spare_width);
+  const auto height = job.facts.get(fact::spare_height);
+  if (!width || !height || (*width >= Length{} && *height >= Length{})) return;
+  const Length across = *job.facts.get(fact::field_width);
+  const Length up = *job.facts.get(fact::field_height);
+  for (const OtherMouth& other : job.other_mouths()) {
+    physics::MouthState mouth = at_rest(job);
+    mouth.anatomy = other.anatomy;
+    bool fits = true;
+    for (const auto& tooth : taken_as(job)) {
+      const auto named =
+          surfaces_of(job, with_that_tooth(job, job.view.must_show, job.view.things_shown, tooth));
+      std::optional<Point> aim;
+      if (job.view.centre.known()) {
+        if (const auto on = centred_on(job, with_that_tooth(job.view.centre.get(), tooth)))
+          aim = placing::middle_of(mouth, *on, *job.axes());
+      }
+      if (!aim) aim = placing::middle_of(mouth, named.placed, *job.axes());
+      const auto e = placing::extent_of(mouth, named.placed, *aim, *job.axes(),
+                                        job.facts.get(fact::pupil_distance));
+      fits = fits && 2.0 * std::max(e->left, e->right) <= across &&
+             2.0 * std::max(e->up, e->down) <= up;
+    }
+    if (!fits) continue;
+    job.facts.put(fact::fits_in_mouth, other.said());
+    return;
+  }
+}
+
 constexpr auto difference = [](Length there_is, Length needed) { return there_is - needed; };
 
 /// The ratio at which it fits, on the kit's sensor and as the protocol would ask for it.
@@ -206,8 +238,10 @@ void plan_framing(Job& job) {
   turn_field(job);
   tell_teeth_that_fit(job, of_teeth);
   job.facts.work_out(fact::spare_width, difference, fact::field_width, fact::needed_width);
-  if (job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
-    set_ratios_that_fit(job);
+  if (!job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
+    return;
+  set_ratios_that_fit(job);
+  try_other_mouths_framed(job);
 }
 
 // Teeth ------------------------------------------------------------------------------------------
@@ -316,19 +350,21 @@ physics::MouthState at_rest(const Job& job) {
 
 NamedSurfaces surfaces_of(const Job& job, const model::Faces& faces) {
   NamedSurfaces out;
+  diag::Teeth gone;
   for (const model::NamedFace& f : standing(job, faces)) {
     if (crown_of(job, f.tooth) != nullptr) {
       out.placed.push_back({f.tooth, surface_of(f.face)});
       continue;
     }
-    const bool told = std::any_of(out.left_out.begin(), out.left_out.end(),
-                                  [&](const auto& o) { return o.tooth == f.tooth; });
-    if (told) continue;
-    out.left_out.push_back({f.tooth, is_missing(job, f.tooth) ? missing::tooth_said_missing(f.tooth)
-                                     : job.no_teeth.empty()   ? missing::place_in_mean_arch(
-                                                                    diag::Teeth{f.tooth},
-                                                                    term_of(job.anatomy()->dentition))
-                                                            : job.no_teeth});
+    diag::Teeth& teeth = is_missing(job, f.tooth) ? gone : out.unplaced;
+    if (std::find(teeth.begin(), teeth.end(), f.tooth) == teeth.end()) teeth.push_back(f.tooth);
+  }
+  if (!out.unplaced.empty()) {
+    out.missing = job.no_teeth.empty()
+                      ? missing::place_in_mean_arch(out.unplaced, term_of(job.anatomy()->dentition))
+                      : job.no_teeth;
+  } else if (!gone.empty()) {
+    out.missing = missing::tooth_said_missing(gone);
   }
   return out;
 }
@@ -381,13 +417,9 @@ void open_items(Job& job, const diag::Sentence<1>& question,
   }
   if (!faces.known()) return;
   const NamedSurfaces surfaces = surfaces_of(job, faces.get());
-  diag::Teeth unplaced; // those that the protocol says are missing are a finding
-  for (const auto& one : surfaces.left_out) {
-    if (!is_missing(job, one.tooth)) unplaced.push_back(one.tooth);
-  }
-  if (surfaces.placed.empty() || unplaced.empty()) return;
-  const Said missing = missing::place_in_mean_arch(unplaced, term_of(job.anatomy()->dentition));
-  job.out.open.push_back({question(unplaced), missing});
+  // Those that the protocol says are missing are a finding.
+  if (!surfaces.placed.empty() && !surfaces.unplaced.empty())
+    job.out.open.push_back({question(surfaces.unplaced), surfaces.missing});
 }
 
 model::Face main_face(const model::View& view) {

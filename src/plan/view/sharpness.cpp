@@ -28,13 +28,75 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
   return placing::depths_of(at_rest(job), surfaces.placed, axes, band_of(view.sharp_third));
 }
 
+/// A blur asked for on the protocol's sensor, times this, is the same on the kit's; 1 where no
+/// other one is known.
+double blur_carried(Job& job) {
+  const auto asked = job.facts.get(fact::reference_sensor);
+  const auto here = job.facts.get(fact::sensor);
+  return asked && here && *asked != *here ? physics::blur_scale(*asked, *here) : 1.0;
+}
+
+/// The same of an f-number: it is to be sharp as deep.
+double f_number_carried(Job& job) {
+  const auto asked = job.facts.get(fact::reference_sensor);
+  const auto here = job.facts.get(fact::sensor);
+  if (!asked || !here || *asked == *here) return 1.0;
+  const auto ratio_asked = job.facts.get(fact::ratio_asked);
+  const auto ratio = job.facts.get(fact::ratio);
+  if (!ratio_asked || !ratio) return physics::blur_scale(*asked, *here);
+  return physics::f_number_scale(*asked, *ratio_asked, *here, *ratio,
+                                 *job.facts.get(fact::pupil_ratio));
+}
+
+/// In thirds where the lens does not say.
+double marks_per_stop(const kit::Kit* kit) {
+  const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
+                      kit->lens->marks_per_stop.get() == 2;
+  return halves ? 2.0 : 3.0;
+}
+/// The mark of the lens nearest to an f-number.
+FNumber nearest_mark(const Job& job, double number) {
+  const double per_stop = 2.0 * marks_per_stop(job.kit());
+  return FNumber{std::exp2(std::round(per_stop * std::log2(number)) / per_stop)};
+}
+
 void set_blur(Job& job) {
   const auto& asked = job.view.allowed_blur;
-  if (asked.known()) return job.facts.put(fact::allowed_blur, asked.get());
+  if (asked.known()) {
+    const Recording one(job.facts);
+    return job.facts.put(fact::allowed_blur, asked.get() * blur_carried(job));
+  }
   if (asked.broken()) return job.facts.put_broken(fact::allowed_blur);
   const Recording one(job.facts);
   job.facts.take(physics::defaults::blur);
   job.facts.work_out(fact::allowed_blur, physics::usual_blur, fact::sensor);
+}
+
+/// Has the lens one aperture and no other?
+bool has_one_aperture(const Job& job) {
+  const kit::Kit* kit = job.kit();
+  return kit != nullptr && kit->lens && kit->lens->widest.known() && kit->lens->smallest.known() &&
+         kit->lens->widest.get() == kit->lens->smallest.get();
+}
+
+/// A range of apertures as it is said: what is asked for, and what that is on the kit's camera.
+Said range_said(const model::ApertureRange& range) {
+  return range.widest == range.narrowest ? phrase::aperture(range.widest)
+                                         : phrase::apertures(range.widest, range.narrowest);
+}
+
+/// Asked for and had, where they do not meet. `here`: what is asked for, on the kit's camera.
+void set_reach(Job& job, const model::ApertureRange& here) {
+  const model::ApertureRange& asked = job.view.aperture.get();
+  const Said said = range_said(asked);
+  job.facts.put(fact::aperture_asked, here.widest == asked.widest
+                                          ? said
+                                          : phrase::on_this_camera(said, range_said(here)));
+  const kit::Lens& lens = *job.kit()->lens;
+  const bool too_narrow = lens.smallest.known() && here.widest > lens.smallest.get();
+  job.facts.put(fact::aperture_reach, has_one_aperture(job) ? phrase::has_only(lens.smallest.get())
+                                      : too_narrow ? phrase::it_ends_at(lens.smallest.get())
+                                                   : phrase::it_ends_at(lens.widest.get()));
 }
 
 /// Range of the protocol and of the lens; both limits, or neither.
@@ -48,9 +110,15 @@ void set_range(Job& job) {
   }
   std::optional<FNumber> widest;
   std::optional<FNumber> narrowest;
+  std::optional<model::ApertureRange> here;
   if (asked.known()) {
-    widest = asked->widest;
-    narrowest = asked->narrowest;
+    here = asked.get();
+    if (const double scale = f_number_carried(job); scale != 1.0) {
+      here->widest = nearest_mark(job, here->widest.value() * scale);
+      here->narrowest = nearest_mark(job, here->narrowest.value() * scale);
+    }
+    widest = here->widest;
+    narrowest = here->narrowest;
   }
   if (job.has_kit() && job.kit()->lens) {
     const kit::Lens& lens = *job.kit()->lens;
@@ -65,6 +133,11 @@ void set_range(Job& job) {
     job.facts.put_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
     job.facts.put_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
     return;
+  }
+  if (here && *widest > *narrowest) {
+    set_reach(job, *here);
+    // What it cannot but be set to is set, and its depth is held against what must be sharp.
+    if (has_one_aperture(job)) widest = narrowest = job.kit()->lens->smallest.get();
   }
   job.facts.put(fact::widest_allowed, *widest);
   job.facts.put(fact::narrowest_allowed, *narrowest);
@@ -106,10 +179,7 @@ void set_focus_off(Job& job, const std::vector<FaceDepth>& depths, Length focus)
 
 /// The marks of the range, widest first, in the lens's steps (thirds where it does not say).
 std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) {
-  const kit::Kit* kit = job.kit();
-  const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
-                      kit->lens->marks_per_stop.get() == 2;
-  const double per_stop = halves ? 2.0 : 3.0;
+  const double per_stop = marks_per_stop(job.kit());
   std::vector<FNumber> out{widest};
   const double stops = 2.0 * std::log2(narrowest.value() / widest.value());
   for (int i = 1; i / per_stop < stops - 1e-6; ++i) {
@@ -140,6 +210,7 @@ Optics optics_of(const Job& job) {
 struct Depth {
   std::vector<FaceDepth> faces;
   Length focus;
+  std::optional<physics::Tooth> tooth; // that tooth taken as this one
   facts::Record read;
 };
 
@@ -274,22 +345,6 @@ void set_aperture_without_depth(Job& job) {
   }
 }
 
-/// Asked for and had, where they do not meet.
-void set_reach(Job& job) {
-  const model::ApertureRange& asked = job.view.aperture.get();
-  job.facts.put(fact::aperture_asked, asked.widest == asked.narrowest
-                                          ? phrase::aperture(asked.widest)
-                                          : phrase::apertures(asked.widest, asked.narrowest));
-  const Recording one(job.facts);
-  const kit::Lens& lens = *job.kit()->lens;
-  const bool only =
-      lens.widest.known() && lens.smallest.known() && lens.widest.get() == lens.smallest.get();
-  const bool too_narrow = lens.smallest.known() && asked.widest > lens.smallest.get();
-  job.facts.put(fact::aperture_reach, only         ? phrase::has_only(lens.smallest.get())
-                                      : too_narrow ? phrase::it_ends_at(lens.smallest.get())
-                                                   : phrase::it_ends_at(lens.widest.get()));
-}
-
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
 bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
@@ -350,7 +405,7 @@ std::optional<Depth> set_depth_needed(Job& job) {
       continue;
     }
     if (most && !takes_more(needed, most_needed)) continue;
-    most = Depth{std::move(*depths), *focus, {}};
+    most = Depth{std::move(*depths), *focus, tooth, {}};
     most_needed = needed;
     deepest.clear();
     if (tooth) deepest.push_back(*tooth);
@@ -370,6 +425,10 @@ std::optional<FNumber> set_aperture_needed(Job& job) {
   const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
   const auto needed = optics_of(job).holding(need);
   if (needed) job.facts.put(fact::aperture_needed, *needed);
+  if (needed) {
+    const Recording asked(job.facts);
+    job.facts.put(fact::aperture_needed_asked, FNumber{needed->value() / f_number_carried(job)});
+  }
   return needed;
 }
 
@@ -385,6 +444,32 @@ bool set_no_aperture(Job& job, std::optional<FNumber> needed) {
   optics_of(job);
   job.facts.put_impossible(fact::aperture, phrase::no_aperture_holds(), needed);
   return true;
+}
+
+/// Does a mouth as usual as the mean one turn it? Then it is no error.
+void try_other_mouths(Job& job, const Depth& depth) {
+  const Recording one(job.facts);
+  job.facts.use(depth.read);
+  const model::View& view = job.view;
+  const auto surfaces =
+      surfaces_of(job, with_that_tooth(job, view.must_be_sharp, view.things_sharp, depth.tooth));
+  const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
+  for (const OtherMouth& other : job.other_mouths()) {
+    physics::MouthState mouth = at_rest(job);
+    mouth.anatomy = other.anatomy;
+    const auto faces =
+        placing::depths_of(mouth, surfaces.placed, *job.axes(), band_of(view.sharp_third));
+    Length focus = reach_of(faces).middle();
+    if (view.focus.known()) {
+      const auto teeth = pair_of(job, with_that_tooth(view.focus.get(), depth.tooth));
+      focus = *placing::depth_of(mouth, *teeth, surface_of(main_face(view)), *job.axes());
+    }
+    const auto needed = optics_of(job).holding(depth_needed(faces, focus));
+    if (!needed || *needed > narrowest) continue;
+    job.facts.put(fact::sharp_in_mouth, other.said());
+    job.facts.put(fact::aperture_in_that_mouth, *needed);
+    return;
+  }
 }
 
 /// The depth at the narrowest aperture there is.
@@ -414,10 +499,8 @@ void plan_sharpness(Job& job) {
   }
   {
     const Recording one(job.facts);
-    if (*job.facts.get(fact::widest_allowed) > *job.facts.get(fact::narrowest_allowed)) {
-      set_reach(job);
+    if (*job.facts.get(fact::widest_allowed) > *job.facts.get(fact::narrowest_allowed))
       return job.facts.put_impossible(fact::aperture, phrase::lens_has_no_aperture());
-    }
   }
   if (sharp.broken()) return job.facts.put_broken(fact::near_needed);
   const bool any =
@@ -429,6 +512,7 @@ void plan_sharpness(Job& job) {
   if (needed && set_first_aperture(job)) return;
   if (!set_no_aperture(job, needed)) return;
   set_depths_at_narrowest(job);
+  try_other_mouths(job, *depth);
   set_remedies(job, *depth);
 }
 
