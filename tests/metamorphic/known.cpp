@@ -229,7 +229,7 @@ bool right_corner_alone() {
 }
 
 constexpr Known all_known[] = {
-    {"sides exchanged", " corner fact ",
+    {"sides exchanged", " corner (\\w+ )*fact ",
      "of two corners of the mouth that are held unlike, a view from the front tells the right one",
      right_corner_alone},
     {"views in another order", "fact other_side_|P027 ",
