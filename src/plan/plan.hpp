@@ -16,6 +16,7 @@
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
+#include "placing/setting.hpp"
 #include "plan/acts/act.hpp"
 #include "text/cache.hpp"
 #include "words/literal.hpp"
@@ -61,6 +62,9 @@ struct Work {
   /// Surfaces that must show, as the model of the mouth shows them; empty where they were not
   /// looked at.
   std::vector<physics::Shown> shown;
+  /// The view as placing/ takes it, for whoever asks how it fares in other mouths; null where it
+  /// was not looked at.
+  std::shared_ptr<const placing::Setting> setting;
   Record read;     // for scene and shown
   Record lit_read; // the same, and for the lamp
   std::vector<OpenQuestion> open;
@@ -156,6 +160,11 @@ struct Plan {
 
   [[nodiscard]] const ViewPlan* view(std::string_view name) const;
 };
+
+/// Whose teeth a protocol speaks of.
+physics::Dentition dentition_of(const model::Protocol& protocol);
+/// norma's values, or the clinic's own in their place; `kit` may be null.
+physics::AnatomyValues sizes_of_patients(const kit::Kit* kit);
 
 /// A view's name; with the group it is for where the protocol speaks of several.
 std::string label(const model::Protocol& protocol, const model::View& view);

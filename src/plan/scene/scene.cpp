@@ -132,6 +132,7 @@ void plan_scene(Job& job, const Said& why_not) {
   const bool shades = placed.lamp && setting.lamp->kind != placing::CameraLamp::Kind::built_in;
   job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
   job.out.read = placed.read;
+  job.out.setting = std::make_shared<const Setting>(setting);
   lay_out(job, placed);
   set_turned_limit(job);
   tell_seen(job, placed);
