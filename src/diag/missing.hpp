@@ -87,6 +87,7 @@ namespace norma::diag {
   NORMA_MISSING(lamp_place, 0) \
   NORMA_MISSING(lamp_offset, 0) \
   NORMA_MISSING(ring_radius, 0) \
+  NORMA_MISSING(heads_apart, 0) \
   NORMA_MISSING(corner_by_mirror, 0) \
   NORMA_MISSING(jaw_shown_in_mirror, 0) \
   NORMA_MISSING(mirror_length, 0) \

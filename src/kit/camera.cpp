@@ -14,7 +14,13 @@ template <> struct Choices<LampKind> {
       {"ring", LampKind::ring, "ring around the lens"},
       {"point", LampKind::point, "point light beside the lens"},
       {"clip-on", LampKind::clip_on, "clip-on light beside the lens"},
-      {"built in", LampKind::built_in, "built into the lens"}};
+      {"built in", LampKind::built_in, "built into the lens"},
+      {"twin", LampKind::twin, "two heads beside the lens"}};
+};
+template <> struct Choices<LampHeads> {
+  static constexpr Choice<LampHeads> rows[] = {
+      {"left and right", LampHeads::left_and_right, "one on the left, one on the right"},
+      {"top and bottom", LampHeads::top_and_bottom, "one at the top, one at the bottom"}};
 };
 template <> struct Choices<LampSide> {
   static constexpr Choice<LampSide> rows[] = {{"left", LampSide::left, "on the left"},
@@ -97,6 +103,7 @@ std::string guide_number_in_words(const Lamp& t) {
 
 bool is_flash(const Lamp& t) { return t.light.value_or(LampLight::flash) == LampLight::flash; }
 bool is_ring(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::ring; }
+bool is_twin(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::twin; }
 bool is_point(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::point; }
 
 constexpr Key<Lens> lens_table[] = {
@@ -150,7 +157,7 @@ constexpr Section<ReferenceShot> reference_shot_block{"the reference shot", refe
 
 constexpr Key<Lamp> lamp_table[] = {
     {"name", plain_text<&Lamp::name>(), required, "what the clinic calls it", said_apart},
-    {"kind", choice<&Lamp::kind>(), required, "ring, point, clip-on or built in",
+    {"kind", choice<&Lamp::kind>(), required, "ring, point, clip-on, built in or twin",
      says("{}").joined(": ")},
     {"radius", length<&Lamp::radius>(1.0 * mm, 500.0 * mm),
      missed("radius of {}", "shadows and glare").behind("flash duration").where(is_ring),
@@ -158,6 +165,13 @@ constexpr Key<Lamp> lamp_table[] = {
     {"offset", length<&Lamp::offset>(1.0 * mm, 1000.0 * mm),
      missed("offset of {}", "shadows and glare").behind("flash duration").where(is_point),
      "from the lens axis to the middle of a point lamp", says("{} from the axis")},
+    {"heads apart", length<&Lamp::heads_apart>(2.0 * mm, 2000.0 * mm),
+     missed("distance between the heads of {}", "light, shadows and glare")
+         .behind("flash duration")
+         .where(is_twin),
+     "from the middle of one head of a twin lamp to that of the other", says("{} apart")},
+    {"heads", choice<&Lamp::heads>(), not_missed,
+     "where the heads of a twin lamp sit, seen from behind the camera held level", says("{}")},
     {"side", choice<&Lamp::side>(), not_missed,
      "where a point lamp sits, seen from behind the camera held level", says("{}")},
     {"moves", choice<&Lamp::moves>(), not_missed,
@@ -180,7 +194,7 @@ constexpr Key<Lamp> lamp_table[] = {
      says("flash of {}").behind("shortest shutter")},
     {"guide number",
      length<&Lamp::guide_number>(100.0 * mm, 200000.0 * mm).told(guide_number_in_words), not_missed,
-     "at ISO 100 and full power, by the maker's sheet, in metres", says("guide number {}")},
+     "at ISO 100 and full power, by the maker's sheet, in metres; of a twin lamp, of one head", says("guide number {}")},
     {"reference shot", block<&Lamp::reference, reference_shot_section>(),
      missed("reference shot of {}", "which flash power is right close up"),
      "one measured shot of a grey card", said_apart},
@@ -242,8 +256,19 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
   const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {
     if (!value.absent()) reader.contradiction(value.span(), key, why);
   };
+  if (!is_twin(lamp)) {
+    refuse(lamp.heads_apart, "heads apart", "only a twin lamp has two heads");
+    refuse(lamp.heads, "heads", "only a twin lamp has two heads");
+  }
   if (lamp.kind.get() == LampKind::point || lamp.kind.get() == LampKind::clip_on) {
     refuse(lamp.radius, "radius", "only a ring light has one");
+    return;
+  }
+  if (is_twin(lamp)) {
+    refuse(lamp.radius, "radius", "only a ring light has one");
+    refuse(lamp.offset, "offset", "write `heads apart`, from head to head");
+    refuse(lamp.side, "side", "it has a head on each side: `heads`");
+    refuse(lamp.moves, "moves", "it has a head on each side");
     return;
   }
   refuse(lamp.offset, "offset", "this light goes around the lens, or sits in it");

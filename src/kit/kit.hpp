@@ -45,10 +45,12 @@ struct Lens {
 };
 
 /// Ring: around the lens. Point: beside it. Clip-on: a point light close to the lens of a phone.
-/// Built in: in the lens's own front.
-enum class LampKind { ring, point, clip_on, built_in };
+/// Built in: in the lens's own front. Twin: two alike heads, one on each side of the lens.
+enum class LampKind { ring, point, clip_on, built_in, twin };
 /// Where a lamp with a side sits, seen from behind the camera held upright way (landscape).
 enum class LampSide { left, right, top, bottom };
+/// Where the heads of a twin lamp sit, seen as the side of one.
+enum class LampHeads { left_and_right, top_and_bottom };
 /// How a lamp with a side gets to another one.
 enum class LampMoves { fixed, by_hand };
 
@@ -76,6 +78,8 @@ struct Lamp {
   Sourced<LampKind> kind;
   Sourced<Length> radius;       // ring: radius of the flash tube's circle
   Sourced<Length> offset;       // point: from the lens axis
+  Sourced<Length> heads_apart;  // twin: from the middle of one head to that of the other
+  Sourced<LampHeads> heads;     // twin; left and right where not given
   Sourced<LampSide> side;       // point
   Sourced<LampMoves> moves;     // point
   Sourced<Length> behind_front; // lamp's plane behind the front of the lens; 0 where not given

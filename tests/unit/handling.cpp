@@ -342,6 +342,37 @@ TEST_CASE(
   CHECK(fixed.count("P010") == 1); // there is nothing to stop down to
 }
 
+TEST_CASE("a twin lamp: two heads need half of the power, and throw no shadow of one side") {
+  const auto with = [](const std::string& lamp) {
+    return Work("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                "  view a \"A\" {\n    ratio 1:2\n    aperture f/16\n    iso 200\n"
+                "    teeth together\n    camera from right, 60 deg from midline\n"
+                "    retractor right tension firm\n    must show facial 13 to 16\n  }\n}\n",
+                "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nlens:\n  focal length: 100 mm\n"
+                "  aperture: f/2.8 to f/32\n  ratio: 1:10 to 1:1\n  working distance:\n"
+                "    1:2: 255 mm\nretractors:\n  - name: r\nlamps:\n  - name: lamp\n"
+                "    guide number: 12 m\n    " +
+                    lamp);
+  };
+  const Work one = with("kind: point\n    side: left\n    moves: fixed\n    offset: 60 mm\n");
+  const Work close = with("kind: twin\n    heads apart: 2 mm\n");
+  const Work apart = with("kind: twin\n    heads apart: 510 mm\n");
+  const auto needed = [](const Work& w) {
+    return w.view("a").facts.get(fact::power_needed)->value();
+  };
+  CHECK(needed(close) == doctest::Approx(0.5 * needed(one)).epsilon(1e-3));
+  // Each 45 degrees off the axis: 2^-0.5 of the light of one on it.
+  CHECK(needed(apart) == doctest::Approx(std::sqrt(2.0) * needed(one)));
+  CHECK(one.count("P005") == 1);
+  const Work twin = with("kind: twin\n    heads apart: 120 mm\n");
+  CHECK(twin.count("P005") == 0);
+  CHECK_FALSE(twin.view("a").facts.has(fact::lamp_side));
+  CHECK(twin.view("a").facts.get(fact::light_evenness));
+  const Work unsaid = with("kind: twin\n");
+  CHECK_FALSE(unsaid.view("a").facts.get(fact::power_needed));
+  CHECK_FALSE(unsaid.view("a").facts.get(fact::light_evenness));
+}
+
 TEST_CASE(
     "an ISO that the camera does not have, a lamp that stands out, more light by the protocol") {
   const auto with = [](const std::string& iso) {

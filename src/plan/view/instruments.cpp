@@ -18,13 +18,16 @@ std::optional<kit::LampKind> wanted_kind(model::LampWanted wanted) {
   case model::LampWanted::point: return kit::LampKind::point;
   case model::LampWanted::clip_on: return kit::LampKind::clip_on;
   case model::LampWanted::built_in: return kit::LampKind::built_in;
+  case model::LampWanted::twin: return kit::LampKind::twin;
   }
   return std::nullopt;
 }
 
-/// A light beside the lens models; one around it, or in it, is even.
+/// A light beside the lens models; one around it, or in it, is even; of two heads, one on each
+/// side, both can be said (common practice).
 bool suits(const kit::Lamp& lamp, model::LampLook look) {
   if (look == model::LampLook::unsaid || !lamp.kind.known()) return true;
+  if (lamp.kind.get() == kit::LampKind::twin) return true;
   const bool around =
       lamp.kind.get() == kit::LampKind::ring || lamp.kind.get() == kit::LampKind::built_in;
   return around == (look == model::LampLook::even);

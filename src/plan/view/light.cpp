@@ -75,9 +75,22 @@ void set_settings(Job& job) {
                   *job.facts.get(fact::working_distance) + lamp_behind_front(*job.lamp()));
 }
 
-Length ring_radius(const Job& job) {
+bool is_twin(const kit::Lamp& lamp) {
+  return lamp.kind.known() && lamp.kind.get() == kit::LampKind::twin;
+}
+
+/// How the lamp lies around the lens; one beside it counts as a point on the axis. Nothing where it
+/// is not known how far two heads stand apart.
+std::optional<physics::LampForm> form_of(const Job& job) {
+  using Kind = physics::LampForm::Kind;
   const kit::Lamp* lamp = job.lamp();
-  return lamp == nullptr ? Length{} : lamp->radius.value_or(0.0 * mm);
+  if (lamp == nullptr) return physics::LampForm{};
+  if (!is_twin(*lamp)) {
+    const Length radius = lamp->radius.value_or(0.0 * mm);
+    return physics::LampForm{radius > Length{} ? Kind::ring : Kind::point, radius};
+  }
+  if (!lamp->heads_apart.known()) return std::nullopt;
+  return physics::LampForm{Kind::two_heads, 0.5 * lamp->heads_apart.get()};
 }
 
 /// What the brightness of this view depends on must be there, and the lamp where that counts.
@@ -99,8 +112,9 @@ void set_part(Job& job, const Reference& reference, const FactDef<Stops>& def,
   physics::Shot there = here;
   fill(here, own(job), job.view);
   fill(there, of(job, reference), reference.view);
-  const Length radius = part == &physics::LightParts::distance ? ring_radius(job) : Length{};
-  job.facts.put(def, physics::light_needed(here, there, radius).*part);
+  const bool counts = part == &physics::LightParts::distance;
+  const physics::LampForm form = counts ? *form_of(job) : physics::LampForm{};
+  job.facts.put(def, physics::light_needed(here, there, form).*part);
 }
 
 /// What this view needs more than the one it is to match, part by part.
@@ -113,7 +127,7 @@ void set_offset(Job& job, const Reference& reference) {
   {
     const Recording whether(job.facts);
     if (!needs_shot(job, fact::offset, false)) return;
-    both = own(job)(fact::lamp_distance) && of(job, reference)(fact::lamp_distance);
+    both = own(job)(fact::lamp_distance) && of(job, reference)(fact::lamp_distance) && form_of(job);
     const std::optional<Length> fallback = both ? std::nullopt : std::optional<Length>(100.0 * mm);
     if (!shot_of(own(job), job.view.taken_in_mirror, fallback) ||
         !shot_of(of(job, reference), reference.view.taken_in_mirror, fallback))
@@ -138,9 +152,10 @@ void set_offset(Job& job, const Reference& reference) {
   } else if (job.has_kit()) {
     const Recording why(job.facts);
     const Fact* open = job.facts.find(fact::lamp_distance);
-    job.open(question::lamp_distance_adds, open == nullptr || open->why.empty()
-                                               ? missing::settings_of_view(reference.view.name)
-                                               : open->why);
+    job.open(question::lamp_distance_adds, open != nullptr && !open->why.empty() ? open->why
+                                           : !form_of(job)
+                                               ? missing::heads_apart()
+                                               : missing::settings_of_view(reference.view.name));
   }
   set_part(job, reference, fact::offset_mirror, &Parts::mirror,
            [](auto& shot, const auto& get, const model::View& view) {
@@ -186,6 +201,11 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
     missing = missing::working_distance();
     return std::nullopt;
   }
+  const auto form = form_of(job);
+  if (!form) {
+    missing = missing::heads_apart();
+    return std::nullopt;
+  }
   if (lamp.reference) {
     const kit::ReferenceShot& r = *lamp.reference;
     if (!r.aperture.known() || !r.iso.known() || !r.ratio.known() || !r.power.known() ||
@@ -199,14 +219,14 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
     base.bellows = physics::bellows_factor(r.ratio.get(), *job.facts.get(fact::pupil_ratio));
     base.distance = r.distance.get();
     base.mirror_loss = r.mirror_loss.value_or(Stops{});
-    const auto parts = physics::light_needed(*shot, base, ring_radius(job));
+    const auto parts = physics::light_needed(*shot, base, *form);
     return physics::power_for(parts.total(), r.power.get());
   }
   if (lamp.guide_number.known()) {
     return physics::power_by_guide_number(
         physics::effective_f_number(shot->aperture, *job.facts.get(fact::ratio),
                                     *job.facts.get(fact::pupil_ratio)),
-        shot->distance, lamp.guide_number.get(), shot->iso, shot->mirror_loss);
+        shot->distance, lamp.guide_number.get(), shot->iso, shot->mirror_loss, *form);
   }
   missing = missing::reference_or_guide_number();
   return std::nullopt;
