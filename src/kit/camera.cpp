@@ -90,6 +90,17 @@ void read_working_distance(Reader& r, const Yaml& y, const Form& form, Lens& t) 
   }
 }
 
+/// In dioptres, as it is engraved; kept as the focal length.
+void read_close_up(Reader& r, const Yaml& y, const Form& form, Lens& t) {
+  const auto power = r.number(without_unit(y, form.unit), form.least, form.most);
+  t.close_up = power.known() ? Sourced<Length>(1000.0 / power.get() * mm, power.span())
+                             : Sourced<Length>::broken(y.span);
+}
+
+std::string close_up_in_words(const Lens& t) {
+  return t.close_up.known() ? physics::fixed(1000.0 / t.close_up.get().in(mm), 2) : "";
+}
+
 std::string marks_in_words(const Lens& t) {
   std::string all;
   for (const Magnification m : t.marks)
@@ -134,6 +145,18 @@ constexpr Key<Lens> lens_table[] = {
          [](const Lens& t) { return t.working_distance.empty(); }, nullptr),
      missed("working distances of the lens", "how far the camera stands"),
      "from the front of the lens to the subject, by ruler, at each ratio", said_apart},
+    {"close-up lens",
+     Field<Lens>({Form::Value::number, Form::Shape::one, 0.1, 10, "dpt", {}, nullptr},
+                 read_close_up, close_up_in_words, fields::absent<&Lens::close_up>, nullptr),
+     not_missed, "power in dioptres of a close-up lens screwed in front, as engraved",
+     says("behind a close-up lens of {} dpt")},
+    {"extension tube", length<&Lens::tube>(0.1 * mm, 500.0 * mm), not_missed,
+     "length of the tubes between lens and camera, together", says("on an extension tube of {}")},
+    {"teleconverter", number<double, &Lens::converter>(1, 4), not_missed,
+     "factor of a converter between lens and camera, as engraved",
+     says("with a teleconverter of {}")},
+    {"filter", stops<&Lens::filter>(), not_missed, "what a filter on the lens takes from the light",
+     says("a filter takes {}")},
 };
 
 constexpr Key<ReferenceShot> reference_shot_table[] = {
@@ -194,7 +217,8 @@ constexpr Key<Lamp> lamp_table[] = {
      says("flash of {}").behind("shortest shutter")},
     {"guide number",
      length<&Lamp::guide_number>(100.0 * mm, 200000.0 * mm).told(guide_number_in_words), not_missed,
-     "at ISO 100 and full power, by the maker's sheet, in metres; of a twin lamp, of one head", says("guide number {}")},
+     "at ISO 100 and full power, by the maker's sheet, in metres; of a twin lamp, of one head",
+     says("guide number {}")},
     {"reference shot", block<&Lamp::reference, reference_shot_section>(),
      missed("reference shot of {}", "which flash power is right close up"),
      "one measured shot of a grey card", said_apart},
