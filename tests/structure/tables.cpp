@@ -70,6 +70,24 @@ TEST_CASE("a rule is a file by its name, and is run") {
   }
 }
 
+TEST_CASE("docs/levels.md has every finding, below its level") {
+  std::string out;
+  for (const auto& [level, title] :
+       {std::pair{diag::Severity::error, "Errors"}, std::pair{diag::Severity::warning, "Warnings"},
+        std::pair{diag::Severity::advice, "Advice"}}) {
+    out += fmt::format("\n### {}\n\n", title);
+    for (const diag::Definition* d : diag::catalogue::all()) {
+      if (d->severity != level) continue;
+      const std::string page = read_file(root() / fmt::format("docs/diagnostics/{}.md", d->code));
+      // A page begins with its heading; the paragraph below it says what is meant.
+      const std::size_t from = page.find("\n\n") + 2;
+      out += fmt::format("- [{0}](diagnostics/{0}.md) `{1}`: {2}\n", d->code, d->name,
+                         page.substr(from, page.find('\n', from) - from));
+    }
+  }
+  hold_between("docs/levels.md", "<!-- levels -->", "<!-- end -->", out + "\n");
+}
+
 TEST_CASE("the grammar's units are those of the table") {
   const std::string grammar = read_file(root() / "grammar/norma.ebnf");
   const std::size_t at = grammar.find("\nunit ");
