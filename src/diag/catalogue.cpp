@@ -153,6 +153,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &title_names_other_side,
     &head_turned_along,
     &blur_seen_by_eye,
+    &retractor_needs_hand,
 
     &revision_missing,
     &review_overdue,

@@ -166,6 +166,7 @@ inline constexpr Def<0> mirror_left_unused{"P073", "mirror_left_unused", error};
 inline constexpr Def<2> title_names_other_side{"P074", "title_names_other_side", warning};
 inline constexpr Def<1> head_turned_along{"P075", "head_turned_along", warning};
 inline constexpr Def<1> blur_seen_by_eye{"P076", "blur_seen_by_eye", warning};
+inline constexpr Def<1> retractor_needs_hand{"P080", "retractor_needs_hand", error};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<0> revision_missing{"Q001", "revision_missing", warning};

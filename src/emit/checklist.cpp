@@ -367,9 +367,15 @@ class Checklist {
                                                    : list::aperture_not_settled_for(found->why);
   }
 
-  /// Empty where there is no lamp that flashes.
-  static diag::Said flash_of(const plan::ViewPlan& v) {
+  /// Does the camera set ISO and shutter by itself?
+  [[nodiscard]] bool camera_exposes() const {
+    return plan_.kit != nullptr && plan_.kit->exposes_by_itself();
+  }
+
+  /// Empty where there is no lamp that flashes, or the camera sees to it.
+  [[nodiscard]] diag::Said flash_of(const plan::ViewPlan& v) const {
     const kit::Lamp* lamp = v.chosen.lamp;
+    if (camera_exposes()) return {};
     if (lamp == nullptr || (lamp->light.known() && lamp->light.get() == kit::LampLight::steady))
       return {};
     if (lamp->control.known() && lamp->control.get() == kit::LampControl::automatic)
@@ -400,6 +406,7 @@ class Checklist {
     set.items.emplace_back(aperture_of(facts));
     say(list::iso, fact::iso);
     say(list::shutter, fact::shutter);
+    if (camera_exposes()) set.items.emplace_back(list::exposure_by_camera());
     if (const diag::Said flash = flash_of(v); !flash.empty()) set.items.emplace_back(flash);
     say(list::lamp, fact::lamp);
     say(v.view->kind == model::ViewKind::face ? list::lens_to_face : list::lens_to_teeth,

@@ -82,13 +82,14 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
     if (v.facts.find(row) != nullptr) set(id, row, spread);
   };
   const kit::Lamp* lamp = v.chosen.lamp;
-  const bool automatic = lamp != nullptr && lamp->control.known() &&
-                         lamp->control.get() == kit::LampControl::automatic;
+  const bool camera = v.work->kit != nullptr && v.work->kit->exposes_by_itself();
+  const bool automatic = camera || (lamp != nullptr && lamp->control.known() &&
+                                    lamp->control.get() == kit::LampControl::automatic);
   set(file::SettingId::ratio, fact::ratio);
   set_if_there(file::SettingId::lens_mark, fact::lens_mark);
   set(file::SettingId::aperture, fact::aperture);
-  set(file::SettingId::iso, fact::iso);
-  set(file::SettingId::exposure_time, fact::shutter);
+  set(file::SettingId::iso, fact::iso, nullptr, camera && !v.facts.has(fact::iso));
+  set(file::SettingId::exposure_time, fact::shutter, nullptr, camera);
   set(file::SettingId::flash_power, fact::power, &fact::power_spread, automatic);
   set(file::SettingId::lamp, fact::lamp);
   set(file::SettingId::working_distance, fact::working_distance);

@@ -25,7 +25,9 @@ void add_thing(Things& things, diag::Said thing, const wording::Language& in) {
 Things things_of(const plan::ViewPlan& view, const wording::Language& in) {
   Things out;
   const auto add = [&](diag::Said thing) { add_thing(out, std::move(thing), in); };
+  const bool one_piece = view.chosen.one_piece() != nullptr;
   for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
+    if (row == &fact::left_retractor && one_piece) continue;
     const auto piece = view.facts.get(*row);
     if (piece && !piece->empty() && piece->row != &phrase::none &&
         piece->row != &phrase::mirror_takes_its_place)

@@ -83,7 +83,8 @@ template <> struct TermsOf<kit::LampKind> {
       {kit::LampKind::ring, &phrase::ring_light},
       {kit::LampKind::point, &phrase::point_light},
       {kit::LampKind::clip_on, &phrase::clip_on_lamp},
-      {kit::LampKind::built_in, &phrase::built_in_lamp}};
+      {kit::LampKind::built_in, &phrase::built_in_lamp},
+      {kit::LampKind::twin, &phrase::twin_lamp}};
 };
 template <> struct TermsOf<kit::Finish> {
   static constexpr std::pair<kit::Finish, const diag::Row*> all[] = {

@@ -15,6 +15,12 @@ template <> struct Choices<Pictures> {
                                               {"prints", Pictures::prints, "it makes prints"}};
 };
 
+template <> struct Choices<ExposureBy> {
+  static constexpr Choice<ExposureBy> rows[] = {
+      {"automatic", ExposureBy::camera, "sets the exposure by itself"},
+      {"manual", ExposureBy::hand, "the exposure is set by hand"}};
+};
+
 namespace {
 
 /// A kit of another edition is one finding: what its keys mean is not for this norma to say.
@@ -87,6 +93,13 @@ constexpr Key<Kit> kit_table[] = {
      "width and height of the sensor, in the camera's manual", says("sensor {}")},
     {"iso", numbers<IsoSpeed, &Kit::least_iso, &Kit::greatest_iso>(1, 1000000), not_missed,
      "lowest to highest ISO speed of the camera", says("ISO {}")},
+    {"digital zoom", number<double, &Kit::digital_zoom>(1, 10), not_missed,
+     "factor by which the camera, or a crop, cuts the picture out of the sensor's",
+     says("digital zoom of {}")},
+    {"exposure", choice<&Kit::exposure>(), not_missed,
+     "whether the camera sets ISO and shutter by itself (automatic), or they are set by hand "
+     "(manual)",
+     says("{}")},
     {"lens", block<&Kit::lens, lens_section>(),
      missed("lens", "ratios, distances, apertures and sharpness"), "the lens", said_apart},
     {"lamps", blocks<&Kit::lamps, lamp_section>(), missed("a lamp", "how the teeth are lit"),

@@ -361,6 +361,14 @@ void report_unknown(Reader& reader, const YamlEntry& entry,
 
 // Values by the form of their row -----------------------------------------------------------------
 
+Yaml without_unit(const Yaml& y, std::string_view unit) {
+  Yaml bare = y;
+  if (y.kind != Yaml::Kind::scalar || unit.empty() || !y.text.ends_with(unit)) return bare;
+  const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
+  if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
+  return bare;
+}
+
 Sourced<std::string> read_text(Reader& r, const Yaml& y, const Form& /*form*/) { return r.text(y); }
 Sourced<Length> read_length(Reader& r, const Yaml& y, const Form& form) {
   return r.length(y, form.least * mm, form.most * mm);

@@ -123,6 +123,9 @@ template <class E> Sourced<E> read_choice(Reader& r, const Yaml& y) {
   return r.choice(y, Choices<E>::rows);
 }
 
+/// `12 months` as well as `12`: the unit taken off.
+Yaml without_unit(const Yaml& y, std::string_view unit);
+
 /// A key that the table has not.
 void report_unknown(Reader& reader, const YamlEntry& entry,
                     const std::vector<std::string_view>& names, std::string_view what);

@@ -96,6 +96,7 @@ LampUse lamp(const Statement& s) {
   if (s.symbol("kind") == "point") use.kind = LampWanted::point;
   if (s.symbol("kind") == "clip on") use.kind = LampWanted::clip_on;
   if (s.symbol("kind") == "built into the lens") use.kind = LampWanted::built_in;
+  if (s.symbol("kind") == "twin") use.kind = LampWanted::twin;
   if (s.symbol("look") == "modelling light") use.look = LampLook::modelling;
   if (s.symbol("look") == "even light") use.look = LampLook::even;
   if (s.symbol("towards") == "front teeth") use.towards = LampTowards::front_teeth;

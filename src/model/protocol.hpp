@@ -110,7 +110,7 @@ struct Exposure {
   std::optional<Stops> offset; // as given; + is more light
 };
 
-enum class LampWanted { any, ring, point, clip_on, built_in };
+enum class LampWanted { any, ring, point, clip_on, built_in, twin };
 enum class LampTowards { unsaid, front_teeth, cheek, nose };
 /// Modelling: from one side, so that shadows show the shape. Even: without them.
 enum class LampLook { unsaid, modelling, even };

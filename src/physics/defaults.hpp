@@ -178,6 +178,9 @@ inline constexpr Default mirror_share{
     "", Origin::assumed, "norma's choice: what must show is whole; a corner of it may be lost"};
 inline constexpr Default lit_share{"share of what is seen of a tooth that must be lit", 0.9, "",
                                    Origin::assumed, "norma's choice"};
+inline constexpr Default shadow_filled{
+    "share of the light of several lamp heads that is enough to fill a shadow", 0.25, "",
+    Origin::assumed, "norma's choice: two stops, as a fill of 1 : 3 leaves (common practice)"};
 inline constexpr Default turned_straight{
     "largest angle at which a tooth's surface counts as shown, view straight ahead", 80, "deg",
     Origin::assumed, "the faces of 14 to 16 stand far round by nature"};
@@ -311,6 +314,7 @@ inline constexpr std::array others{&opened_wide,
                                    &shown_share,
                                    &mirror_share,
                                    &lit_share,
+                                   &shadow_filled,
                                    &turned_straight,
                                    &turned_elsewhere,
                                    &squarely,

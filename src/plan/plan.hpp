@@ -40,6 +40,13 @@ struct Chosen {
   const kit::Mirror* mirror = nullptr;
   const kit::Retractor* right_retractor = nullptr;
   const kit::Retractor* left_retractor = nullptr;
+
+  /// The one piece that holds both sides; null where there is none.
+  [[nodiscard]] const kit::Retractor* one_piece() const {
+    const bool one = right_retractor != nullptr && right_retractor == left_retractor &&
+                     right_retractor->holds_both_sides();
+    return one ? right_retractor : nullptr;
+  }
 };
 
 /// Views of one protocol, of a dozen surfaces each, that are looked at in three dimensions; beyond

@@ -198,7 +198,8 @@ enum class SettingHow { as_fact, automatic, not_settled };
 template <> struct Ids<SettingHow> {
   static constexpr std::string_view type_name = "setting_how";
   static constexpr std::string_view type_about =
-      "as_fact: to the value of the fact; automatic: the lamp does it; not_settled: nobody can say "
+      "as_fact: to the value of the fact; automatic: lamp or camera does it; not_settled: nobody "
+      "can say "
       "(the fact, or what is not checked, says why)";
   static constexpr std::string_view all[] = {"as_fact", "automatic", "not_settled"};
 };

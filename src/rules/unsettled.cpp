@@ -74,6 +74,7 @@ constexpr Unsettled table[] = {
     {&catalogue::shutter_too_short, &question::shutter_open},
     {&catalogue::ghost_from_rear_surface, &question::second_image},
     {&catalogue::too_many_hands, &question::hands_enough},
+    {&catalogue::retractor_needs_hand, &question::retractor_holds_itself},
 };
 
 } // namespace

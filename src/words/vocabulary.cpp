@@ -52,7 +52,7 @@ constexpr std::array exposure_clauses{Clause{"as", "as view @name"},
 constexpr std::array blur_clauses{Clause{"blur", "@length on the sensor", true}};
 constexpr std::array tolerance_clauses{Clause{"angle", "@angle of the camera"},
                                        Clause{"distance", "@length of distance"}};
-constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens)"},
+constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens|twin)"},
                                   Clause{"look", "(modelling light|even light)"},
                                   Clause{"towards", "towards the (front teeth|cheek|nose)"}};
 constexpr std::array background_clauses{Clause{"look", "(plain|white|grey|black|blue)"},

@@ -244,6 +244,7 @@ syntax match normaClause /\<tooth\>/
 syntax match normaClause /\<top\>/
 syntax match normaClause /\<towards\>/
 syntax match normaClause /\<turned\>/
+syntax match normaClause /\<twin\>/
 syntax match normaClause /\<unaltered\>/
 syntax match normaClause /\<under\>/
 syntax match normaClause /\<up\>/

@@ -6,6 +6,7 @@
 #include <map>
 #include <utility>
 
+#include "physics/defaults.hpp"
 #include "physics/mirror.hpp"
 #include "physics/orientation.hpp"
 
@@ -250,6 +251,7 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
   const auto image = [&](Point p) {
     return mirror ? reflected(p, mirror->middle, mirror->normal) : p;
   };
+  const bool heads = lamp != nullptr && !lamp->strengths.empty();
   // Lens and lamp stand in one ball: one choice of bodies does for both.
   std::vector<Point> places{eye.pupil};
   std::vector<Point> images{eye.lens.pupil};
@@ -303,20 +305,27 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
       ++seen;
       if (lamp == nullptr) continue;
       std::size_t reaching = 0;
+      double light = 0;
+      double unhindered = 0;
       for (std::size_t l = 0; l < lamp->points.size(); ++l) {
         const Vec to_lamp = direction(starts[i], images[l + 1]);
         const double far = norm(to_lamp);
         const double slant = dot(grid[i].normal, to_lamp) / far;
         if (slant <= 0) continue;
+        const double part = slant / (far * far) * (heads ? lamp->strengths[l] : 1.0);
+        unhindered += part;
         const Stopped dark = ways.to(near, starts[i], lamp->points[l], images[l + 1]);
         if (dark.by != Hider::nothing) {
           shaded.add(dark);
           continue;
         }
         ++reaching;
-        s.light += slant / (far * far);
+        light += part;
       }
-      lit += 2 * reaching >= lamp->points.size() ? 1 : 0;
+      s.light += light;
+      const bool enough = heads ? light > 0 && light >= defaults::shadow_filled.value * unhindered
+                                : 2 * reaching >= lamp->points.size();
+      lit += enough ? 1 : 0;
     }
     const double all = static_cast<double>(grid.size());
     s.framed = framed / all;
@@ -326,7 +335,8 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     s.lit = seen > 0 ? static_cast<double>(lit) / seen : 0;
     s.obliquity = std::acos(std::min(1.0, apparent / all)) * radian;
     if (seen > 0 && lamp != nullptr)
-      s.light /= static_cast<double>(seen) * static_cast<double>(lamp->points.size());
+      s.light /= static_cast<double>(seen) *
+                 (heads ? 1.0 : static_cast<double>(lamp->points.size()));
     s.hider = hidden.most();
     s.hider_tooth = hidden.tooth_of(s.hider);
     s.shade = shaded.most();

@@ -47,6 +47,9 @@ bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies);
 /// The places light comes from.
 struct Lamp {
   std::vector<Point> points;
+  /// Of several heads: how strong each point is, against a point of strength 1; their light adds
+  /// up. Empty where all points are parts of one lamp, alike.
+  std::vector<double> strengths{};
 };
 /// `count` points on a circle around the camera's axis.
 Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count);
@@ -68,9 +71,13 @@ struct Shown {
   double facing = 0;                // turned to the lens, hidden or not
   double seen = 0;                  // turned to the lens, and nothing stands between
   double beside = 0;                // turned to the lens, and the mirror ends before it
-  double lit = 0;                   // of what is seen: lit by half of the lamp or more
+  // Of what is seen: lit by half of the lamp or more; of several heads, by enough of the light
+  // that all of them throw there unhindered (`defaults::shadow_filled`).
+  double lit = 0;
   Angle obliquity;                  // arc cosine of the share of its size that it appears with
-  double light = 0;                 // mean of cos/d^2 over seen points and all of the lamp, mm^-2
+  // Mean of cos/d^2 over seen points and all of the lamp, mm^-2; of several heads the sum, each by
+  // its strength.
+  double light = 0;
   Hider hider = Hider::nothing;     // what hides most of the points
   std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum
   Hider shade = Hider::nothing;     // what shades most of them

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/attached.hpp"
 #include "physics/optics.hpp"
 #include "placing/depth.hpp"
 #include "plan/job.hpp"
@@ -28,18 +29,24 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
   return placing::depths_of(at_rest(job), surfaces.placed, axes, band_of(view.sharp_third));
 }
 
+/// What sharpness is judged on: a digital zoom takes nothing of it.
+std::optional<Size> sensor_for_blur(Job& job) {
+  const auto whole = job.facts.get(fact::whole_sensor);
+  return whole ? whole : job.facts.get(fact::sensor);
+}
+
 /// A blur asked for on the protocol's sensor, times this, is the same on the kit's; 1 where no
 /// other one is known.
 double blur_carried(Job& job) {
   const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = job.facts.get(fact::sensor);
+  const auto here = sensor_for_blur(job);
   return asked && here && *asked != *here ? physics::blur_scale(*asked, *here) : 1.0;
 }
 
 /// The same of an f-number: it is to be sharp as deep.
 double f_number_carried(Job& job) {
   const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = job.facts.get(fact::sensor);
+  const auto here = sensor_for_blur(job);
   if (!asked || !here || *asked == *here) return 1.0;
   const auto ratio_asked = job.facts.get(fact::ratio_asked);
   const auto ratio = job.facts.get(fact::ratio);
@@ -69,15 +76,28 @@ void set_blur(Job& job) {
   if (asked.broken()) return job.facts.put_broken(fact::allowed_blur);
   const Recording one(job.facts);
   job.facts.take(physics::defaults::blur);
-  job.facts.work_out(fact::allowed_blur, physics::usual_blur, fact::sensor);
+  const FactDef<Size>& sensor =
+      job.facts.has(fact::whole_sensor) ? fact::whole_sensor : fact::sensor;
+  job.facts.work_out(fact::allowed_blur, physics::usual_blur, sensor);
 }
 
-/// Has the lens one aperture and no other?
-bool has_one_aperture(const Job& job) {
+/// The lens's apertures, a converter taken into account.
+struct LensApertures {
+  std::optional<FNumber> widest;
+  std::optional<FNumber> smallest;
+  [[nodiscard]] bool one() const { return widest && smallest && *widest == *smallest; }
+};
+LensApertures apertures_of(const Job& job) {
   const kit::Kit* kit = job.kit();
-  return kit != nullptr && kit->lens && kit->lens->widest.known() && kit->lens->smallest.known() &&
-         kit->lens->widest.get() == kit->lens->smallest.get();
+  if (kit == nullptr || !kit->lens) return {};
+  const double converter = kit->lens->converter.value_or(1.0);
+  const auto behind = [&](const text::Sourced<FNumber>& own) {
+    return own.known() ? std::optional(physics::f_number_with(own.get(), converter)) : std::nullopt;
+  };
+  return {behind(kit->lens->widest), behind(kit->lens->smallest)};
 }
+/// Has the lens one aperture and no other?
+bool has_one_aperture(const Job& job) { return apertures_of(job).one(); }
 
 /// A range of apertures as it is said: what is asked for, and what that is on the kit's camera.
 Said range_said(const model::ApertureRange& range) {
@@ -92,11 +112,11 @@ void set_reach(Job& job, const model::ApertureRange& here) {
   job.facts.put(fact::aperture_asked, here.widest == asked.widest
                                           ? said
                                           : phrase::on_this_camera(said, range_said(here)));
-  const kit::Lens& lens = *job.kit()->lens;
-  const bool too_narrow = lens.smallest.known() && here.widest > lens.smallest.get();
-  job.facts.put(fact::aperture_reach, has_one_aperture(job) ? phrase::has_only(lens.smallest.get())
-                                      : too_narrow ? phrase::it_ends_at(lens.smallest.get())
-                                                   : phrase::it_ends_at(lens.widest.get()));
+  const LensApertures lens = apertures_of(job);
+  const bool too_narrow = lens.smallest && here.widest > *lens.smallest;
+  job.facts.put(fact::aperture_reach, lens.one()   ? phrase::has_only(*lens.smallest)
+                                      : too_narrow ? phrase::it_ends_at(*lens.smallest)
+                                                   : phrase::it_ends_at(*lens.widest));
 }
 
 /// Range of the protocol and of the lens; both limits, or neither.
@@ -121,12 +141,11 @@ void set_range(Job& job) {
     narrowest = here->narrowest;
   }
   if (job.has_kit() && job.kit()->lens) {
-    const kit::Lens& lens = *job.kit()->lens;
-    if (lens.widest.known())
-      widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
-    if (lens.smallest.known()) {
-      job.facts.put(fact::lens_narrowest, lens.smallest.get());
-      narrowest = narrowest ? std::min(*narrowest, lens.smallest.get()) : lens.smallest.get();
+    const LensApertures lens = apertures_of(job);
+    if (lens.widest) widest = widest ? std::max(*widest, *lens.widest) : *lens.widest;
+    if (lens.smallest) {
+      job.facts.put(fact::lens_narrowest, *lens.smallest);
+      narrowest = narrowest ? std::min(*narrowest, *lens.smallest) : *lens.smallest;
     }
   }
   if (!widest || !narrowest) {
@@ -137,7 +156,7 @@ void set_range(Job& job) {
   if (here && *widest > *narrowest) {
     set_reach(job, *here);
     // What it cannot but be set to is set, and its depth is held against what must be sharp.
-    if (has_one_aperture(job)) widest = narrowest = job.kit()->lens->smallest.get();
+    if (has_one_aperture(job)) widest = narrowest = apertures_of(job).smallest;
   }
   job.facts.put(fact::widest_allowed, *widest);
   job.facts.put(fact::narrowest_allowed, *narrowest);
@@ -247,8 +266,12 @@ void set_remedies(Job& job, const Depth& depth) {
                                              : phrase::on(closest->tooth));
   }
   const DepthNeeded need = depth_needed(depths, focus);
-  if (const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
-                                                optics.focal_length)) {
+  // Behind a close-up lens another lens stands for both at each ratio: none is told.
+  const kit::Kit* kit = job.kit();
+  const bool close_up = kit != nullptr && kit->lens && kit->lens->close_up.known();
+  const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
+                                            optics.focal_length);
+  if (ratio && !close_up) {
     job.facts.put(fact::ratio_for_depth, physics::rounded_smaller(*ratio));
     const Recording asked(job.facts);
     job.facts.put(fact::ratio_for_depth_asked, as_asked(job, *ratio));
