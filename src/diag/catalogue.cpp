@@ -154,6 +154,10 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &head_turned_along,
     &blur_seen_by_eye,
     &retractor_needs_hand,
+    &white_balance_out_of_reach,
+    &white_balance_off_lamp,
+    &grey_card_not_taken,
+    &file_format_out_of_reach,
 
     &revision_missing,
     &review_overdue,

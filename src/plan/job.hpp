@@ -139,6 +139,10 @@ void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
+/// What the camera writes.
+void plan_file_format(Job& job);
+/// What the camera takes for white, against the lamp's colour.
+void plan_white_balance(Job& job);
 /// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
 void plan_scene(Job& job, const Said& why_not);
 void plan_glare(Job& job);

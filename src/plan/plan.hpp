@@ -172,6 +172,9 @@ struct Plan {
 physics::Dentition dentition_of(const model::Protocol& protocol);
 /// norma's values, or the clinic's own in their place; `kit` may be null.
 physics::AnatomyValues sizes_of_patients(const kit::Kit* kit);
+/// What is done about the grey card that is photographed with these views, the first or the last of
+/// them; nothing where the protocol asks for none.
+std::vector<Act> grey_card_acts(const Plan& plan, const std::vector<const ViewPlan*>& views);
 
 /// A view's name; with the group it is for where the protocol speaks of several.
 std::string label(const model::Protocol& protocol, const model::View& view);

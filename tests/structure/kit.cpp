@@ -68,6 +68,7 @@ std::string good_value(const Form& f) {
   case Value::stops: return fmt::format("{:.16g} stops", f.most);
   case Value::percent: return fmt::format("{:.16g} %", f.most);
   case Value::light: return fmt::format("{:.16g} lx", f.most);
+  case Value::colour: return fmt::format("{:.16g} K", f.most);
   case Value::date: return "2026-09-01";
   case Value::size: return "36 x 24 mm";
   case Value::ratio: return f.shape == Shape::ends ? "1:1000 to 20:1" : "1:2";
@@ -84,7 +85,10 @@ std::string good_shape(const Form& f) {
   const std::string one = good_value(f);
   switch (f.shape) {
   case Shape::one: return one;
-  case Shape::ends: return f.value == Value::number ? one + " to " + one : one;
+  case Shape::ends: {
+    const bool twice = f.value == Value::number || f.value == Value::colour;
+    return twice ? one + " to " + one : one;
+  }
   case Shape::list:
   case Shape::one_or_list: return "[\"" + one + "\"]";
   case Shape::pairs: return fmt::format("[[{}, {}]]", one, one);
