@@ -357,4 +357,27 @@ TEST_CASE(
         std::string::npos);
 }
 
+TEST_CASE("a run of milk teeth in a mixed dentition has the permanent incisors that stand there") {
+  const auto front = [](std::string_view teeth) {
+    return Work(
+        changed(changed(changed(five(), "for              adults", "for children, mixed teeth"),
+                        "facial 15 to 25, 45 to 35",
+                        fmt::format("facial {}, whichever teeth are there", teeth)),
+                "facial 12 to 22", fmt::format("facial {}, whichever teeth are there", teeth)),
+        chair(3));
+  };
+  // By hand: at nine years 55 54 53 12 11 21 22 63 64 65 stand there.
+  const Work by_hand = front("55, 54, 53, 12, 11, 21, 22, 63, 64, 65");
+  for (const char* run : {"55 to 65", "15 to 25", "55 to 65, 12 to 22"}) {
+    CAPTURE(run);
+    const Work work = front(run);
+    for (const FactRow* row : std::initializer_list<const FactRow*>{
+             &fact::needed_width, &fact::needed_height, &fact::near_needed, &fact::far_needed})
+      CHECK(work.view("front").facts.find(*row)->number() ==
+            by_hand.view("front").facts.find(*row)->number());
+    CHECK(work.view("front").shown.size() == 10);
+    CHECK(work.count("P029") == by_hand.count("P029")); // the focus on 12 is not beside them
+  }
+}
+
 } // namespace norma::test
