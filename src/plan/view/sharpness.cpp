@@ -235,31 +235,32 @@ struct Focused {
   Said on;
   FNumber needed;
 };
-/// That of the teeth that show or must be sharp whose face takes the least; the best place of all
-/// where only that holds within `limit`, or no tooth does at all. Nothing where none does.
+/// That of the teeth that must be sharp whose face takes the least, or else of those that show; the
+/// best place of all where only that holds within `limit`. Nothing where none does.
 std::optional<Focused> best_focused(const Job& job, const Depth& depth, FNumber limit) {
   const Optics optics = optics_of(job);
   const auto best = optics.holding(depth.faces, optics.best_focus(depth.faces));
   if (!best) return std::nullopt;
-  std::vector<physics::Tooth> teeth;
-  for (const FaceDepth& d : depth.faces)
-    teeth.push_back(d.tooth);
-  if (job.view.must_show.known()) {
-    for (const physics::Wanted& w : surfaces_of(job, job.view.must_show.get()).placed)
-      teeth.push_back(w.tooth);
-  }
   const auto needed_on = [&](physics::Tooth tooth) {
     const auto at = placing::depth_of(at_rest(job), {tooth, tooth}, surface_of(main_face(job.view)),
                                       *job.axes());
     return at ? optics.holding(depth.faces, *at) : std::nullopt;
   };
+  std::vector<physics::Tooth> teeth;
   std::optional<physics::Tooth> on;
   std::optional<FNumber> least;
-  for (const physics::Tooth tooth : teeth) {
+  const auto try_on = [&](physics::Tooth tooth) {
+    teeth.push_back(tooth);
     const auto needed = needed_on(tooth);
-    if (!needed || (least && *needed >= *least)) continue;
+    if (!needed || (least && *needed >= *least)) return;
     on = tooth;
     least = needed;
+  };
+  for (const FaceDepth& d : depth.faces)
+    try_on(d.tooth);
+  if ((!least || *least > limit) && job.view.must_show.known()) {
+    for (const physics::Wanted& w : surfaces_of(job, job.view.must_show.get()).placed)
+      try_on(w.tooth);
   }
   if (!on || (*least > limit && *best <= limit))
     return Focused{phrase::on_middle_of_depth(), *best};
