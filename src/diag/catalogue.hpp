@@ -92,7 +92,7 @@ inline constexpr Def<1> leading_zero{"K012", "leading_zero", error};
 // P: the plan against the kit ---------------------------------------------------------------------
 inline constexpr Def<3> field_too_small{"P001", "field_too_small", error};
 inline constexpr Def<2> ratio_out_of_reach{"P002", "ratio_out_of_reach", error};
-inline constexpr Def<1> no_aperture_holds{"P003", "no_aperture_holds", error};
+inline constexpr Def<2> no_aperture_holds{"P003", "no_aperture_holds", error};
 inline constexpr Def<2> diffraction_softens{"P004", "diffraction_softens", warning};
 inline constexpr Def<2> tooth_in_shadow{"P005", "tooth_in_shadow", warning};
 inline constexpr Def<2> glare_from_metal{"P006", "glare_from_metal", warning};
