@@ -90,8 +90,6 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
   set(file::SettingId::aperture, fact::aperture);
   set(file::SettingId::iso, fact::iso, nullptr, camera && !v.facts.has(fact::iso));
   set(file::SettingId::exposure_time, fact::shutter, nullptr, camera);
-  set(file::SettingId::iso, fact::iso);
-  set(file::SettingId::exposure_time, fact::shutter);
   set_if_there(file::SettingId::white_balance, fact::white_balance);
   set_if_there(file::SettingId::file_format, fact::file_format);
   set(file::SettingId::flash_power, fact::power, &fact::power_spread, automatic);

@@ -20,6 +20,7 @@ template <> struct Choices<ExposureBy> {
   static constexpr Choice<ExposureBy> rows[] = {
       {"automatic", ExposureBy::camera, "sets the exposure by itself"},
       {"manual", ExposureBy::hand, "the exposure is set by hand"}};
+};
 template <> struct Choices<WhiteBalance> {
   static constexpr Choice<WhiteBalance> rows[] = {
       {"automatic", WhiteBalance::automatic, "automatic"},

@@ -31,6 +31,7 @@ Texts values_of(std::string_view kind) {
                                                      {"stops", {"1 stop", "2 stops"}},
                                                      {"time", {"1/125 s", "1/250 s"}},
                                                      {"size", {"18 x 12 mm", "36 x 24 mm"}},
+                                                     {"temperature", {"5500 K", "3200 K"}},
                                                      {"ratio", {"1:2", "1:3"}},
                                                      {"f_number", {"f/22", "f/32"}},
                                                      {"date", {"2026-09-01", "2027-09-01"}},

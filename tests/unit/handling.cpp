@@ -405,11 +405,11 @@ TEST_CASE("a retractor that holds itself asks for no hand, in one piece goes in 
   CHECK(asked(with("tension even", itself), diag::question::hands_enough) == 0);
   // Of both, the one that holds itself is taken where no hand is to hold it.
   const Work both = with("needs no hand", hand + itself);
-  CHECK(both.count("P080") == 0);
+  CHECK(both.count("P081") == 0);
   CHECK(both.view("a").chosen.one_piece() != nullptr);
-  CHECK(with("needs no hand", hand).count("P080") == 1);
+  CHECK(with("needs no hand", hand).count("P081") == 1);
   const Work unsaid = with("needs no hand", "  - name: hooks\n    pieces: 2\n");
-  CHECK(unsaid.count("P080") == 0);
+  CHECK(unsaid.count("P081") == 0);
   CHECK(asked(unsaid, diag::question::retractor_holds_itself) >= 1);
 }
 

@@ -229,7 +229,8 @@ TEST_CASE("each thing that is held takes a hand of who holds it, and none where 
     const bool held = std::any_of(word.clauses.begin(), word.clauses.end(), [](const auto& c) {
       return c.slot == "held" && c.pattern.starts_with("held by");
     });
-    if (!held) continue;
+    // A grey card is held in a picture of its own, between the views.
+    if (!held || word.name == "grey card") continue;
     ++things;
     CAPTURE(std::string(word.name));
     std::string says(word.example);
