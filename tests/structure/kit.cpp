@@ -17,6 +17,7 @@
 #include "kit/read_kit.hpp"
 #include "kit/sections.hpp"
 #include "kit_schema.hpp"
+#include "planfile/planfile.hpp"
 #include "session/session.hpp"
 #include "support/support.hpp"
 #include "text/files.hpp"
@@ -193,6 +194,8 @@ KeySaid key_said(const std::string& way, const kit::Row& row) {
       {"lamps/reference shot/date", {"2026-09-14", {"2026-01-14"}}},
       {"lamps/least power", {"1/64", {"1/4"}}},
       {"lamps/shortest shutter", {"1/200 s", {"1/60 s"}}},
+      {"limits/seen squarely", {"45 deg", {}}}, // not held: no view here can do without its mirror
+      {"lens/name", {"a name", {}}},            // told by `norma kit` alone
       {"lamps/heads apart", {"140 mm", {"280 mm"}}},
       {"lamps/colour temperature", {"5500 K", {"3200 K"}}},
       {"lens/close-up lens", {"2", {"4"}}},
@@ -369,7 +372,8 @@ std::string asking(std::string_view group) {
       "f/16\n    iso 100\n    camera straight ahead\n    must show " +
       side +
       "\n  }\n  view one \"One\" {\n    ratio 1:1\n    aperture f/22\n    iso 1600\n    camera "
-      "straight ahead\n    retractor right tension light, held by patient\n    must show " +
+      "straight ahead\n    retractor right tension light, large end, held by patient\n    "
+      "white balance flash\n    must show " +
       side + "\n  }\n";
   const auto mirror = [&](std::string_view name, std::string_view kind, const std::string& shows) {
     return fmt::format(
@@ -393,7 +397,11 @@ std::string outcome_of(const std::string& kit, bool scene) {
     request.scene = scene;
     session::Session session;
     session.run(files, request);
-    out += emit::plan_json(session.report(), wording::english());
+    // But for the files themselves, and where in them something stands.
+    planfile::Document document = emit::plan_document(session.report(), wording::english());
+    document.files.clear();
+    document.findings.clear();
+    out += planfile::write(document);
     for (const auto& d : session.report().findings.all())
       out += fmt::format("{} {}\n", d.definition->code, wording::english().text(d.message));
   }
