@@ -249,6 +249,17 @@ TEST_CASE("whatever can be chosen in a word is told apart") {
   });
 }
 
+TEST_CASE("the title of a second choice is told as it is now") {
+  OneFile file;
+  const Word& word = *words::find_word("or else view", words::in_view);
+  const std::string text = protocols_with(word, "or else view other").front();
+  for (const char* title : {"\"The other\"", "\"Another\"", "\"The other\""}) {
+    const std::string now = changed(text, "\"The other\"", title);
+    CHECK(difference(printed(OneFile().report(now)), printed(file.report(now))) == "");
+    CHECK(outcome(file.report(now)).find(std::string(title).substr(1, 5)) != std::string::npos);
+  }
+}
+
 TEST_CASE("a statement that is edited is worked out as in a fresh run") {
   OneFile file;
   each_word([&](const Word& word) {
