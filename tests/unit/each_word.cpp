@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <map>
+#include <regex>
 
 #include "emit/checklist.hpp"
 #include "emit/findings_json.hpp"
@@ -113,19 +114,49 @@ Texts statements_of(const Word& word) {
   return out;
 }
 
-/// One name for a surface, as the language has it.
-std::string with_one_name(std::string statement) {
-  const std::pair<std::string_view, std::string_view> names[] = {{"buccal ", "facial "},
-                                                                 {"labial ", "facial "},
-                                                                 {"incisal ", "occlusal "},
-                                                                 {"palatal ", "lingual "}};
-  if (statement.starts_with("mirror")) return statement;
-  for (const auto& [name, one] : names) {
-    const std::size_t at = statement.find(name);
-    if (at != std::string::npos && statement.find("third") == std::string::npos)
-      statement.replace(at, name.size(), one);
-  }
-  return statement;
+/// Statements that come to the same, each kind with the reason: two that one of these reads may be
+/// told alike.
+const std::vector<std::regex>& alike() {
+  static const std::vector<std::regex> all = [] {
+    const std::string surfaces = "(facial|buccal|labial|occlusal|incisal|lingual|palatal)";
+    std::vector<std::regex> out;
+    for (const std::string& pattern :
+         {// One thing said in two ways.
+          std::string("aperture f/22( to f/22)?"), std::string("aperture f/32( to f/32)?"),
+          std::string("(centre|focus) on (between 12 and )?12"),
+          std::string("(centre|focus) on (between 14 and )?14"),
+          std::string("camera (from right, 20 deg from midline|20 deg from midline, from right)"),
+          // Of this kit the same piece is taken.
+          std::string("lamp (point|modelling light)"),
+          std::string("lamp (ring|even light|towards the .*)"),
+          std::string("retractor right (metal|frosted|wetted)"),
+          std::string("retractor right (plastic|clear)"),
+          // It goes without saying, is asked of nobody, or speaks of what is not there: the plan
+          // has the words.
+          std::string("grey card (held by assistant, )?before the first view"),
+          std::string("file names .*"), std::string("frame .*18 x 12 mm"),
+          std::string("may show in part .*"), std::string("picture marked .*"),
+          std::string("must (show|be sharp) (.* third|whichever teeth are there)"),
+          "or else show (" + surfaces + " that tooth|[^0-9]*|gum of .*)",
+          // Looked at in three dimensions.
+          std::string("teeth turned away .*"), std::string("must be sharp .*11")})
+      out.emplace_back(pattern);
+    // The names of a surface; facial where none is said.
+    for (const char* word : {"must show", "or else show", "must be sharp"}) {
+      for (const char* names :
+           {"(facial |buccal |labial )?", "(occlusal |incisal )", "(lingual |palatal )"}) {
+        for (const char* teeth : {"11", "21", "14 to 15", "that tooth"})
+          out.emplace_back(fmt::format("{} {}{}", word, names, teeth));
+      }
+    }
+    return out;
+  }();
+  return all;
+}
+bool may_be_alike(const std::string& a, const std::string& b) {
+  return std::any_of(alike().begin(), alike().end(), [&](const std::regex& kind) {
+    return std::regex_match(a, kind) && std::regex_match(b, kind);
+  });
 }
 
 /// A direct view from the side, one in a mirror over the arch, one of a tooth named at the chair;
@@ -233,7 +264,7 @@ template <class Visit> void each_word(Visit visit) {
 
 TEST_CASE("whatever can be chosen in a word is told apart") {
   each_word([](const Word& word) {
-    std::map<std::string, std::string> by_told;
+    std::map<std::string, std::string> by_outcome;
     for (const std::string& statement : statements_of(word)) {
       std::string all;
       for (const std::string& protocol : protocols_with(word, statement)) {
@@ -241,13 +272,24 @@ TEST_CASE("whatever can be chosen in a word is told apart") {
         for (const auto& d : report.findings.all())
           CHECK_MESSAGE(d.definition->code[0] != 'E', statement, ": ",
                         wording::english().text(d.message));
-        all += outcome(report) + emit::plan_json(report, wording::english());
+        all += outcome(report);
       }
-      const auto [first, fresh] = by_told.emplace(all, with_one_name(statement));
-      CHECK_MESSAGE((fresh || first->second == with_one_name(statement)), "told alike: `",
+      const auto [first, fresh] = by_outcome.emplace(all, statement);
+      CHECK_MESSAGE((fresh || may_be_alike(first->second, statement)), "told alike: `",
                     first->second, "` and `", statement, "`");
     }
   });
+}
+
+TEST_CASE("the title of a second choice is told as it is now") {
+  OneFile file;
+  const Word& word = *words::find_word("or else view", words::in_view);
+  const std::string text = protocols_with(word, "or else view other").front();
+  for (const char* title : {"\"The other\"", "\"Another\"", "\"The other\""}) {
+    const std::string now = changed(text, "\"The other\"", title);
+    CHECK(difference(printed(OneFile().report(now)), printed(file.report(now))) == "");
+    CHECK(outcome(file.report(now)).find(std::string(title).substr(1, 5)) != std::string::npos);
+  }
 }
 
 TEST_CASE("a statement that is edited is worked out as in a fresh run") {

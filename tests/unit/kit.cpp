@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "facts/facts.hpp"
 #include "kit/due.hpp"
 #include "kit/read_kit.hpp"
 #include "work.hpp"
@@ -81,6 +82,21 @@ TEST_CASE("a firm pull holds the corner of the mouth no farther in than a light 
   const std::string head = "norma kit: 1\nname: k\nmouths:\n  firm pull aside: ";
   CHECK(Read(head + "20 mm\n  light pull aside: 36 mm\n").told() == "kit_value_range 4\n");
   CHECK(Read(head + "40 mm\n  light pull aside: 36 mm\n").told().empty());
+  for (const char* way : {"aside", "back"}) {
+    for (const char* lighter : {"light", "even"}) {
+      CAPTURE(way);
+      CAPTURE(lighter);
+      const auto told = [&](int firm) {
+        return Read(fmt::format(
+                        "norma kit: 1\nname: k\nmouths:\n  firm pull {0}: {1} mm\n  {2} pull "
+                        "{0}: 30 mm\n",
+                        way, firm, lighter))
+            .told();
+      };
+      CHECK(told(29) == "kit_value_range 4\n");
+      CHECK(told(30).empty());
+    }
+  }
 }
 
 TEST_CASE("a focal length that puts the pupil in front of the lens is refused") {
@@ -90,6 +106,29 @@ TEST_CASE("a focal length that puts the pupil in front of the lens is refused") 
   };
   CHECK(told("focal length: 100 mm").empty());
   CHECK(told("focal length: 30 mm").starts_with("kit_value_range"));
+  // A tenth is let pass: lenses that focus close by get shorter. 80 mm: 240 of 255; 70 mm: 210.
+  CHECK(told("focal length: 80 mm").find("1:2") == std::string::npos);
+  CHECK(told("focal length: 70 mm").starts_with("kit_value_range"));
+}
+
+TEST_CASE("two ends are the same whichever is written first") {
+  const auto least = [](const char* iso) {
+    const Work w(five(), changed(chair(3), "iso: 100 to 1600", iso));
+    return w.view("front").facts.get(plan::fact::least_iso)->value();
+  };
+  CHECK(least("iso: 100 to 1600") == 100);
+  CHECK(least("iso: 1600 to 100") == 100);
+}
+
+TEST_CASE("pairs of a grey card may scatter about no loss at all") {
+  const auto told = [](const char* pairs) {
+    return Read(std::string("norma kit: 1\nname: k\nmirrors:\n  - name: m\n    kind: occlusal\n    "
+                            "grey card: ") +
+                pairs + "\n")
+        .told();
+  };
+  CHECK(told("[[100, 103], [103, 100], [100, 101]]").empty());
+  CHECK(told("[[100, 103], [100, 103], [100, 104]]").starts_with("kit_value_range"));
 }
 
 TEST_CASE("a limit may be stricter than five stops") {

@@ -225,14 +225,16 @@ TEST_CASE("what cannot be edited is told") {
 }
 
 TEST_CASE("what a base keeps fixed stays, whichever way it would change") {
-  const std::string base = "every mouth view { iso 200 }\n"
-                           "view a \"A\" { others must keep iso, ratio\n ratio 1:2\n must show facial 11 }";
+  const std::string base =
+      "every mouth view { iso 200 }\n"
+      "view a \"A\" { others must keep iso, ratio\n ratio 1:2\n must show facial 11 }";
   CHECK(Model("change view a because \"x\" { must show facial 12 }", base).told().empty());
   CHECK(Model("change view a because \"x\" { ratio 1:2 }", base).told().empty()); // the same
   CHECK(Model("change view a because \"x\" { ratio 1:3 }", base).told() == "fixed_by_base");
   CHECK(Model("change view a because \"x\" { no ratio }", base).told() == "fixed_by_base");
   CHECK(Model("every mouth view { iso 100 }", base).told() == "fixed_by_base");
-  CHECK(Model("change view a because \"x\" { no words that others must keep }", base).told() == "fixed_by_base");
+  CHECK(Model("change view a because \"x\" { no words that others must keep }", base).told() ==
+        "fixed_by_base");
 }
 
 TEST_CASE("the parts of a statement say the same in either order") {
@@ -336,6 +338,22 @@ TEST_CASE("small texts that ask for much are told so, in bounded time and memory
   for (int i = 0; i < 19000; ++i)
     ways += fmt::format("view v{} \"V\" {{ exposure as view v{} }}\n", i, i + 1);
   CHECK(Model(ways + "view v19000 \"V\" { exposure as view v0 }").told() == "goes_in_circles");
+}
+
+TEST_CASE("what a change says to a group goes on top of what the base says to it") {
+  Model m("change view a because \"ours\" { for children { iso 400 } }",
+          "for children, mixed teeth\nview a \"A\" { ratio 1:2\n for children { ratio 1:1\n iso "
+          "200 } }");
+  const auto children = model::groups_of(*m.declared).front();
+  CHECK(m.view("a", children) == "iso 400; ratio 1:1");
+}
+
+TEST_CASE("both and one side clash, whichever is said first") {
+  for (const char* order :
+       {"retractor both dry\n retractor left wetted", "retractor left wetted\n retractor both dry",
+        "retractor both dry\n retractor right wetted",
+        "retractor right wetted\n retractor both dry"})
+    CHECK(Model(std::string("view a \"A\" { ") + order + " }").told() == "both_and_side");
 }
 
 } // namespace norma::test

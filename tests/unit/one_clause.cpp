@@ -247,6 +247,9 @@ TEST_CASE("each thing that is held takes a hand of who holds it, and none where 
     CHECK(hands("held by assistant") == std::array{0, 1, 0});
     CHECK(hands("held by operator") == std::array{0, 0, 1});
     CHECK(hands("needs no hand") == std::array{0, 0, 0});
+    const Work broken(
+        one(std::string(word.name) + (word.key.empty() ? "" : " right") + " as they see fit\n"));
+    CHECK(broken.view("v").facts.find(fact::held_things)->state == plan::State::broken);
   }
   CHECK(things == 7);
 }
@@ -519,6 +522,247 @@ TEST_CASE("the tip of a canine stands out from the arch as far as it is set to")
     const physics::Point on_arch = c.edge - c.facial * (tip * mm);
     CHECK(on_arch.y.in(mm) == Approx(curve->back_at(on_arch.x).in(mm)));
   }
+}
+
+TEST_CASE("minutes in the mouth that are just the limit are within it") {
+  const auto told = [](const char* minutes) {
+    return tells(Work(five(), chair(3) + "\nlimits:\n  minutes in the mouth: " + minutes + "\n"),
+                 "long_in_the_mouth");
+  };
+  CHECK(told("7") == 0); // five views and four insertions: tests/unit/handling.cpp
+  CHECK(told("6.9") == 1);
+}
+
+TEST_CASE("air on the teeth keeps no mirror clear") {
+  const auto told = [](const std::string& says) {
+    return tells(Work(one(over_arch + says)), "mirror_may_fog");
+  };
+  CHECK(told("air on the mirror, held by assistant\n") == 0);
+  CHECK(told("air on the teeth, held by assistant\n") == 1);
+  CHECK(told("") == 1);
+}
+
+TEST_CASE("of several guides and reasons the first one is pointed at") {
+  const std::string kit =
+      kit_with("guides:\n  - name: a\n    keeps: 200 mm\n  - name: b\n    keeps: "
+               "255 mm\n");
+  const Work w(one("guide resting on the chin\ntake again if \"a\"\ntake again if \"b\"\n"), kit);
+  const auto& report = w.session->report();
+  const auto line_of = [&](text::Span span) {
+    return report.sources[span.file].line_at(span.begin);
+  };
+  REQUIRE(tells(w, "guide_keeps_other_distance") == 1);
+  REQUIRE(tells(w, "retakes_without_limit") == 1);
+  for (const auto& d : report.findings.all()) {
+    if (d.definition->name == "guide_keeps_other_distance")
+      CHECK(line_of(d.labels.front().span) == "    keeps: 200 mm");
+    if (d.definition->name == "retakes_without_limit")
+      CHECK(line_of(d.span) == "take again if \"a\"");
+  }
+}
+
+TEST_CASE("the camera is held the other way where that is a tenth better") {
+  // Two incisors, one above the other, are limited by the height of a level picture: held upright
+  // it is as much higher as the sensor is wider than high.
+  const auto told = [](const std::string& sensor) {
+    const std::string text =
+        one("teeth together\ncamera straight ahead\ncamera held level\nmust show facial 11, 41\n");
+    return tells(
+        Work(changed(text, "36 x 24 mm", sensor), changed(kit_with(""), "36 x 24 mm", sensor)),
+        "held_the_other_way");
+  };
+  CHECK(told("24 x 23 mm") == 0);
+  CHECK(told("24 x 20 mm") == 1);
+}
+
+TEST_CASE("a title that names both sides names the right one, too") {
+  const auto told = [](const std::string& title) {
+    return tells(Work(changed(one("must show facial 13 to 16\n"), "\"v\"", "\"" + title + "\"")),
+                 "title_names_other_side");
+  };
+  CHECK(told("Left teeth") == 1);
+  CHECK(told("Right teeth, seen from the left") == 0);
+  CHECK(told("Leftover") == 0);
+}
+
+TEST_CASE("front teeth of the other side are seen from this one, premolars are not") {
+  const auto told = [](const std::string& teeth) {
+    return tells(Work(one(from_right + "must show facial " + teeth + "\n")), "wrong_side");
+  };
+  CHECK(told("21 to 23") == 0);
+  CHECK(told("21 to 24") == 1);
+}
+
+TEST_CASE("a missing tooth is told where it is either of two that are aimed at") {
+  for (const char* tooth : {"11", "21", "12"}) {
+    const std::string text =
+        changed(one("focus on between 11 and 21\ncentre on between 11 and 21\n"), "  sensor",
+                fmt::format("  missing {}\n  sensor", tooth));
+    CHECK(tells(Work(text), "missing_tooth_shown") == (std::string_view(tooth) == "12" ? 0 : 2));
+  }
+}
+
+TEST_CASE("what is wrong in a view is not told again of the one for the other side") {
+  const std::string text =
+      protocol_of(view_of("right", from_right + "head turned right\nmust show facial 13 to 16\n") +
+                  "  view left \"Left\", same as right, for the other side { }\n");
+  CHECK(tells(Work(text), "head_turned_along") == 1);
+}
+
+TEST_CASE("a ratio lies between the two marks of the lens next to it") {
+  const auto mark = [](const std::string& ratio, const std::string& marks) {
+    return said(Work(changed(one(""), "1:2", ratio), kit_with("", "  marks: [" + marks + "]\n"))
+                    .view("v")
+                    .facts,
+                fact::lens_mark);
+  };
+  const std::string near = mark("1:2.5", "\"1:3\", \"1:2\"");
+  for (const char* order :
+       {"\"1:10\", \"1:3\", \"1:2\", \"1:1\"", "\"1:1\", \"1:2\", \"1:3\", \"1:10\""})
+    CHECK(mark("1:2.5", order) == near);
+  CHECK(mark("1:3", "\"1:3\", \"1:2\"") != near);
+}
+
+TEST_CASE("a ratio beyond the lens is set to the end that is next to it") {
+  const auto set = [](const std::string& ratio) {
+    return *Work(changed(one(""), "1:2", ratio), kit_with(""))
+                .view("v")
+                .facts.find(fact::ratio)
+                ->number();
+  };
+  CHECK(set("1:20") == Approx(0.1));
+  CHECK(set("2:1") == Approx(1));
+}
+
+TEST_CASE("a second choice that is turned away is not seen, nor one whose mirror has no room") {
+  const Work turned(
+      one("teeth together\ncamera straight ahead\nteeth turned away at most 40 deg\nmust "
+          "show facial 14 to 24\nor else show facial 13 to 23\n" +
+          even),
+      kit_with(""));
+  CHECK(said(turned.view("v").facts, fact::fallback_not_seen).find("13") != std::string::npos);
+  CHECK_FALSE(turned.view("v").facts.has(fact::fallback_seen));
+  const auto arch = [](int width) {
+    return Work(
+        one(changed(over_arch, "16 to 26", "17 to 27") + "or else show occlusal 14 to 24\n"),
+        kit_with(fmt::format("mirrors:\n  - name: m\n    kind: occlusal\n    outline: "
+                             "rectangle\n    width: {} mm\n    length: 60 mm\nmouths:\n  "
+                             "opened wide: 70 mm\n",
+                             width)));
+  };
+  const Work narrow = arch(62);
+  const Work wide = arch(90);
+  // Corners of an even pull are 2 x 34 mm apart.
+  REQUIRE(wide.view("v").facts.has(fact::opening_for_mirror));
+  CHECK(*wide.view("v").facts.get(fact::opening_for_mirror) <= 70.0 * mm);
+  CHECK(wide.view("v").facts.has(fact::fallback_without_room));
+  CHECK_FALSE(narrow.view("v").facts.has(fact::fallback_without_room));
+}
+
+TEST_CASE("own sizes are named to the patients that have them") {
+  const auto patient = [](const std::string& anatomy) {
+    return said(Work(one("camera straight ahead\nmust show facial 11\n"), kit_with(anatomy))
+                    .view("v")
+                    .facts,
+                fact::patient);
+  };
+  CHECK(patient("anatomy:\n  milk upper spaces: 3 mm\n") == patient(""));
+  CHECK(patient("anatomy:\n  overjet: 3 mm\n") != patient(""));
+}
+
+TEST_CASE("a code of one side does not fit a view from straight ahead") {
+  for (const auto& [code, why] : {std::pair{"IV01", &plan::phrase::code_from_right_view_ahead},
+                                  {"IV18", &plan::phrase::code_from_left_view_ahead}}) {
+    const Work w(one(fmt::format("code {}\ncamera straight ahead\n", code)));
+    CHECK(w.view("v").facts.find(fact::code_fits)->why.row == why);
+  }
+}
+
+TEST_CASE("the shape of a picture: two whole numbers up to nine") {
+  const auto shape = [](const std::string& sensor) {
+    return said(Work(one(""), changed(kit_with(""), "36 x 24 mm", sensor)).view("v").facts,
+                fact::shape_here);
+  };
+  CHECK(shape("32 x 18 mm") == "16:9");
+  CHECK(shape("36 x 24 mm") == "3:2");
+  CHECK(shape("24 x 24 mm") == "1:1");
+}
+
+TEST_CASE("views of the face and of the mouth have their ratios apart") {
+  const Work w(protocol_of(view_of("v", "") + view_of("x", "") +
+                           "  face view f \"F\" {\n    ratio 1:2\n  }\n"));
+  CHECK(w.view("v").company.get(fact::views_with_ratio) == 2);
+  CHECK(w.view("f").company.get(fact::views_with_ratio) == 1);
+}
+
+TEST_CASE("the ISO that does: a mark stands for up to two per cent more") {
+  const std::string kit = kit_with(lamp_with("    moves: by hand\n" + shot) + "iso: 100 to 1600\n");
+  const auto iso = [&](const std::string& stops) {
+    const Work w(changed(one("camera straight ahead\nexposure " + stops + " stops more\n"),
+                         "iso 200", "iso 100"),
+                 changed(changed(kit, "power: 1/4", "power: 1/1"), "iso: 200", "iso: 100"));
+    return w.view("v").facts.get(fact::iso_that_does)->value();
+  };
+  CHECK(iso("1.02") == Approx(200)); // 202.8
+  CHECK(iso("1.04") == Approx(250)); // 205.6
+}
+
+TEST_CASE("an offset that is said may be off by a third and by the spread of the mirror's loss") {
+  const auto tolerance = [](const std::string& loss) {
+    const Work w(one(over_arch + "exposure 0.5 stop more\n"),
+                 kit_with("mirrors:\n  - name: m\n    kind: occlusal\n    outline: rectangle\n    "
+                          "width: 62 mm\n    length: 130 mm\n    loss: " +
+                          loss + "\n"));
+    return w.view("v").facts.get(fact::offset_tolerance)->in(stop);
+  };
+  CHECK(tolerance("0.5 stop") == Approx(1.0 / 3));
+  CHECK(tolerance("0.5 +- 0.2 stop") == Approx(1.0 / 3 + 0.2));
+}
+
+TEST_CASE("of mirrors whose width nobody knows the first is taken") {
+  const std::string mirrors =
+      "mirrors:\n  - name: a\n    kind: buccal\n  - name: b\n    kind: buccal\n";
+  const Work w(one("mirror buccal right, held by assistant\nphotographed in a mirror\n"),
+               kit_with(mirrors));
+  CHECK(said(w.view("v").facts, fact::mirror) == "a");
+}
+
+TEST_CASE("both ends of a range of apertures count for both sides") {
+  const auto told = [](const std::string& left) {
+    const std::string right = from_right + "must show facial 13 to 16\n";
+    const std::string other = "camera from left, 60 deg from midline\nmust show facial 23 to 26\n";
+    return tells(Work(protocol_of(changed(view_of("a", right), "f/22", "f/22 to f/32") +
+                                  changed(view_of("b", other), "f/22", left))),
+                 "sides_differ");
+  };
+  CHECK(told("f/22 to f/32") == 0);
+  CHECK(told("f/22 to f/27") == 1);
+  CHECK(told("f/25 to f/32") == 1);
+}
+
+TEST_CASE("what comes out for the dentures goes in anew, not again") {
+  const auto again = [](const std::string& last) {
+    const std::string r = "retractor right tension even, held by patient\n";
+    const Work w(protocol_of(
+        view_of("a", "dentures in\n" + r) + view_of("b", "dentures in\nretractor right none\n") +
+        view_of("c", "dentures " + last + "\n" + r) + "  series s = a, b, c\n"));
+    return w.session->report().held.front().plan.series.front().facts.has(fact::goes_in_again);
+  };
+  CHECK(again("in"));
+  CHECK_FALSE(again("out"));
+}
+
+TEST_CASE(
+    "a flash that can be turned down no further stops the lens down, however little is sharp") {
+  // Right at f/22 by a quarter of its power, its least: at f/16 it is a stop too much.
+  const std::string kit = kit_with(lamp_with("    moves: by hand\n    least power: 1/4\n" + shot));
+  const auto aperture = [&](const std::string& sharp) {
+    const Work w(changed(one("camera straight ahead\nmust show facial 11\n" + sharp), "f/22",
+                         "f/16 to f/32"),
+                 kit);
+    return w.view("v").facts.get(fact::aperture)->value();
+  };
+  CHECK(aperture("must be sharp facial 11\n") == Approx(22.63).epsilon(0.01));
 }
 
 } // namespace norma::test

@@ -158,4 +158,15 @@ TEST_CASE(
   CHECK(direct->up.in(mm) == Approx(mirrored->up.in(mm)));
 }
 
+TEST_CASE("what lies at an edge lies there rather than at the edge beside it") {
+  const Axes level = camera_axes(Angle{}, Angle{}, Angle{});
+  const auto turn = [&](Vec landmark, PictureEdge edge) {
+    return turn_for(level, Wish{landmark, edge});
+  };
+  CHECK(turn({0.6, 0, 0.8}, PictureEdge::top) == Turn::none);
+  CHECK_FALSE(turn({0.8, 0, 0.6}, PictureEdge::top));
+  CHECK(turn(level.right * 0.8 + level.up * 0.6, PictureEdge::right) == Turn::none);
+  CHECK_FALSE(turn(level.right * 0.6 + level.up * 0.8, PictureEdge::right));
+}
+
 } // namespace norma::physics

@@ -13,6 +13,7 @@
 #include "placing/cheek_mirror.hpp"
 #include "placing/depth.hpp"
 #include "placing/lamp.hpp"
+#include "placing/layout.hpp"
 #include "placing/mirror.hpp"
 #include "placing/outcome.hpp"
 #include "placing/outline.hpp"
@@ -497,4 +498,104 @@ TEST_CASE("heads stand across from each other; a mirror shows each of them by it
   CHECK(physics::along(lamp->points[0] - lamp->points[1], pose.axes.up).in(mm) == Approx(120));
   CHECK(physics::along(lamp->points[0] - lamp->points[1], pose.axes.right).in(mm) == Approx(0));
   CHECK(lamp->strengths.size() == 2);
+}
+
+TEST_CASE("a mirror that lies to one side takes its way aside twice between the corners") {
+  Setting s = over_arch(46.0 * mm);
+  s.wanted = surfaces({14, 15, 16, 17}, Surface::biting);
+  s = aimed(s, d::opened_wide.value * mm);
+  const Pose pose = *pose_of(s);
+  REQUIRE(abs(pose.mirror->middle.x) > 1.0 * mm);
+  CHECK(room_at_corners(pose)->mirror.in(mm) ==
+        Approx((46.0 * mm + 2.0 * abs(pose.mirror->middle.x)).in(mm)));
+}
+
+TEST_CASE("a tooth is cut as soon as any of it is beyond the frame") {
+  Shown s;
+  s.framed = 0.96;
+  CHECK(cut_by_frame(s));
+  s.framed = 1.0;
+  CHECK_FALSE(cut_by_frame(s));
+}
+
+TEST_CASE("how much of a surface may lie beside the mirror is a share of what faces the lens") {
+  int told_apart = 0;
+  for (const Surface surface : {Surface::facial, Surface::lingual, Surface::biting}) {
+    for (double width = 30; width <= 80; width += 1) {
+      Setting s = over_arch(width * mm);
+      for (Wanted& w : s.wanted)
+        w.surface = surface;
+      s = aimed(s, d::opened_wide.value * mm);
+      for (const Shown& one : look_at(s, *pose_of(s))) {
+        CHECK(one.in_mirror == (one.beside <= 0.1 * one.facing + 1e-9));
+        told_apart += one.beside > 0.1 * one.facing + 1e-9 && one.beside <= 0.1 ? 1 : 0;
+      }
+    }
+  }
+  CHECK(told_apart > 0);
+}
+
+TEST_CASE("a flatter mirror is offered where it shows all, the first one that passes, or none") {
+  int none = 0;
+  for (double length = 40; length <= 130; length += 10) {
+    for (double opening = 20; opening <= 50; opening += 5) {
+      const Setting made = over_arch(64.0 * mm, length * mm);
+      const Pose pose = *pose_of(made);
+      Setting s = made;
+      s.opening = opening * mm;
+      const auto other_jaw = other_jaw_at(pose, *s.opening);
+      if (!other_jaw) continue;
+      std::optional<Angle> wanted;
+      for (Angle a = 40.0 * degree; a >= 20.0 * degree; a -= 5.0 * degree) {
+        const Pose flat = opened_otherwise(s, pose, a);
+        if (!clears(*flat.mirror, *other_jaw)) continue;
+        if (shows_all(look_at(s, flat))) wanted = a;
+        none += wanted ? 0 : 1;
+        break;
+      }
+      CHECK(flatter_that_fits(s, pose).has_value() == wanted.has_value());
+    }
+  }
+  CHECK(none > 0);
+}
+
+TEST_CASE("a point is lit where half of the lamp or more reaches it") {
+  const Setting s = from_aside(Angle{}, surfaces({11, 21}, Surface::facial));
+  const Pose pose = bare_pose(s);
+  const physics::Eye eye = eye_of(s, pose);
+  const physics::Point front = eye.pupil;
+  const physics::Point behind = s.camera.aim + pose.axes.forward * (100.0 * mm);
+  const auto lit = [&](const std::vector<physics::Point>& points) {
+    const physics::Lamp lamp{points};
+    double sum = 0;
+    for (const Shown& one : look_at(s, pose, &lamp))
+      sum += one.lit;
+    return sum;
+  };
+  const double all = lit({front});
+  REQUIRE(all > 0);
+  CHECK(lit({front, front, behind, behind}) == all);
+  CHECK(lit({front, behind, behind, behind}) == 0);
+}
+
+TEST_CASE("what is hidden does not count as lit unevenly") {
+  Shown bright;
+  bright.light = 2;
+  Shown dim;
+  dim.light = 1;
+  CHECK(light_evenness({bright, dim})->in(stop) == Approx(1));
+  Shown hidden;
+  hidden.light = 0.125;
+  hidden.hider = Hider::crown;
+  hidden.enough_seen = false;
+  CHECK(stands_behind(hidden));
+  CHECK(light_evenness({bright, dim, hidden})->in(stop) == Approx(1));
+}
+
+TEST_CASE("of two angles as near the steeper one is offered") {
+  Setting s = over_arch(70.0 * mm);
+  s.opening.reset();
+  const Pose pose = *pose_of(s);
+  const auto any = nearest_good_angle(s, pose, [](const Pose&) { return true; });
+  CHECK(any->in(degree) == Approx(50));
 }

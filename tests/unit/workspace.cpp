@@ -302,6 +302,13 @@ TEST_CASE("a kit that is edited, another day, another group, another question: a
   other.on = {2027, 11, 25};
   CHECK(checked(other) != first);
   CHECK(checked(other)->resolved == first->resolved); // the front end knows no day
+  // What was kept of the one day is not told on the other.
+  const auto told_on = [&](const Workspace& of, words::Date on) {
+    workspace::Ask ask = asked(of.snapshot());
+    ask.on = on;
+    return told(std::get<report::Report>(of.snapshot().report({"p.norma"}, ask)));
+  };
+  CHECK(told_on(space, other.on) == told_on(Workspace(tree.files), other.on));
   other = plain;
   other.scene = true;
   CHECK(checked(other) != first);
