@@ -1,6 +1,3 @@
-#include <algorithm>
-#include <thread>
-
 #include "cli/commands.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/in_mouths.hpp"
@@ -14,11 +11,7 @@ Outcome mouths(const Options& options) {
   const report::Report& report = session.report();
   Outcome outcome;
   outcome.code = code_for(report.findings, options);
-  const unsigned machine = std::max(1u, std::thread::hardware_concurrency());
-  constexpr unsigned most_threads = 16;
-  const report::Amount amount{
-      options.mouths, options.seed,
-      std::min(options.threads == 0 ? machine : options.threads, most_threads)};
+  const report::Amount amount{options.mouths, options.seed, session::threads_for(options.threads)};
   const auto all = report::in_mouths(report, amount);
   if (options.format == Format::json) {
     outcome.out = emit::in_mouths_json(report, all, amount);

@@ -282,11 +282,7 @@ class Checklist {
   /// The grey card of the series, before its first view or after its last that is none of the
   /// second choices.
   void grey_card(plan::When when) {
-    std::vector<const plan::ViewPlan*> views;
-    for (const SeriesView& e : taken_) {
-      if (e.instead_of == nullptr) views.push_back(e.view);
-    }
-    const std::vector<plan::Act> card = plan::grey_card_acts(plan_, views);
+    const std::vector<plan::Act> card = plan::grey_card_acts(plan_, first_choices(taken_));
     if (card.empty() || card.front().when != when) return;
     add(BlockKind::subheading,
         when == plan::When::before ? list::grey_card_first() : list::grey_card_last());

@@ -10,6 +10,7 @@
 
 #include "emit/document.hpp"
 #include "emit/frame_words.hpp"
+#include "emit/subject_words.hpp"
 #include "facts/facts.hpp"
 #include "text/utf8.hpp"
 
@@ -23,15 +24,6 @@ std::string value_of(const plan::Fact& f, const wording::Language& in) {
     return in.text(f.value ? frame::impossible_nearest(f.why, *f.value) : frame::impossible(f.why));
   case plan::State::unknown: return in.text(frame::not_known(f.why));
   case plan::State::broken: return in.text(frame::not_read());
-  }
-  return {};
-}
-
-diag::Said surface_said(physics::Surface surface) {
-  switch (surface) {
-  case physics::Surface::facial: return frame::facial();
-  case physics::Surface::biting: return frame::biting();
-  case physics::Surface::lingual: return frame::lingual();
   }
   return {};
 }

@@ -18,15 +18,14 @@ Json place(const text::Sources& sources, text::Span span) {
           {"length", span.end - span.begin}};
 }
 
-/// A number as data: rounded to what the kind's printed form shows would lose; kept to 6 decimals
-/// so that the digits do not depend on the machine.
-double steady(double value) { return std::stod(fmt::format("{:.6f}", value)); }
+/// More than the printed form of any kind shows.
+constexpr int decimals = 6;
 
 Json evidence(const diag::Evidence& e) {
   return {{"quantity", wording::english().text(e.quantity)},
-          {"actual", steady(physics::in_its_unit(e.kind, e.actual))},
+          {"actual", steady(physics::in_its_unit(e.kind, e.actual), decimals)},
           {"relation", to_text(e.relation)},
-          {"limit", steady(physics::in_its_unit(e.kind, e.limit))},
+          {"limit", steady(physics::in_its_unit(e.kind, e.limit), decimals)},
           {"unit", physics::unit_of(e.kind)}};
 }
 

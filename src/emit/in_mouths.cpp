@@ -81,12 +81,10 @@ std::string teeth_of(const mouths::Shares& shares, const wording::Language& in) 
     const auto share = [&](std::size_t part) {
       return fmt::format("{}", of_hundred(part, shares.mouths));
     };
-    const diag::Said face = s.which.surface == physics::Surface::facial   ? frame::facial()
-                            : s.which.surface == physics::Surface::biting ? frame::biting()
-                                                                          : frame::lingual();
-    rows.push_back({fmt::format("{} {}", s.which.tooth.iso(), in.text(face)), share(s.framed),
-                    share(s.seen), share(s.lit), share(s.all),
-                    in.text(diag::Measure{physics::Kind::share, s.worst_twentieth, true})});
+    rows.push_back(
+        {fmt::format("{} {}", s.which.tooth.iso(), in.text(surface_said(s.which.surface))),
+         share(s.framed), share(s.seen), share(s.lit), share(s.all),
+         in.text(diag::Measure{physics::Kind::share, s.worst_twentieth, true})});
   }
   std::array<std::size_t, 6> widths{};
   for (const Row& row : rows) {

@@ -1,5 +1,3 @@
-#include <fmt/core.h>
-
 #include "emit/in_mouths.hpp"
 #include "emit/json.hpp"
 #include "wording/wording.hpp"
@@ -11,10 +9,10 @@ constexpr std::string_view promise_ids[] = {"placed", "fits",  "framed", "turned
                                             "seen",   "sharp", "lit"};
 static_assert(std::size(promise_ids) == mouths::promises);
 
-/// Kept to 4 decimals: more is not in a share.
-double steady(double value) { return std::stod(fmt::format("{:.4f}", value)); }
+/// More decimals are not in a share.
+double kept(double share) { return steady(share, 4); }
 double share(std::size_t part, std::size_t whole) {
-  return whole == 0 ? 0.0 : steady(static_cast<double>(part) / static_cast<double>(whole));
+  return whole == 0 ? 0.0 : kept(static_cast<double>(part) / static_cast<double>(whole));
 }
 
 std::string_view id_of(physics::Surface surface) { return physics::to_text(surface); }
@@ -28,7 +26,7 @@ Json json_of(const report::ViewInMouths& view, physics::Dentition dentition) {
   const mouths::Shares& s = *view.shares;
   out["mouths"] = s.mouths;
   out["holds"] = share(s.hold, s.mouths);
-  out["standard_error"] = steady(s.error);
+  out["standard_error"] = kept(s.error);
   Json reasons = Json::object();
   Json broken = Json::object();
   for (std::size_t p = 0; p < mouths::promises; ++p) {
@@ -45,15 +43,15 @@ Json json_of(const report::ViewInMouths& view, physics::Dentition dentition) {
                                {"seen", share(one.seen, s.mouths)},
                                {"lit", share(one.lit, s.mouths)},
                                {"all", share(one.all, s.mouths)},
-                               {"seen_in_worst_twentieth", steady(one.worst_twentieth)}});
+                               {"seen_in_worst_twentieth", kept(one.worst_twentieth)}});
   out["hangs_on"] = Json::array();
   const auto rows = mouths::spreads(dentition);
   for (const mouths::Hangs& h : view.hangs)
     out["hangs_on"].push_back({{"what", rows[static_cast<std::size_t>(h.what)].id},
-                               {"alone", steady(h.by.alone)},
-                               {"alone_error", steady(h.by.alone_error)},
-                               {"total", steady(h.by.total)},
-                               {"total_error", steady(h.by.total_error)}});
+                               {"alone", kept(h.by.alone)},
+                               {"alone_error", kept(h.by.alone_error)},
+                               {"total", kept(h.by.total)},
+                               {"total_error", kept(h.by.total_error)}});
   return out;
 }
 

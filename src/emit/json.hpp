@@ -1,6 +1,8 @@
 // JSON as norma writes it. The one header of emit/ that brings nlohmann-json: few files include it.
 #pragma once
 
+#include <fmt/core.h>
+
 #include <nlohmann/json.hpp>
 #include <string>
 #include <string_view>
@@ -13,10 +15,15 @@ namespace norma::emit {
 
 using Json = nlohmann::ordered_json;
 
-/// Indented by two, a new line at the end. Bytes that are not UTF-8 become U+FFFD; nothing in it can
-/// act on a terminal.
+/// Indented by two, a new line at the end. Bytes that are not UTF-8 become U+FFFD; nothing in it
+/// can act on a terminal.
 inline std::string dumped(const Json& j) {
   return text::printable_json(j.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
+
+/// A number as data, kept to so many decimals that its digits do not depend on the machine.
+inline double steady(double value, int decimals) {
+  return std::stod(fmt::format("{:.{}f}", value, decimals));
 }
 
 /// The names behind a subject; only those that there are.

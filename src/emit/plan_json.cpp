@@ -327,11 +327,7 @@ class DocumentMaker {
       }
       for (const TrayThing& t : tray_of(p, views, in_))
         out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
-      std::vector<const plan::ViewPlan*> first;
-      for (const SeriesView& v : views) {
-        if (v.instead_of == nullptr) first.push_back(v.view);
-      }
-      for (const plan::Act& act : plan::grey_card_acts(p, first))
+      for (const plan::Act& act : plan::grey_card_acts(p, first_choices(views)))
         out.acts.push_back(file_act(act, in_));
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {

@@ -16,6 +16,15 @@ diag::Said severity_said(diag::Severity severity) {
   return {};
 }
 
+diag::Said surface_said(physics::Surface surface) {
+  switch (surface) {
+  case physics::Surface::facial: return frame::facial();
+  case physics::Surface::biting: return frame::biting();
+  case physics::Surface::lingual: return frame::lingual();
+  }
+  return {};
+}
+
 diag::Said group_said(const model::Group& group) {
   if (!group.children) return frame::adults();
   return group.teeth ? frame::children_with(model::term_of(*group.teeth)) : frame::children();

@@ -12,6 +12,7 @@ namespace norma::emit {
 
 diag::Said severity_said(diag::Severity severity);
 diag::Said group_said(const model::Group& group);
+diag::Said surface_said(physics::Surface surface);
 
 /// A view's name, with the group of patients where the protocol speaks of several; "" for none.
 std::string view_label(const report::Report& report, const diag::Subject& about,

@@ -89,6 +89,14 @@ std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* se
   return out;
 }
 
+std::vector<const plan::ViewPlan*> first_choices(const std::vector<SeriesView>& views) {
+  std::vector<const plan::ViewPlan*> out;
+  for (const SeriesView& v : views) {
+    if (v.instead_of == nullptr) out.push_back(v.view);
+  }
+  return out;
+}
+
 std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesView>& views,
                                const wording::Language& in) {
   Things first = things_for(views, false, in);

@@ -18,6 +18,9 @@ struct SeriesView {
 /// view` to its end. Null: all views of the protocol.
 std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* series);
 
+/// Those that are no second choices.
+std::vector<const plan::ViewPlan*> first_choices(const std::vector<SeriesView>& views);
+
 struct TrayThing {
   diag::Said thing;
   int count = 1; // at once

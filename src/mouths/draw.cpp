@@ -70,24 +70,6 @@ constexpr Correlation together[] = {
     {Varies::upper_molars, Varies::lower_molars, 0.9, Origin::assumed,
      "norma's choice: the jaws meet"}};
 
-struct Widths {
-  const Default& canines;
-  const Default& molars;
-};
-Widths widths_of(Dentition dentition, bool upper) {
-  switch (dentition) {
-  case Dentition::adult: break;
-  case Dentition::mixed:
-    return upper ? Widths{d::upper_canine_width_mixed, d::upper_molar_width_mixed}
-                 : Widths{d::lower_canine_width_mixed, d::lower_molar_width_mixed};
-  case Dentition::primary:
-    return upper ? Widths{d::upper_canine_width_milk, d::upper_molar_width_milk}
-                 : Widths{d::lower_canine_width_milk, d::lower_molar_width_milk};
-  }
-  return upper ? Widths{d::upper_canine_width, d::upper_molar_width}
-               : Widths{d::lower_canine_width, d::lower_molar_width};
-}
-
 /// The row of the spaces between front teeth; null where the model of this group has none.
 const Default* spaces_of(Dentition dentition, bool upper) {
   if (dentition == Dentition::adult) return upper ? &d::upper_spaces : &d::lower_spaces;
@@ -151,19 +133,12 @@ Drawn by_point(const Group& group, const Sequence::At& point) {
 
 physics::AnatomyValues values_of(const Group& group, const std::array<double, varied>& off) {
   physics::AnatomyValues values = group.values;
-  const auto move = [&](const Default& row, Varies what) {
-    if (group.spread[at(what)] != 0)
-      values.set(row, group.values.length(row).in(mm) + off[at(what)] * group.spread[at(what)]);
-  };
-  const Widths upper = widths_of(group.dentition, true);
-  const Widths lower = widths_of(group.dentition, false);
-  move(upper.canines, Varies::upper_canines);
-  move(lower.canines, Varies::lower_canines);
-  move(upper.molars, Varies::upper_molars);
-  move(lower.molars, Varies::lower_molars);
-  move(d::overjet, Varies::overjet);
-  move(d::overbite, Varies::overbite);
-  move(d::palate_height, Varies::palate);
+  for (const Spread& spread : spreads(group.dentition)) {
+    const Default* row = row_of(spread.what, group.dentition);
+    const double by = group.spread[at(spread.what)];
+    if (row != nullptr && by != 0)
+      values.set(*row, group.values.length(*row).in(mm) + off[at(spread.what)] * by);
+  }
   const double size = 1.0 + off[at(Varies::tooth_size)] * group.spread[at(Varies::tooth_size)];
   if (size == 1.0) return values;
   for (const bool of_upper : {true, false}) {
@@ -180,6 +155,30 @@ physics::AnatomyValues values_of(const Group& group, const std::array<double, va
 
 std::span<const Spread> spreads(Dentition dentition) {
   return dentition == Dentition::adult ? std::span(adult) : std::span(children);
+}
+
+const Default* row_of(Varies what, Dentition dentition) {
+  const auto of = [&](const Default& adults, const Default& mixed, const Default& milk) {
+    return dentition == Dentition::adult ? &adults : dentition == Dentition::mixed ? &mixed : &milk;
+  };
+  switch (what) {
+  case Varies::upper_canines:
+    return of(d::upper_canine_width, d::upper_canine_width_mixed, d::upper_canine_width_milk);
+  case Varies::lower_canines:
+    return of(d::lower_canine_width, d::lower_canine_width_mixed, d::lower_canine_width_milk);
+  case Varies::upper_molars:
+    return of(d::upper_molar_width, d::upper_molar_width_mixed, d::upper_molar_width_milk);
+  case Varies::lower_molars:
+    return of(d::lower_molar_width, d::lower_molar_width_mixed, d::lower_molar_width_milk);
+  case Varies::overjet: return &d::overjet;
+  case Varies::overbite: return &d::overbite;
+  case Varies::palate: return &d::palate_height;
+  case Varies::tooth_size:
+  case Varies::opening:
+  case Varies::corner_aside:
+  case Varies::corner_back: break;
+  }
+  return nullptr;
 }
 
 std::span<const Correlation> correlations() { return together; }

@@ -47,6 +47,9 @@ struct Spread {
 /// One row for each of `Varies`, in their order.
 std::span<const Spread> spreads(Dentition dentition);
 
+/// The size of the anatomy that it moves in this group; null where it moves none, or all teeth.
+const Default* row_of(Varies what, Dentition dentition);
+
 /// How two of them hang together.
 struct Correlation {
   Varies one;

@@ -83,7 +83,6 @@ Shares shares_of(const placing::Setting& setting, const Mouths& mouths, bool ope
       if (surface == out.surfaces.end()) continue;
       const bool framed = !placing::cut_by_frame(s);
       const bool seen = physics::enough_of(s);
-      ++surface->looked;
       surface->framed += framed ? 1u : 0u;
       surface->seen += seen ? 1u : 0u;
       surface->lit += s.enough_lit ? 1u : 0u;

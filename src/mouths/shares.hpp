@@ -27,7 +27,6 @@ inline constexpr std::size_t promises = 7;
 /// Of one surface.
 struct SurfaceShare {
   physics::Wanted which;
-  std::size_t looked = 0; // mouths in which it stands and the view is placed
   std::size_t framed = 0;
   std::size_t seen = 0;
   std::size_t lit = 0;

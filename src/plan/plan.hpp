@@ -11,6 +11,7 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
+#include "facts/choices.hpp"
 #include "facts/fact.hpp"
 #include "facts/recorder.hpp"
 #include "kit/kit.hpp"
@@ -172,6 +173,8 @@ struct Plan {
 physics::Dentition dentition_of(const model::Protocol& protocol);
 /// norma's values, or the clinic's own in their place; `kit` may be null.
 physics::AnatomyValues sizes_of_patients(const kit::Kit* kit);
+/// Is the lamp on the other side than the view wants?
+bool lamp_lies_wrong(const model::View& view, LampAt at);
 /// What is done about the grey card that is photographed with these views, the first or the last of
 /// them; nothing where the protocol asks for none.
 std::vector<Act> grey_card_acts(const Plan& plan, const std::vector<const ViewPlan*>& views);

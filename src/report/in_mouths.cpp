@@ -13,27 +13,14 @@ using mouths::Varies;
 
 /// What the clinic has measured itself varies no more.
 mouths::Group group_of(const Held& held) {
-  namespace d = physics::defaults;
   mouths::Group out =
       mouths::group_of(plan::dentition_of(*held.protocol), plan::sizes_of_patients(held.kit.get()));
   if (held.kit == nullptr) return out;
   const auto fixed = [&](Varies what) { out.spread[static_cast<std::size_t>(what)] = 0; };
-  const std::pair<Varies, std::initializer_list<const physics::Default*>> of_rows[] = {
-      {Varies::upper_canines,
-       {&d::upper_canine_width, &d::upper_canine_width_mixed, &d::upper_canine_width_milk}},
-      {Varies::lower_canines,
-       {&d::lower_canine_width, &d::lower_canine_width_mixed, &d::lower_canine_width_milk}},
-      {Varies::upper_molars,
-       {&d::upper_molar_width, &d::upper_molar_width_mixed, &d::upper_molar_width_milk}},
-      {Varies::lower_molars,
-       {&d::lower_molar_width, &d::lower_molar_width_mixed, &d::lower_molar_width_milk}},
-      {Varies::overjet, {&d::overjet}},
-      {Varies::overbite, {&d::overbite}},
-      {Varies::palate, {&d::palate_height}}};
   for (const kit::OwnValue& own : held.kit->anatomy) {
-    if (!own.value.known() || !physics::counts_for(*own.which, out.dentition)) continue;
-    for (const auto& [what, rows] : of_rows) {
-      if (std::find(rows.begin(), rows.end(), own.which) != rows.end()) fixed(what);
+    for (const mouths::Spread& spread : mouths::spreads(out.dentition)) {
+      if (own.value.known() && mouths::row_of(spread.what, out.dentition) == own.which)
+        fixed(spread.what);
     }
   }
   if (!held.kit->teeth.empty()) fixed(Varies::tooth_size);
@@ -80,19 +67,17 @@ std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
       }
       const placing::Setting& setting = *view.work->setting;
       in.opens_wide = setting.opening && !view.view->least_opening.known();
-      // Where this clinic holds the corners of mouths is measured: its patients are taken as alike.
       mouths::Group of_view = group;
-      const bool corner = measured(view, facts::fact::corner_side);
-      if (corner) {
+      std::optional<mouths::Mouths> alike;
+      // Where this clinic holds the corners of mouths is measured: its patients are taken as alike.
+      if (measured(view, facts::fact::corner_side)) {
         of_view.spread[static_cast<std::size_t>(Varies::corner_aside)] = 0;
         of_view.spread[static_cast<std::size_t>(Varies::corner_back)] = 0;
-      }
-      mouths::Mouths own = drawn;
-      if (corner) {
-        for (mouths::Drawn& mouth : own.drawn)
+        alike = drawn;
+        for (mouths::Drawn& mouth : alike->drawn)
           mouth.corner_aside = mouth.corner_back = Length{};
       }
-      in.shares = mouths::shares_of(setting, own, in.opens_wide, amount.threads);
+      in.shares = mouths::shares_of(setting, alike ? *alike : drawn, in.opens_wide, amount.threads);
       if (in.shares->hold > 0 && in.shares->hold < in.shares->mouths) {
         const std::size_t points = std::clamp<std::size_t>(amount.mouths / 16, 16, 1024);
         in.hangs =

@@ -15,11 +15,10 @@ void head_turned_along(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   const auto& poses = view.head.get();
   if (std::find(poses.begin(), poses.end(), along) == poses.end()) return;
   if (said_for_other_side(view, view.head.span())) return;
-  auto& d = out.report(diag::make(catalogue::head_turned_along, view.head.span(),
-                                  right ? note::wrong_side_right() : note::wrong_side_left()));
+  auto& d =
+      out.report(diag::make(catalogue::head_turned_along, view.head.span(), name_of_side(right)));
   d.with_label(view.camera.span(), note::said_here());
-  d.with_help(
-      note::head_turned_along_turn(right ? note::wrong_side_left() : note::wrong_side_right()));
+  d.with_help(note::head_turned_along_turn(name_of_side(!right)));
 }
 
 } // namespace norma::rules

@@ -3,14 +3,10 @@
 namespace norma::rules {
 
 void lamp_on_wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  if (!v.view->lamp.known()) return;
-  const model::LampTowards towards = v.view->lamp->towards;
   const auto at = v.facts.get(fact::lamp_side);
-  const bool wrong = (towards == model::LampTowards::front_teeth && at == plan::LampAt::cheek) ||
-                     (towards == model::LampTowards::cheek && at == plan::LampAt::front_teeth);
-  if (!wrong) return;
+  if (!at || !plan::lamp_lies_wrong(*v.view, *at)) return;
   auto& d = out.report(diag::make(catalogue::lamp_on_wrong_side, place_of(v.view->lamp, v),
-                                  towards == model::LampTowards::cheek
+                                  v.view->lamp->towards == model::LampTowards::cheek
                                       ? note::lamp_on_wrong_side_cheek()
                                       : note::lamp_on_wrong_side_front_teeth(),
                                   v.facts.value(fact::lamp), v.facts.value(fact::lamp_side)));

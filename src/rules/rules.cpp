@@ -96,6 +96,10 @@ void apply(const Context& context, diag::Findings& out) {
 
 bool clearly_wider(Length blur, Length allowed) { return blur > 1.1 * allowed; }
 
+diag::Said name_of_side(bool right) {
+  return right ? note::wrong_side_right() : note::wrong_side_left();
+}
+
 bool shows_lower_jaw(const model::View& view) {
   if (view.must_show.known()) {
     const model::Faces& faces = view.must_show.get();

@@ -65,6 +65,8 @@ bool said_for_other_side(const model::View& view, text::Span place);
 /// Is a blur wider than what is allowed by more than a tenth? The allowed one is a convention (see
 /// docs/model.md), and nobody sees a tenth of it.
 bool clearly_wider(Length blur, Length allowed);
+/// A side, to be said.
+diag::Said name_of_side(bool right);
 /// Does the view show the lower jaw, and it alone?
 bool shows_lower_jaw(const model::View& view);
 /// Where a series lists a view.

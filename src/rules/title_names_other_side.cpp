@@ -31,8 +31,8 @@ void title_names_other_side(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   });
   if (!one_side || !names_side(view.title, right ? "left" : "right", right ? "right" : "left"))
     return;
-  auto& d = out.report(diag::make(catalogue::title_names_other_side, view.heading, view.title,
-                                  right ? note::wrong_side_right() : note::wrong_side_left()));
+  auto& d = out.report(
+      diag::make(catalogue::title_names_other_side, view.heading, view.title, name_of_side(right)));
   d.with_label(view.must_show.span(), note::said_here());
 }
 

@@ -3,13 +3,6 @@
 #include "rules/rules.hpp"
 
 namespace norma::rules {
-namespace {
-
-diag::Said name_of_side(bool right) {
-  return right ? note::wrong_side_right() : note::wrong_side_left();
-}
-
-} // namespace
 
 // One cause: what is worked out from such a view is not told (rules.cpp).
 void wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {

@@ -27,10 +27,8 @@ void let_heaps_grow() {
 std::vector<Result> work(const workspace::Snapshot& files, const workspace::Ask& ask,
                          const Request& request) {
   const std::size_t count = request.protocols.size();
-  std::size_t threads =
-      request.threads > 0 ? request.threads : std::max(1u, std::thread::hardware_concurrency());
-  constexpr std::size_t most_threads = 16;
-  threads = std::clamp<std::size_t>(threads, 1, std::min(most_threads, std::max(count, 1ul)));
+  const std::size_t threads =
+      std::min<std::size_t>(threads_for(request.threads), std::max(count, std::size_t{1}));
   std::vector<Result> results(count, workspace::Cancelled{});
   std::atomic<std::size_t> next{0};
   std::atomic<std::size_t> done{0};
@@ -61,6 +59,11 @@ std::vector<Result> work(const workspace::Snapshot& files, const workspace::Ask&
 }
 
 } // namespace
+
+unsigned threads_for(unsigned asked) {
+  constexpr unsigned most = 16;
+  return std::min(asked > 0 ? asked : std::max(1u, std::thread::hardware_concurrency()), most);
+}
 
 workspace::Ask ask_of(const Request& request, workspace::Kits kits) {
   return {std::move(kits), request.on,    request.root, request.fingerprints,

@@ -37,6 +37,9 @@ struct Request {
   std::function<void(std::size_t done)> progress{};
 };
 
+/// Threads to work on: as many as are asked for (0: as the machine has), 16 at most.
+unsigned threads_for(unsigned asked);
+
 /// What it asks of each protocol, with kits that were read.
 workspace::Ask ask_of(const Request& request, workspace::Kits kits);
 

@@ -295,14 +295,6 @@ class Acts {
     }
   }
 
-  /// Is the lamp on the other side than the protocol wants?
-  [[nodiscard]] bool lies_wrong(LampAt at) const {
-    if (!view_.lamp.known()) return false;
-    const model::LampTowards towards = view_.lamp->towards;
-    return (towards == model::LampTowards::front_teeth && at == LampAt::cheek) ||
-           (towards == model::LampTowards::cheek && at == LampAt::front_teeth);
-  }
-
   void lamp() {
     const auto side = job_.facts.get(fact::lamp_side);
     if (!side || *side == LampAt::neither) return;
@@ -311,7 +303,7 @@ class Acts {
         lamp != nullptr && lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand;
     if (moves) {
       add<Verb::move_lamp>(Who::operator_, value(fact::lamp_side));
-    } else if (lies_wrong(*side)) {
+    } else if (lamp_lies_wrong(view_, *side)) {
       add<Verb::know_lamp_lies_wrong>(Who::operator_, value(fact::lamp_side));
     } else {
       add<Verb::know_lamp_side>(Who::operator_, value(fact::lamp_side));

@@ -70,6 +70,13 @@ void set_side(Job& job) {
 
 } // namespace
 
+bool lamp_lies_wrong(const model::View& view, LampAt at) {
+  if (!view.lamp.known()) return false;
+  const model::LampTowards towards = view.lamp->towards;
+  return (towards == model::LampTowards::front_teeth && at == LampAt::cheek) ||
+         (towards == model::LampTowards::cheek && at == LampAt::front_teeth);
+}
+
 void plan_lamp_side(Job& job) {
   set_turned(job);
   set_side(job);
