@@ -158,6 +158,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &grey_card_not_taken,
     &file_format_out_of_reach,
     &retractor_needs_hand,
+    &unwanted_shows,
+    &distance_differs,
 
     &revision_missing,
     &review_overdue,

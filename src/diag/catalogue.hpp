@@ -171,6 +171,8 @@ inline constexpr Def<3> white_balance_off_lamp{"P078", "white_balance_off_lamp",
 inline constexpr Def<0> grey_card_not_taken{"P079", "grey_card_not_taken", warning};
 inline constexpr Def<2> file_format_out_of_reach{"P080", "file_format_out_of_reach", error};
 inline constexpr Def<1> retractor_needs_hand{"P081", "retractor_needs_hand", error};
+inline constexpr Def<1> unwanted_shows{"P082", "unwanted_shows", warning};
+inline constexpr Def<3> distance_differs{"P083", "distance_differs", warning};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<0> revision_missing{"Q001", "revision_missing", warning};

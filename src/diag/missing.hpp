@@ -47,6 +47,7 @@ namespace norma::diag {
   NORMA_MISSING(preset_temperature, 0) \
   NORMA_MISSING(white_balances, 0) \
   NORMA_MISSING(file_formats, 0) \
+  NORMA_MISSING(last_visit, 0) \
   NORMA_MISSING(kind_of_lamp, 0) \
   NORMA_MISSING(side_of_lamp, 0) \
   NORMA_MISSING(upright_turn, 0) \

@@ -39,6 +39,7 @@ namespace norma::diag {
   NORMA_QUESTION(white_balance_set, 0) \
   NORMA_QUESTION(white_balance_fits, 0) \
   NORMA_QUESTION(file_format_written, 0) \
+  NORMA_QUESTION(as_last_visit, 1) \
   NORMA_QUESTION(movement, 0) \
   NORMA_QUESTION(shutter_open, 0) \
   NORMA_QUESTION(hands_enough, 0) \

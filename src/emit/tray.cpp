@@ -30,7 +30,7 @@ Things things_of(const plan::ViewPlan& view, const wording::Language& in) {
     if (row == &fact::left_retractor && one_piece) continue;
     const auto piece = view.facts.get(*row);
     if (piece && !piece->empty() && piece->row != &phrase::none &&
-        piece->row != &phrase::mirror_takes_its_place)
+        piece->row != &phrase::mirror_takes_its_place && piece->row != &phrase::fingers_hold_it)
       add(*piece);
   }
   const model::View& m = *view.view;

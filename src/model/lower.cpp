@@ -110,6 +110,7 @@ Retractor retractor(const Statement& s) {
   r.span = s.span;
   r.none = s.has("absent");
   r.mirror_takes_place = s.has("mirror");
+  r.by_fingers = s.has("fingers");
   r.material = choice<RetractorMaterial>(s, "material");
   r.finish = choice<RetractorFinish>(s, "finish");
   r.end = choice<End>(s, "end");
@@ -342,12 +343,28 @@ constexpr Row<View> view_rows[] = {
     // Scale, light and sharpness
     {"ratio",
      [](const Statement& s, View& v) {
-       v.ratio = lowered_if<Magnification>(s, "ratio", [](const Statement& t) {
-         return words::magnification_of(*t.value("ratio")->as<words::RatioLiteral>());
-       });
+       const bool by_field = !s.broken && s.has("ratio") &&
+                             s.value("ratio")->as<words::RatioLiteral>() == nullptr;
+       if (by_field) {
+         v.field = lowered<FieldAsked>(s, [](const Statement& t) {
+           const Part& part = *t.part("ratio");
+           return FieldAsked{words::length_of(*part.values[0].as<Measure>()),
+                             part.values[1].symbol() == "high"};
+         });
+       } else {
+         v.ratio = lowered_if<Magnification>(s, "ratio", [](const Statement& t) {
+           return words::magnification_of(*t.value("ratio")->as<words::RatioLiteral>());
+         });
+       }
        v.ratio_of_camera = says(s, "of camera");
      }},
-    {"distance", [](const Statement& s, View& v) { v.least_distance = length_in(s, "least"); }},
+    {"distance",
+     [](const Statement& s, View& v) {
+       v.least_distance = length_in(s, "least");
+       v.distance = length_in(s, "exactly");
+     }},
+    {"same",
+     [](const Statement& s, View& v) { v.as_last_visit.push_back(one_of<AsLastVisit>(s, "what")); }},
     {"aperture", [](const Statement& s, View& v) { v.aperture = lowered<ApertureRange>(s, aperture); }},
     {"iso",
      [](const Statement& s, View& v) {

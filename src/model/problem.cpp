@@ -209,6 +209,13 @@ void report_unknown(std::span<const Token> tokens, unsigned place, std::string_v
           .with_help(fmt::format("did you mean `{}`? For example: `{}`", name,
                                  words::find_word(name, place)->example));
     };
+    const auto start = words::meant_start(written);
+    if (start && (place & (words::in_file | words::in_protocol)) == 0) {
+      findings.add(diag::make(catalogue::unknown_word, words_span(tokens, n), written))
+          .with_fix(words_span(tokens, n), std::string(*start), false)
+          .with_help(fmt::format("did you mean `{}`?", *start));
+      return;
+    }
     if (const words::Word* w = words::also_written_as(written, place)) return meant(w->name);
     const auto near = text::nearest(written, names);
     if (near && static_cast<std::size_t>(std::count(near->begin(), near->end(), ' ')) + 1 == n) {

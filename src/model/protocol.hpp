@@ -70,6 +70,7 @@ struct Retractor {
   text::Span span;
   bool none = false;
   bool mirror_takes_place = false;
+  bool by_fingers = false; // of who holds it; no instrument
   std::optional<RetractorMaterial> material;
   std::optional<RetractorFinish> finish;
   std::optional<End> end;
@@ -118,6 +119,13 @@ struct LampUse {
   LampWanted kind = LampWanted::any;
   LampLook look = LampLook::unsaid;
   LampTowards towards = LampTowards::unsaid;
+};
+
+/// How wide or how high the picture is to be at what is photographed.
+struct FieldAsked {
+  Length size;
+  bool high = false; // else it is the width
+  friend bool operator==(const FieldAsked&, const FieldAsked&) = default;
 };
 
 /// A colour temperature, or one of the other ways to set it.
@@ -180,14 +188,17 @@ struct View {
   std::vector<physics::Tooth> tooth_may_be; // none: any that the patient has
   bool site_filled_in = false;
   Sourced<Magnification> ratio;
+  Sourced<FieldAsked> field;    // in the place of a ratio
   bool ratio_of_camera = false; // fixed by the camera
   Sourced<Length> least_distance;
+  Sourced<Length> distance; // exactly
   Sourced<ApertureRange> aperture;
   Sourced<IsoSpeed> iso;
   Sourced<Time> shutter;
   Sourced<Exposure> exposure;
   Sourced<WhiteBalanceSet> white_balance;
   Sourced<FileFormat> file_format;
+  std::vector<Sourced<AsLastVisit>> as_last_visit;
   Sourced<LampUse> lamp;
   Sourced<Backdrop> background;
   Sourced<Length> behind_head; // background at least so far behind the head

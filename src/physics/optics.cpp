@@ -204,4 +204,17 @@ std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, M
   return table.front().distance;
 }
 
+std::optional<Magnification> ratio_at_distance(std::span<const DistanceAtRatio> table,
+                                               Length distance) {
+  for (std::size_t i = 1; i < table.size(); ++i) {
+    const DistanceAtRatio& far = table[i - 1];
+    const DistanceAtRatio& near = table[i];
+    if (distance > far.distance || distance < near.distance) continue;
+    const double share = (far.distance - distance) / (far.distance - near.distance);
+    const double n = (1.0 - share) / far.ratio.value() + share / near.ratio.value();
+    return Magnification{1.0 / n};
+  }
+  return std::nullopt;
+}
+
 } // namespace norma::physics

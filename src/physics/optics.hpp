@@ -133,5 +133,8 @@ std::optional<Beyond> beyond(std::span<const DistanceAtRatio> table, Magnificati
 /// Linear in 1/m between the two rows around `m`; nothing outside of the table. `table` is sorted
 /// by ratio, smallest image first.
 std::optional<Length> working_distance(std::span<const DistanceAtRatio> table, Magnification m);
+/// The other way round: the ratio at which the lens stands so far away.
+std::optional<Magnification> ratio_at_distance(std::span<const DistanceAtRatio> table,
+                                               Length distance);
 
 } // namespace norma::physics

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/scene/viewfinder.hpp"
 #include "placing/surfaces.hpp"
 
 namespace norma::placing {
@@ -28,7 +29,64 @@ std::optional<Tooth> farthest_on_both_sides(const std::vector<Wanted>& wanted) {
   return farthest;
 }
 
+Area area_of(const physics::PictureOutline& outline) {
+  Area twice;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const physics::SensorPoint& a = outline[i];
+    const physics::SensorPoint& b = outline[(i + 1) % outline.size()];
+    twice += a.right * b.up - b.right * a.up;
+  }
+  return 0.5 * abs(twice);
+}
+
+/// Right to left along a jaw.
+int along_jaw(Tooth tooth) { return tooth.is_right() ? -tooth.position() : tooth.position(); }
+
 } // namespace
+
+InPicture in_picture(const Setting& setting, const Pose& pose) {
+  const physics::Eye eye = eye_of(setting, pose);
+  const Area all = eye.sensor.width * eye.sensor.height;
+  InPicture out;
+  Area lips, cheeks;
+  for (const physics::PicturedBody& b :
+       physics::pictured(physics::make_mouth(setting.mouth), eye)) {
+    const double seen = b.framed * b.visible;
+    switch (b.what) {
+    case physics::Pictured::lip: lips += seen * area_of(b.outline); break;
+    case physics::Pictured::cheek: cheeks += seen * area_of(b.outline); break;
+    case physics::Pictured::crown:
+      if (seen >= tooth_seen) out.teeth.push_back(b.tooth);
+      break;
+    case physics::Pictured::gum:
+    case physics::Pictured::mirror: break;
+    }
+  }
+  std::sort(out.teeth.begin(), out.teeth.end());
+  out.teeth.erase(std::unique(out.teeth.begin(), out.teeth.end()), out.teeth.end());
+  out.lips = Share{lips / all};
+  out.cheeks = Share{cheeks / all};
+  return out;
+}
+
+std::vector<Tooth> neighbours_of(const Setting& setting, const std::vector<Tooth>& teeth) {
+  const auto among = [&](Tooth t) {
+    return std::find(teeth.begin(), teeth.end(), t) != teeth.end();
+  };
+  std::vector<Tooth> out;
+  for (const bool upper : {true, false}) {
+    std::vector<Tooth> jaw;
+    for (const physics::Crown& c : physics::make_mouth(setting.mouth).crowns) {
+      if (c.tooth.is_upper() == upper) jaw.push_back(c.tooth);
+    }
+    std::sort(jaw.begin(), jaw.end(), [](Tooth a, Tooth b) { return along_jaw(a) < along_jaw(b); });
+    for (std::size_t i = 0; i < jaw.size(); ++i) {
+      const bool beside = (i > 0 && among(jaw[i - 1])) || (i + 1 < jaw.size() && among(jaw[i + 1]));
+      if (beside && !among(jaw[i])) out.push_back(jaw[i]);
+    }
+  }
+  return out;
+}
 
 std::optional<Margins> margins_of(const Setting& setting, const Pose& pose) {
   const physics::Pinhole lens = eye_of(setting, pose).lens;

@@ -21,6 +21,18 @@ struct Lie {
 /// Nothing where no pair is named, or a tooth of it or a central incisor does not stand.
 std::optional<Lie> lie_of(const Setting& setting, const Pose& pose);
 
+/// What of the mouth lies in the picture and is seen there.
+struct InPicture {
+  Share lips;               // of the picture's area
+  Share cheeks;             // the same
+  std::vector<Tooth> teeth; // of which at least `tooth_seen` of its outline is seen
+};
+/// Less of a tooth's outline is no tooth in the picture: norma's choice.
+inline constexpr double tooth_seen = 0.05;
+InPicture in_picture(const Setting& setting, const Pose& pose);
+/// The teeth that stand next to these in their jaws, and are none of them.
+std::vector<Tooth> neighbours_of(const Setting& setting, const std::vector<Tooth>& teeth);
+
 /// Does a part of the surface fall beside the sensor?
 inline bool cut_by_frame(const Shown& s) { return s.framed < 1.0; }
 

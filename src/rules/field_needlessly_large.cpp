@@ -14,7 +14,7 @@ void field_needlessly_large(const Context& /*c*/, const plan::ViewPlan& v, Sink&
   const auto fits = v.facts.get(fact::ratio_in_reach);
   if (!fits || *fits <= *v.facts.get(fact::ratio)) return;
   auto& d =
-      out.report(diag::make(catalogue::field_needlessly_large, place_of(v.view->ratio, v),
+      out.report(diag::make(catalogue::field_needlessly_large, place_of_ratio(v),
                             v.facts.value(fact::field_use), v.facts.value(fact::field_use_least)));
   d.with_evidence(
       evidence(v.facts, fact::field_use, diag::Relation::at_least, fact::field_use_least));

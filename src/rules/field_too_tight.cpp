@@ -6,8 +6,8 @@ void field_too_tight(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto spare = v.facts.get(fact::least_spare);
   const auto wanted = v.facts.get(fact::least_spare_wanted);
   if (!spare || !wanted || *spare < Length{} || *spare >= *wanted) return;
-  auto& d = out.report(diag::make(catalogue::field_too_tight, place_of(v.view->ratio, v),
-                                  v.facts.value(fact::least_spare)));
+  auto& d = out.report(
+      diag::make(catalogue::field_too_tight, place_of_ratio(v), v.facts.value(fact::least_spare)));
   d.with_evidence(
       evidence(v.facts, fact::least_spare, diag::Relation::at_least, fact::least_spare_wanted));
   d.with_note(note::field_too_tight_mean_teeth());

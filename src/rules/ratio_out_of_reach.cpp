@@ -12,8 +12,7 @@ void ratio_out_of_reach(const Context& /*c*/, const plan::ViewPlan& v, Sink& out
   const diag::Said reach =
       too_large ? note::ratio_out_of_reach_no_closer(*greatest)
                 : note::ratio_out_of_reach_no_farther(v.facts.value(fact::lens_least));
-  auto& d = out.report(
-      diag::make(catalogue::ratio_out_of_reach, place_of(v.view->ratio, v), *exact, reach));
+  auto& d = out.report(diag::make(catalogue::ratio_out_of_reach, place_of_ratio(v), *exact, reach));
   d.with_evidence(
       too_large ? evidence(v.facts, fact::ratio_exact, diag::Relation::at_most, fact::lens_greatest)
                 : evidence(v.facts, fact::ratio_exact, diag::Relation::at_least, fact::lens_least));

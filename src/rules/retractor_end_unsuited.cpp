@@ -8,7 +8,7 @@ void retractor_end_unsuited(const Context& c, const plan::ViewPlan& v, Sink& out
   if (!c.protocol.group.known() || !c.protocol.group->children) return;
   const auto look = [&](const text::Sourced<model::Retractor>& said, const kit::Retractor* chosen,
                         Sink& found) {
-    if (!said.known() || said->none || said->mirror_takes_place) return false;
+    if (!said.known() || said->none || said->mirror_takes_place || said->by_fingers) return false;
     const bool asks_large = said->end == model::End::large_end;
     const bool only_large = chosen != nullptr && !chosen->ends.empty() && !said->end &&
                             std::find(chosen->ends.begin(), chosen->ends.end(),

@@ -8,7 +8,7 @@ void retractor_in_mirrors_place(const Context& /*c*/, const plan::ViewPlan& v, S
     return;
   const bool right = *v.view->mirror->side == model::Side::right;
   const auto& there = right ? v.view->right_retractor : v.view->left_retractor;
-  if (!there.known() || there->none || there->mirror_takes_place) return;
+  if (!there.known() || there->none || there->mirror_takes_place || there->by_fingers) return;
   auto& d = out.report(diag::make(catalogue::retractor_in_mirrors_place, place_of(there, v),
                                   right ? note::retractor_in_mirrors_place_right()
                                         : note::retractor_in_mirrors_place_left()));

@@ -81,6 +81,11 @@ bool Sink::silent(const diag::Definition& finding) const {
          std::end(of_the_scene);
 }
 
+text::Span place_of_ratio(const plan::ViewPlan& view) {
+  const auto& field = view.view->field;
+  return field.span().known() ? field.span() : place_of(view.view->ratio, view);
+}
+
 bool said_for_other_side(const model::View& view, text::Span place) {
   if (view.crossing != "other side") return false;
   const text::Span own = view.whole;

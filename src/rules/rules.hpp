@@ -59,6 +59,9 @@ template <class T> text::Span place_of(const text::Sourced<T>& value, const plan
   return value.span().known() ? value.span() : view.view->heading;
 }
 
+/// Where the ratio was said, or the field in its place.
+text::Span place_of_ratio(const plan::ViewPlan& view);
+
 /// Is `place` where another view says it, which this one is made from for the other side? What is
 /// wrong there is told there.
 bool said_for_other_side(const model::View& view, text::Span place);

@@ -69,6 +69,20 @@ constexpr Pair values[] = {
     {"jpeg", "JPEG"},
     {"jpg", "JPEG"},
     {"both", "raw and JPEG"},
+    {"natural", "in natural position"},
+    {"neighbours", "neighbouring teeth"},
+    {"neighbors", "neighbouring teeth"},
+    {"neighbouring", "neighbouring teeth"},
+    {"adjacent", "neighbouring teeth"},
+    {"opposing", "opposing teeth"},
+    {"antagonists", "opposing teeth"},
+    {"bubble", "bubbles"},
+    {"foam", "bubbles"},
+    {"reflections", "glare"},
+    {"reflexes", "glare"},
+    {"lip", "lips"},
+    {"ear", "ears"},
+    {"finger", "fingers"},
     {"portrait", "upright"},
     {"landscape", "level"},
     {"open", "opened"},
@@ -82,6 +96,13 @@ constexpr Pair drafts[] = {
     {"fixed by the camera", "set by the camera"},
     {"held by itself", "needs no hand"},
     {"every tooth present", "whichever teeth are there"},
+};
+
+// Starts of statements that another word has, with more than its name.
+constexpr Pair starts[] = {
+    {"field", "ratio for a field"},
+    {"natural head position", "head in natural position"},
+    {"as last visit", "same settings as last visit"},
 };
 
 constexpr Pair teeth_by_name[] = {
@@ -140,6 +161,13 @@ std::optional<std::string> meant_value(std::string_view written,
 std::optional<std::string_view> written_today(std::string_view once) {
   for (const Pair& p : drafts) {
     if (p.written == once) return p.meant;
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string_view> meant_start(std::string_view written) {
+  for (const Pair& p : starts) {
+    if (p.written == written) return p.meant;
   }
   return std::nullopt;
 }

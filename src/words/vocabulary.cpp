@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "words/row.hpp"
+
 namespace norma::words {
 namespace {
 
@@ -43,6 +45,7 @@ constexpr std::array chairside_clauses{Clause{"how", "(named at the chair)", tru
 constexpr std::array tooth_clauses{Clause{"how", "(named at the chair)", true},
                                    Clause{"which", "@teeth", false, true}};
 constexpr std::array ratio_clauses{Clause{"ratio", "@ratio"},
+                                   Clause{"ratio", "for a field @length (wide|high)"},
                                    Clause{"of camera", "(set by the camera)"}};
 constexpr std::array aperture_clauses{Clause{"range", "@f_number [to @f_number]", true}};
 constexpr std::array iso_clauses{Clause{"speed", "@number", true}};
@@ -55,6 +58,8 @@ constexpr std::array white_balance_clauses{Clause{"set to", "@temperature", true
 constexpr std::array grey_card_clauses{
     Clause{"when", "(before the first view|after the last view)", true}, held, no_hand};
 constexpr std::array file_format_clauses{Clause{"what", "(raw and JPEG|raw|JPEG)", true}};
+constexpr std::array same_clauses{
+    Clause{"what", "(settings|tooth|site|head position) as last visit", true}};
 constexpr std::array blur_clauses{Clause{"blur", "@length on the sensor", true}};
 constexpr std::array tolerance_clauses{Clause{"angle", "@angle of the camera"},
                                        Clause{"distance", "@length of distance"}};
@@ -66,6 +71,7 @@ constexpr std::array background_clauses{Clause{"look", "(plain|white|grey|black|
 constexpr std::array retractor_clauses{
     Clause{"absent", "none"},
     Clause{"mirror", "mirror takes its place"},
+    Clause{"fingers", "by fingers"}, // no instrument
     Clause{"material", "(metal|plastic)"},
     Clause{"finish", "(polished|frosted|clear)"},
     Clause{"end", "(small end|large end)"},
@@ -107,7 +113,8 @@ constexpr std::array mouth_clauses{Clause{"state", "(open wide|open|closed)"},
                                    Clause{"least", "open at least @length"}};
 constexpr std::array lips_clauses{Clause{"pose", "(relaxed|closed|smiling)", true}};
 constexpr std::array head_clauses{
-    Clause{"pose", "(upright|tipped back|tipped down|turned left|turned right)", true, true}};
+    Clause{"pose", "(upright|in natural position|tipped back|tipped down|turned left|turned right)",
+           true, true}};
 constexpr std::array operator_clauses{
     Clause{"place", "(in front|behind the head|at the right|at the left)", true}};
 constexpr std::array tongue_clauses{Clause{"pose", "(back|down|up|relaxed)"},
@@ -129,6 +136,7 @@ constexpr std::array camera_clauses{
     Clause{"height", "@angle from (above|below)"}, Clause{"roll", "upside down"}};
 constexpr std::array camera_held_clauses{Clause{"how", "(level|upright)", true}};
 constexpr std::array distance_clauses{Clause{"least", "at least @length"},
+                                      Clause{"exactly", "@length"},
                                       Clause{"of camera", "(set by the camera)"}};
 constexpr std::array aim_clauses{
     Clause{"tooth", "@tooth"}, Clause{"between", "between @tooth and @tooth"},
@@ -140,14 +148,14 @@ constexpr std::array show_clauses{
     Clause{"third", "(incisal third|middle third|cervical third)"},
     Clause{"thing",
            "(that tooth|that site|shade tab|ruler|whole head|face|upper ridge|lower ridge|upper "
-           "denture|lower denture)",
+           "denture|lower denture|lips|ears)",
            false, true},
     Clause{"gum", "gum of @teeth", false, true},
     Clause{"present", "(whichever teeth are there)"}};
 constexpr std::array not_show_clauses{
     Clause{"what",
-           "(fingers|lips|cheeks|retractors|mirror edge|tongue|nose|saliva|hair|jewellery|name of "
-           "the patient)",
+           "(fingers|lips|cheeks|retractors|mirror edge|tongue|nose|ears|saliva|bubbles|glare|"
+           "neighbouring teeth|opposing teeth|hair|jewellery|name of the patient)",
            true, true}};
 constexpr std::array turned_clauses{Clause{"most", "at most @angle", true}};
 constexpr std::array picture_clauses{
@@ -164,68 +172,6 @@ constexpr std::span<const Clause> no_clauses{};
 constexpr unsigned mouth = in_every | in_view;
 constexpr unsigned face = in_every_face | in_face;
 constexpr unsigned any_view = mouth | face;
-
-/// A row under construction: what is not said of it is the usual.
-struct Row : Word {
-  constexpr Row(std::string_view name_, unsigned places_, std::span<const Clause> clauses_,
-                Effect effect_, std::string_view help_, std::string_view example_)
-      : Word{} {
-    name = name_;
-    places = places_;
-    clauses = clauses_;
-    effect = effect_;
-    help = help_;
-    example = example_;
-  }
-  /// Any number of them in a block; a mention replaces all that is inherited.
-  constexpr Row list() const {
-    Row r = *this;
-    r.repeat = Repeat::list;
-    return r;
-  }
-  constexpr Row keyed(std::string_view keys) const {
-    Row r = *this;
-    r.repeat = Repeat::keyed;
-    r.key = keys;
-    return r;
-  }
-  /// Left and right change over in a view for the other side.
-  constexpr Row sides() const {
-    Row r = *this;
-    r.other_side = Crossing::maps;
-    return r;
-  }
-  /// Upper and lower change over in a view for the other jaw.
-  constexpr Row jaws() const {
-    Row r = *this;
-    r.other_jaw = Crossing::maps;
-    return r;
-  }
-  /// Does not cross to the other jaw.
-  constexpr Row own_jaw() const {
-    Row r = *this;
-    r.other_jaw = Crossing::stays;
-    return r;
-  }
-  /// Structures a file: opens a part of this level (1 file, 2 protocol, 3 view).
-  constexpr Row part(int level_, bool block_) const {
-    Row r = *this;
-    r.level = level_;
-    r.block = block_;
-    return r;
-  }
-  /// What stands behind `no` in place of the name, where `no` and the name do not read.
-  constexpr Row without(std::string_view absence_) const {
-    Row r = *this;
-    r.absence = absence_;
-    return r;
-  }
-  constexpr Row also_written(std::string_view others) const {
-    Row r = *this;
-    r.synonyms = others;
-    return r;
-  }
-};
 
 using E = Effect;
 
@@ -356,10 +302,13 @@ constexpr std::array rows{
         .also_written("lesion, finding, region"),
 
     // Scale, light and sharpness
-    Row("ratio", any_view, ratio_clauses, E::scale, "size on the sensor to size of the subject",
+    Row("ratio", any_view, ratio_clauses, E::scale,
+        "size on the sensor to size of the subject; or the field that the picture is to take in, "
+        "whatever the sensor",
         "ratio 1:2")
         .also_written("magnification, scale, reproduction, reproduction ratio"),
-    Row("distance", any_view, distance_clauses, E::scale, "how far the camera stands",
+    Row("distance", any_view, distance_clauses, E::scale,
+        "how far the front of the lens stands from what is photographed",
         "distance at least 1000 mm")
         .also_written("working distance"),
     Row("aperture", any_view, aperture_clauses, E::sharpness,
@@ -446,7 +395,9 @@ constexpr std::array rows{
         .also_written("opening"),
     Row("lips", any_view, lips_clauses, E::framing, "how the lips are", "lips relaxed")
         .also_written("lip"),
-    Row("head", any_view, head_clauses, E::handling, "how the patient holds the head",
+    Row("head", any_view, head_clauses, E::handling,
+        "how the patient holds the head; in natural position: sitting or standing upright, the "
+        "eyes on a far point level with them",
         "head tipped back")
         .sides(),
     Row("operator", any_view, operator_clauses, E::orientation, "where the operator stands",
@@ -553,6 +504,12 @@ constexpr std::array rows{
         .also_written("image"),
 
     // Acceptance, and when it can't be had
+    Row("same", any_view, same_clauses, E::handling,
+        "what is to be as it was at the patient's last visit: that stands in the record, not here",
+        "same settings as last visit")
+        .list()
+        .also_written("repeat, as before, like last time")
+        .without("match with the last visit"),
     Row("take again if", any_view, again_if_clauses, E::handling,
         "what makes the picture one to take again", "take again if \"a molar is cut\"")
         .list()

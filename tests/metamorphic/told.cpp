@@ -379,9 +379,10 @@ std::string side_changed(std::string_view line) {
   // Angles about the midline or the camera's axis go the other way.
   static const std::regex turning("fact (azimuth|roll|cant|asymmetry|camera_azimuth): ");
   const std::string text = orientation_changed(line);
-  // A fact that is a number names no teeth.
+  // A fact that is a number names no teeth; why it is none may.
   const bool number = line.find(" | number ") != std::string_view::npos ||
                       line.find(" | nearest ") != std::string_view::npos;
+  const std::size_t why = text.find(" | why ");
   std::smatch m;
   const std::size_t from = std::regex_search(text, m, turning)
                                ? static_cast<std::size_t>(m.position() + m.length())
@@ -392,7 +393,7 @@ std::string side_changed(std::string_view line) {
   for (std::size_t i = 0; i < p.size(); ++i) {
     if (at >= from && is_number(p[i])) {
       out += is_signed(p[i]) ? p[i].substr(1) : "-" + p[i];
-    } else if (!number && is_tooth(p, i)) {
+    } else if ((!number || at > why) && is_tooth(p, i)) {
       const auto tooth = physics::Tooth::from_iso(std::stoi(p[i]));
       out += std::to_string(tooth->other_side().iso());
     } else if (!is_no_side(p, i)) {

@@ -56,6 +56,7 @@ const std::set<std::string> elsewhere{"above",
                                       "named at the chair",
                                       "set by the camera",
                                       "fixed to the lens",
+                                      "high",
                                       "in a mirror",
                                       "in front",
                                       "incisal",
@@ -90,7 +91,8 @@ const std::set<std::string> elsewhere{"above",
                                       "twin",
                                       "upper jaw",
                                       "warmed",
-                                      "wetted"};
+                                      "wetted",
+                                      "wide"};
 
 } // namespace
 

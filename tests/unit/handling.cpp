@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "facts/facts.hpp"
@@ -194,6 +195,22 @@ TEST_CASE("light by hand: spreads, the ISO that does, the room") {
   CHECK(w.view("front").facts.get(fact::movement_blur)->in(mm) == Approx(0.0025));
 }
 
+namespace {
+
+/// One front view; `more` stands in it first.
+std::string one_front(const std::string& more) {
+  std::string retractors = "    retractor both   tension even, held by patient\n";
+  if (more.find("retractor") != std::string::npos) retractors.clear();
+  return "norma 1\n\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n\n  view front "
+         "\"Front\" {\n" +
+         more + retractors +
+         "    aperture         f/32\n    iso              200\n    shutter          1/125 s\n"
+         "    teeth            together\n    camera           straight ahead\n"
+         "    centre on        between 11 and 21\n    must show        facial 13 to 23\n  }\n}\n";
+}
+
+} // namespace
+
 TEST_CASE("white balance by hand: what the camera has, and the lamp's colour") {
   const auto front = [](const std::string& balance, const std::string& kit) {
     return Work(
@@ -226,6 +243,95 @@ TEST_CASE("white balance by hand: what the camera has, and the lamp's colour") {
   CHECK(front("from a grey card", few).count("P077") == 1);
   CHECK(front("from a grey card", few).count("P079") == 1);
   CHECK(front("flash", few).count("P077") == 0);
+}
+
+TEST_CASE("a field in millimetres is the ratio of whichever sensor the kit has") {
+  const auto front = [](const std::string& field, const std::string& kit,
+                        const std::string& more = "") {
+    return Work(one_front("    ratio            for a field " + field + "\n" + more), kit);
+  };
+  const Work wide = front("60 mm wide", chair(3));
+  CHECK(wide.view("front").facts.get(fact::ratio)->value() == Approx(36.0 / 60.0));
+  CHECK(wide.view("front").facts.get(fact::field_width)->in(mm) == Approx(60.0));
+  CHECK(wide.view("front").facts.get(fact::field_height)->in(mm) == Approx(40.0));
+  CHECK(front("60 mm high", chair(3)).view("front").facts.get(fact::ratio)->value() ==
+        Approx(24.0 / 60.0));
+  const Work upright = front("60 mm wide", chair(3), "    camera held      upright\n");
+  CHECK(upright.view("front").facts.get(fact::ratio)->value() == Approx(24.0 / 60.0));
+  CHECK(upright.view("front").facts.get(fact::field_width)->in(mm) == Approx(60.0));
+  const std::string small = changed(chair(3), "sensor: 36 x 24 mm", "sensor: 23.5 x 15.7 mm");
+  CHECK(front("60 mm wide", small).view("front").facts.get(fact::ratio)->value() ==
+        Approx(23.5 / 60.0));
+  // 1:1 is the largest image of this lens: 36 mm.
+  CHECK(front("30 mm wide", chair(3)).count("P002") == 1);
+  CHECK(front("40 mm wide", chair(3)).count("P002") == 0);
+  // What fits is told of the field as that of a ratio.
+  CHECK(front("38 mm wide", chair(3)).count("P001") == 1);
+}
+
+TEST_CASE("a distance is held against where the lens stands at its ratio") {
+  const auto front = [](const std::string& distance) {
+    return Work(one_front("    ratio            1:2\n    distance         " + distance + "\n"),
+                chair(3));
+  };
+  const Work far = front("45 cm");
+  CHECK(far.count("P083") == 1);
+  CHECK(far.view("front").facts.get(fact::distance_off)->in(mm) == Approx(195.0));
+  // 355 mm at 1:3 and 555 mm at 1:5: 450 mm at 1:3.95.
+  CHECK(1.0 / far.view("front").facts.get(fact::ratio_at_distance)->value() == Approx(3.95));
+  CHECK(front("255 mm").count("P083") == 0);
+  CHECK(front("265 mm").count("P083") == 0); // 4 % off
+  CHECK(front("270 mm").count("P083") == 1); // 5.6 %
+  CHECK(front("270 mm\n    tolerance        20 mm of distance").count("P083") == 0);
+  CHECK(front("265 mm\n    tolerance        5 mm of distance").count("P083") == 1);
+}
+
+TEST_CASE("fingers hold a cheek: a hand, and no instrument") {
+  const std::string none = "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nretractors: []\n";
+  const Work w(one_front("    ratio            1:2\n    retractor right  by fingers, tension "
+                         "light, held by operator\n    retractor left   by fingers, held by "
+                         "assistant\n"),
+               none);
+  CHECK(w.count("P015") == 0);
+  CHECK(*w.view("front").facts.get(fact::assistant_hands_needed) == 1);
+  CHECK(w.count("P051") == 1); // the operator's hands are on the camera
+  std::string acts;
+  for (const plan::Act& act : w.view("front").acts)
+    acts += said(act) + "\n";
+  CHECK(acts.find("Assistant: left side: no retractor, fingers hold the cheek") !=
+        std::string::npos);
+  // They are somebody's.
+  const Work nobodys(one_front("    ratio            1:2\n    retractor both   by fingers, needs "
+                               "no hand\n"),
+                     none);
+  const auto& open = nobodys.view("front").open;
+  CHECK(std::any_of(open.begin(), open.end(), [](const plan::OpenQuestion& q) {
+    return q.what.row == &diag::question::hands_enough;
+  }));
+}
+
+TEST_CASE("what must not show is looked for in the scene where that has it") {
+  const auto front = [](const std::string& unwanted, const std::string& shown) {
+    return Work(
+        changed(one_front("    ratio            1:2\n    must not show    " + unwanted + "\n"),
+                "facial 13 to 23", shown),
+        chair(3));
+  };
+  const auto open = [](const Work& w) {
+    const auto& all = w.view("front").open;
+    return std::any_of(all.begin(), all.end(), [](const plan::OpenQuestion& q) {
+      return q.what.row == &diag::question::picture_free;
+    });
+  };
+  const Work beside = front("neighbouring teeth", "facial 11");
+  CHECK(beside.count("P082") == 1);
+  CHECK(said(beside.view("front").facts, fact::unwanted_shown) == "neighbouring teeth (12, 21)");
+  CHECK_FALSE(open(beside));
+  CHECK(said(front("opposing teeth", "facial 11").view("front").facts, fact::unwanted_shown)
+            .starts_with("opposing teeth ("));
+  CHECK(front("neighbouring teeth", "facial 18 to 28, 48 to 38").count("P082") == 0);
+  CHECK(open(front("bubbles", "facial 11")));
+  CHECK_FALSE(open(front("fingers", "facial 11")));
 }
 
 TEST_CASE("a loss from grey cards is their mean, its spread their standard error") {

@@ -45,6 +45,7 @@ syntax match normaClause /\<black\>/
 syntax match normaClause /\<blue\>/
 syntax match normaClause /\<blur\>/
 syntax match normaClause /\<bottom\>/
+syntax match normaClause /\<bubbles\>/
 syntax match normaClause /\<builds\>/
 syntax match normaClause /\<built\>/
 syntax match normaClause /\<by\>/
@@ -78,6 +79,7 @@ syntax match normaClause /\<down\>/
 syntax match normaClause /\<drop\>/
 syntax match normaClause /\<dry\>/
 syntax match normaClause /\<drying\>/
+syntax match normaClause /\<ears\>/
 syntax match normaClause /\<edge\>/
 syntax match normaClause /\<edges\>/
 syntax match normaClause /\<else\>/
@@ -87,6 +89,7 @@ syntax match normaClause /\<every\>/
 syntax match normaClause /\<exposure\>/
 syntax match normaClause /\<eye\>/
 syntax match normaClause /\<face\>/
+syntax match normaClause /\<field\>/
 syntax match normaClause /\<file\>/
 syntax match normaClause /\<fingers\>/
 syntax match normaClause /\<firm\>/
@@ -100,6 +103,7 @@ syntax match normaClause /\<frame\>/
 syntax match normaClause /\<from\>/
 syntax match normaClause /\<front\>/
 syntax match normaClause /\<frosted\>/
+syntax match normaClause /\<glare\>/
 syntax match normaClause /\<grey\>/
 syntax match normaClause /\<guide\>/
 syntax match normaClause /\<gum\>/
@@ -107,6 +111,7 @@ syntax match normaClause /\<hair\>/
 syntax match normaClause /\<hand\>/
 syntax match normaClause /\<head\>/
 syntax match normaClause /\<held\>/
+syntax match normaClause /\<high\>/
 syntax match normaClause /\<holding\>/
 syntax match normaClause /\<if\>/
 syntax match normaClause /\<in\>/
@@ -134,6 +139,7 @@ syntax match normaClause /\<limit\>/
 syntax match normaClause /\<lips\>/
 syntax match normaClause /\<little\>/
 syntax match normaClause /\<marked\>/
+syntax match normaClause /\<match\>/
 syntax match normaClause /\<may\>/
 syntax match normaClause /\<metal\>/
 syntax match normaClause /\<middle\>/
@@ -151,8 +157,10 @@ syntax match normaClause /\<must\>/
 syntax match normaClause /\<name\>/
 syntax match normaClause /\<named\>/
 syntax match normaClause /\<names\>/
+syntax match normaClause /\<natural\>/
 syntax match normaClause /\<nearer\>/
 syntax match normaClause /\<needs\>/
+syntax match normaClause /\<neighbouring\>/
 syntax match normaClause /\<no\>/
 syntax match normaClause /\<none\>/
 syntax match normaClause /\<norma\>/
@@ -167,6 +175,7 @@ syntax match normaClause /\<one\>/
 syntax match normaClause /\<open\>/
 syntax match normaClause /\<opened\>/
 syntax match normaClause /\<operator\>/
+syntax match normaClause /\<opposing\>/
 syntax match normaClause /\<optional\>/
 syntax match normaClause /\<or\>/
 syntax match normaClause /\<originals\>/
@@ -187,6 +196,7 @@ syntax match normaClause /\<plane\>/
 syntax match normaClause /\<plastic\>/
 syntax match normaClause /\<point\>/
 syntax match normaClause /\<polished\>/
+syntax match normaClause /\<position\>/
 syntax match normaClause /\<possible\>/
 syntax match normaClause /\<protocol\>/
 syntax match normaClause /\<publication\>/
@@ -215,6 +225,7 @@ syntax match normaClause /\<seen\>/
 syntax match normaClause /\<sensor\>/
 syntax match normaClause /\<series\>/
 syntax match normaClause /\<set\>/
+syntax match normaClause /\<settings\>/
 syntax match normaClause /\<shade\>/
 syntax match normaClause /\<sharp\>/
 syntax match normaClause /\<show\>/
@@ -260,6 +271,7 @@ syntax match normaClause /\<upright\>/
 syntax match normaClause /\<upside\>/
 syntax match normaClause /\<usual\>/
 syntax match normaClause /\<view\>/
+syntax match normaClause /\<visit\>/
 syntax match normaClause /\<wait\>/
 syntax match normaClause /\<warmed\>/
 syntax match normaClause /\<way\>/
@@ -282,7 +294,7 @@ syntax match normaGoesOn /,\s*\%(#.*\)\=\n\%(\s*\%(#.*\)\=\n\)*\s*/ contains=nor
 " `also` and `no` stand before the word of a statement.
 syntax match normaChange /\%(^\|{\)\@<=\s*\zs\%(also\|no\)\>/ nextgroup=normaChanged skipwhite
 " changed words: begin
-syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|white\s\+balance\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|file\s\+format\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|grey\s\+card\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
+syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|white\s\+balance\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|file\s\+format\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|grey\s\+card\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|same\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
 " changed words: end
 
 " A statement starts a line, or follows an opening brace.
@@ -320,6 +332,7 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsratio\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsretractor\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsrevision\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsruler\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zssame\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zssay\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zssensor\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsseries\>/

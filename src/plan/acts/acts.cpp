@@ -133,6 +133,13 @@ class Acts {
       }
     }
     if (view_.site_filled_in) add<Verb::write_down_place>(Who::operator_);
+    List same;
+    for (const auto& what : view_.as_last_visit) {
+      if (what.known()) same.items.emplace_back(term_of(what.get()));
+    }
+    if (same.items.empty()) return;
+    job_.out.open.push_back({question::as_last_visit(same), missing::last_visit()});
+    add<Verb::as_last_visit>(Who::operator_, std::move(same));
   }
 
   template <model::IsChoice E> void pose(const diag::Term& part, const text::Sourced<E>& said) {
@@ -170,6 +177,12 @@ class Acts {
     }
     if (r.none) {
       add<Verb::leave_out_retractor>(helper_, side());
+      return;
+    }
+    if (r.by_fingers) {
+      Act& act = add<Verb::hold_with_fingers>(doer(r.held_by, helper_), side());
+      if (r.tension) act.how.push_back(how::tension(term_of(*r.tension)));
+      if (r.pull) act.how.push_back(how::pulled(term_of(*r.pull)));
       return;
     }
     Act& act = add<Verb::put_in_retractor>(helper_, side(), value(chosen, object::retractor()));

@@ -102,7 +102,9 @@ void tell_turned(Job& job, const Placed& placed) {
 
 } // namespace
 
-void plan_scene(Job& job, const Said& why_not) {
+namespace {
+
+void look_at_scene(Job& job, const Said& why_not) {
   const model::View& view = job.view;
   if (view.kind == model::ViewKind::mouth && view.shows(model::Thing::that_tooth) &&
       !view.must_show.known())
@@ -134,6 +136,7 @@ void plan_scene(Job& job, const Said& why_not) {
   job.out.read = placed.read;
   job.out.setting = std::make_shared<const Setting>(setting);
   lay_out(job, placed);
+  judge_unwanted(job, placed);
   set_turned_limit(job);
   tell_seen(job, placed);
   if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
@@ -146,6 +149,13 @@ void plan_scene(Job& job, const Said& why_not) {
     job.out.lit_read = job.facts.kept();
   }
   tell_turned(job, placed);
+}
+
+} // namespace
+
+void plan_scene(Job& job, const Said& why_not) {
+  look_at_scene(job, why_not);
+  open_unwanted(job, job.out.scene.has_value());
 }
 
 } // namespace norma::plan

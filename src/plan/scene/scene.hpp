@@ -68,6 +68,10 @@ void try_side_mirror(Job& job, const Placed& view);
 void try_corner(Job& job, const Placed& view, const std::vector<physics::Tooth>& before);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Placed& view);
+/// What must not show and lies in the picture.
+void judge_unwanted(Job& job, const Placed& view);
+/// What must not show and nobody can judge; `judged`: the view was looked at.
+void open_unwanted(Job& job, bool judged);
 /// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
 void light_scene(Job& job, const Placed& view);
 

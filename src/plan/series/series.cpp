@@ -12,7 +12,7 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
   std::vector<Said> out;
   const auto add_retractor = [&](const text::Sourced<model::Retractor>& r, model::Side side,
                                  const kit::Retractor* chosen) {
-    if (!r.known() || r->none || r->mirror_takes_place) return;
+    if (!r.known() || r->none || r->mirror_takes_place || r->by_fingers) return;
     Said name =
         chosen == nullptr ? phrase::retractor() : name_or(chosen->name, phrase::retractor());
     if (r->end) name = phrase::piece_with_end(std::move(name), term_of(*r->end));

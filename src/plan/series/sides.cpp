@@ -44,7 +44,7 @@ List differences(const ViewPlan& a, const ViewPlan& b) {
   };
   const model::View& x = *a.view;
   const model::View& y = *b.view;
-  add(alike(x.ratio, y.ratio), phrase::differs_ratio);
+  add(alike(x.ratio, y.ratio) && alike(x.field, y.field), phrase::differs_ratio);
   constexpr Angle same_angle = 0.5 * degree;
   add(abs(abs(*a.facts.get(fact::azimuth)) - abs(*b.facts.get(fact::azimuth))) < same_angle,
       phrase::differs_angle);

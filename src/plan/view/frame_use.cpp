@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
@@ -73,16 +74,21 @@ void plan_frame_use(Job& job) {
 }
 
 void plan_ratios(Plan& plan) {
-  std::map<std::pair<model::ViewKind, double>, int> counts;
+  enum class By { ratio, width, height };
+  std::map<std::tuple<model::ViewKind, By, double>, int> counts;
+  const auto said = [](const ViewPlan& v) {
+    return v.view->ratio.known() || v.view->field.known();
+  };
   const auto key = [](const ViewPlan& v) {
-    return std::pair{v.view->kind, v.view->ratio.get().value()};
+    if (v.view->ratio.known()) return std::tuple{v.view->kind, By::ratio, v.view->ratio->value()};
+    return std::tuple{v.view->kind, v.view->field->high ? By::height : By::width,
+                      v.view->field->size.in(mm)};
   };
   for (const ViewPlan& v : plan.views) {
-    if (v.view->ratio.known()) ++counts[key(v)];
+    if (said(v)) ++counts[key(v)];
   }
   for (ViewPlan& v : plan.views) {
-    if (v.view->ratio.known())
-      facts::Recorder(v.company).put(fact::views_with_ratio, counts[key(v)]);
+    if (said(v)) facts::Recorder(v.company).put(fact::views_with_ratio, counts[key(v)]);
   }
 }
 

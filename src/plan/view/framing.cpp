@@ -29,7 +29,8 @@ std::optional<Size> level_field(Job& job) {
 void choose_hold(Job& job) {
   const Recording one(job.facts);
   bool upright = job.view.camera_held.known() && job.view.camera_held.get() == CameraHeld::upright;
-  if (job.view.camera_held.absent()) {
+  // A field that is asked for as it is wide is that of a camera held level.
+  if (job.view.camera_held.absent() && !job.view.field.known()) {
     const auto field = level_field(job);
     const auto width = job.facts.get(fact::needed_width);
     const auto height = job.facts.get(fact::needed_height);
@@ -50,29 +51,6 @@ void turn_field(Job& job) {
   if (!field) return;
   job.facts.put(fact::field_width, field->height);
   job.facts.put(fact::field_height, field->width);
-}
-
-} // namespace
-
-namespace {
-
-/// What else lies in the frame is not modelled; fingers, saliva and the like nobody can foresee.
-void open_not_shown(Job& job) {
-  if (!job.view.must_not_show.known()) return;
-  List things;
-  for (const model::Unwanted thing : job.view.must_not_show.get()) {
-    switch (thing) {
-    case model::Unwanted::lips:
-    case model::Unwanted::cheeks:
-    case model::Unwanted::retractors:
-    case model::Unwanted::mirror_edge:
-    case model::Unwanted::tongue:
-    case model::Unwanted::nose: things.items.emplace_back(term_of(thing)); break;
-    default: break;
-    }
-  }
-  if (!things.items.empty())
-    job.out.open.push_back({question::picture_free(things), missing::model_of_the_rest()});
 }
 
 } // namespace
@@ -227,7 +205,6 @@ void set_ratios_that_fit(Job& job) {
 } // namespace
 
 void plan_framing(Job& job) {
-  open_not_shown(job);
   if (job.view.must_show.known() || job.view.shows(model::Thing::that_tooth))
     open_items(job, question::item_shown, job.view.must_show, job.view.things_shown);
   choose_hold(job);

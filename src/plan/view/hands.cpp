@@ -56,9 +56,18 @@ void add_retractors(Job& job, Held& held) {
   const Chosen& chosen = job.out.chosen;
   const auto add_of = [&](const text::Sourced<model::Retractor>& asked, const kit::Retractor* piece,
                           const diag::Term& thing) {
-    if (asked.known() && !asked->none && !asked->mirror_takes_place)
+    if (asked.known() && !asked->none && !asked->mirror_takes_place && !asked->by_fingers)
       add_held_retractor(job, held, asked.get(), piece, thing);
   };
+  const auto add_fingers = [&](const text::Sourced<model::Retractor>& asked,
+                               const diag::Term& thing) {
+    if (!asked.known() || !asked->by_fingers) return;
+    // They are somebody's.
+    const bool nobodys = asked->held_by == model::Person::itself;
+    add(held, thing, nobodys ? std::nullopt : asked->held_by);
+  };
+  add_fingers(view.right_retractor, phrase::right_fingers);
+  add_fingers(view.left_retractor, phrase::left_fingers);
   if (const kit::Retractor* both = chosen.one_piece())
     return add_of(view.right_retractor, both, phrase::retractor);
   add_of(view.right_retractor, chosen.right_retractor, phrase::right_retractor);

@@ -64,9 +64,10 @@ bool both_alike(const model::View& view) {
   if (!view.right_retractor.known() || !view.left_retractor.known()) return false;
   const model::Retractor& right = view.right_retractor.get();
   const model::Retractor& left = view.left_retractor.get();
-  return !right.none && !left.none && !right.mirror_takes_place && !left.mirror_takes_place &&
-         right.material == left.material && right.finish == left.finish && right.end == left.end &&
-         right.tension == left.tension && right.pull == left.pull && right.held_by == left.held_by;
+  return !right.none && !left.none && !right.by_fingers && !left.by_fingers &&
+         !right.mirror_takes_place && !left.mirror_takes_place && right.material == left.material &&
+         right.finish == left.finish && right.end == left.end && right.tension == left.tension &&
+         right.pull == left.pull && right.held_by == left.held_by;
 }
 
 // What a kit has, as a protocol says it.
@@ -136,6 +137,7 @@ void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
   const model::Retractor& wanted = asked.get();
   if (wanted.mirror_takes_place) return job.facts.put(def, phrase::mirror_takes_its_place());
   if (wanted.none) return job.facts.put(def, phrase::none());
+  if (wanted.by_fingers) return job.facts.put(def, phrase::fingers_hold_it());
   if (!job.has_kit()) return job.facts.put_unknown(def, missing::kit());
   chosen = choose(job, wanted, taken);
   if (chosen != nullptr)

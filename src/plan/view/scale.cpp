@@ -165,6 +165,46 @@ void set_ratio_of_camera(Job& job) {
   }
 }
 
+/// The ratio to set, within what the lens has.
+void put_ratio(Job& job, Magnification wanted) {
+  constexpr double slack = 1.0 + 1e-9;
+  const auto greatest = job.facts.get(fact::lens_greatest);
+  const auto least = job.facts.get(fact::lens_least);
+  const bool too_large = greatest && wanted.value() > greatest->value() * slack;
+  const bool too_small = least && wanted.value() * slack < least->value();
+  if (too_large || too_small)
+    return job.facts.put_impossible(fact::ratio, phrase::lens_cannot_be_set(),
+                                    too_large ? *greatest : *least);
+  job.facts.put(fact::ratio, wanted);
+  if (!greatest && job.has_kit()) job.open(question::lens_reaches, missing::lens_ratios());
+}
+
+/// The side of a sensor along a field as it is asked for, the camera held as the view says, else
+/// level.
+Length side_along(const Job& job, Size sensor) {
+  const bool upright =
+      job.view.camera_held.known() && job.view.camera_held.get() == CameraHeld::upright;
+  return job.view.field->high == upright ? sensor.width : sensor.height;
+}
+
+/// The ratio at which the kit's sensor takes in the field; and the protocol's sensor, so that it
+/// can be told what is asked for there.
+void set_ratio_of_field(Job& job) {
+  job.facts.give_asked(fact::field_asked, job.view.field->size);
+  const Recording one(job.facts);
+  if (const auto meant_for = job.facts.get(fact::reference_sensor)) {
+    const Recording asked(job.facts);
+    job.facts.put(fact::ratio_asked,
+                  Magnification{side_along(job, *meant_for) / *job.facts.get(fact::field_asked)});
+  }
+  const Recording here(job.facts);
+  if (!job.facts.needs(fact::ratio, {&fact::field_asked, &fact::sensor})) return;
+  const Magnification wanted{side_along(job, *job.facts.get(fact::sensor)) /
+                             *job.facts.get(fact::field_asked)};
+  job.facts.put(fact::ratio_exact, wanted);
+  put_ratio(job, wanted);
+}
+
 /// The protocol's ratio on the kit's sensor.
 void set_ratio_carried(Job& job) {
   const Recording one(job.facts);
@@ -175,23 +215,18 @@ void set_ratio_carried(Job& job) {
                              *job.facts.get(fact::reference_sensor), *job.facts.get(fact::sensor));
   job.facts.put(fact::ratio_exact, carried.exact);
   job.facts.put(fact::ratio_shortfall, carried.shortfall);
-  constexpr double slack = 1.0 + 1e-9;
-  const auto greatest = job.facts.get(fact::lens_greatest);
-  const auto least = job.facts.get(fact::lens_least);
-  const bool too_large = greatest && carried.nominal.value() > greatest->value() * slack;
-  const bool too_small = least && carried.nominal.value() * slack < least->value();
-  if (too_large || too_small)
-    return job.facts.put_impossible(fact::ratio, phrase::lens_cannot_be_set(),
-                                    too_large ? *greatest : *least);
-  job.facts.put(fact::ratio, carried.nominal);
-  if (!greatest && job.has_kit()) job.open(question::lens_reaches, missing::lens_ratios());
+  put_ratio(job, carried.nominal);
 }
 
 void set_ratio(Job& job) {
   const Recording one(job.facts);
   if (job.view.ratio_of_camera) return set_ratio_of_camera(job);
-  put_said(job, fact::ratio_asked, job.view.ratio, missing::ratio);
-  set_ratio_carried(job);
+  if (job.view.field.known()) {
+    set_ratio_of_field(job);
+  } else {
+    put_said(job, fact::ratio_asked, job.view.ratio, missing::ratio);
+    set_ratio_carried(job);
+  }
 }
 
 void set_distances(Job& job) {
@@ -214,6 +249,34 @@ void set_distances(Job& job) {
                                                       ? missing::working_distances()
                                                       : missing::working_distance_at(ratio));
   }
+}
+
+/// The distance that the view asks for, against where the lens stands at its ratio.
+void set_distance_asked(Job& job) {
+  if (!job.view.distance.known()) return;
+  job.facts.give_asked(fact::distance_asked, job.view.distance.get());
+  if (!job.facts.work_out(
+          fact::distance_off, [](Length stands, Length asked) { return abs(stands - asked); },
+          fact::working_distance, fact::distance_asked))
+    return;
+  {
+    const Recording one(job.facts);
+    constexpr double usual = 0.05; // of the distance: a ruler's and a table's error; norma's choice
+    if (job.view.tolerance_distance.known()) {
+      job.facts.put(fact::distance_tolerance, job.view.tolerance_distance.get());
+    } else {
+      job.facts.note(Status::assumed);
+      job.facts.put(fact::distance_tolerance, usual * *job.facts.get(fact::distance_asked));
+    }
+  }
+  const Recording one(job.facts);
+  const kit::Kit* kit = job.kit();
+  if (kit == nullptr || !kit->lens) return;
+  const FittedLens fitted(*kit->lens);
+  if (!fitted.bare()) return; // the table is that of the lens alone
+  if (const auto ratio =
+          physics::ratio_at_distance(fitted.lens().distances, *job.facts.get(fact::distance_asked)))
+    job.facts.put(fact::ratio_at_distance, *ratio);
 }
 
 } // namespace
@@ -249,6 +312,7 @@ void plan_scale(Job& job) {
     if (job.facts.has(fact::ratio)) set_mark(job);
   }
   set_distances(job);
+  set_distance_asked(job);
   if (job.view.least_distance.known())
     job.facts.put(fact::least_distance, job.view.least_distance.get());
   job.facts.work_out(
