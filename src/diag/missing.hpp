@@ -43,6 +43,10 @@ namespace norma::diag {
   NORMA_MISSING(retractor_held, 0) \
   NORMA_MISSING(finish_of_retractors, 0) \
   NORMA_MISSING(lamp, 0) \
+  NORMA_MISSING(lamp_temperature, 0) \
+  NORMA_MISSING(preset_temperature, 0) \
+  NORMA_MISSING(white_balances, 0) \
+  NORMA_MISSING(file_formats, 0) \
   NORMA_MISSING(kind_of_lamp, 0) \
   NORMA_MISSING(side_of_lamp, 0) \
   NORMA_MISSING(upright_turn, 0) \

@@ -37,6 +37,9 @@ namespace norma::diag {
   NORMA_QUESTION(kit_has_guide, 0) \
   NORMA_QUESTION(kit_has_frame, 0) \
   NORMA_QUESTION(room_light, 0) \
+  NORMA_QUESTION(white_balance_set, 0) \
+  NORMA_QUESTION(white_balance_fits, 0) \
+  NORMA_QUESTION(file_format_written, 0) \
   NORMA_QUESTION(movement, 0) \
   NORMA_QUESTION(shutter_open, 0) \
   NORMA_QUESTION(hands_enough, 0) \

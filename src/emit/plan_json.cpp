@@ -90,6 +90,8 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
   set(file::SettingId::aperture, fact::aperture);
   set(file::SettingId::iso, fact::iso, nullptr, camera && !v.facts.has(fact::iso));
   set(file::SettingId::exposure_time, fact::shutter, nullptr, camera);
+  set_if_there(file::SettingId::white_balance, fact::white_balance);
+  set_if_there(file::SettingId::file_format, fact::file_format);
   set(file::SettingId::flash_power, fact::power, &fact::power_spread, automatic);
   set(file::SettingId::lamp, fact::lamp);
   set(file::SettingId::working_distance, fact::working_distance);
@@ -323,8 +325,14 @@ class DocumentMaker {
                                  ? std::nullopt
                                  : file::Maybe<std::string>(v.instead_of->view->name)});
       }
-      for (const TrayThing& t : tray_of(views, in_))
+      for (const TrayThing& t : tray_of(p, views, in_))
         out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
+      std::vector<const plan::ViewPlan*> first;
+      for (const SeriesView& v : views) {
+        if (v.instead_of == nullptr) first.push_back(v.view);
+      }
+      for (const plan::Act& act : plan::grey_card_acts(p, first))
+        out.acts.push_back(file_act(act, in_));
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {
       const plan::SeriesPlan& s = p.series[i];

@@ -89,8 +89,11 @@ std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* se
   return out;
 }
 
-std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views, const wording::Language& in) {
-  const Things first = things_for(views, false, in);
+std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesView>& views,
+                               const wording::Language& in) {
+  Things first = things_for(views, false, in);
+  if (plan.protocol->grey_card.known() && !views.empty())
+    add_thing(first, phrase::tray_grey_card(), in);
   std::vector<TrayThing> out;
   for (const auto& [text, thing] : first)
     out.push_back(thing);

@@ -214,6 +214,8 @@ constexpr Key<Lamp> lamp_table[] = {
      "whether it meters the light itself (automatic) or is set by hand (manual)", says("{}")},
     {"light", choice<&Lamp::light>(), not_missed, "flash, or steady: it burns all the time",
      says("{}")},
+    {"colour temperature", temperature<&Lamp::colour_temperature>(), not_missed,
+     "of its light, by the maker's sheet or a colour meter", says("light of {}")},
     {"flash duration", time<&Lamp::flash_duration>(60.0 * second),
      missed("flash duration of {}", "whether movement blurs the picture")
          .behind("shortest shutter")

@@ -64,6 +64,12 @@ enum class LampControl { automatic, manual };
 /// A flash burns for a moment; a steady lamp as long as the shutter is open.
 enum class LampLight { flash, steady };
 
+/// What a camera can take for white.
+enum class WhiteBalance { automatic, flash, daylight, grey_card, kelvin };
+
+/// What a camera can write at one shot.
+enum class FileFormat { raw, jpeg, raw_and_jpeg };
+
 /// One shot that was measured and found right: what was set, on a grey card, without a mirror
 /// unless `mirror_loss` says what the mirror took.
 struct ReferenceShot {
@@ -92,6 +98,7 @@ struct Lamp {
   Sourced<std::string> burns_with; // name of another lamp of the kit
   Sourced<LampControl> control;
   Sourced<LampLight> light;     // flash where not given
+  Sourced<ColourTemperature> colour_temperature;
   Sourced<Time> flash_duration; // at the power in use
   Sourced<Length> guide_number; // at ISO 100 and full power, in metres
   std::optional<ReferenceShot> reference;
@@ -221,6 +228,10 @@ struct Kit {
   Sourced<IsoSpeed> greatest_iso;
   Sourced<ExposureBy> exposure; // by hand where not given
   Sourced<double> digital_zoom; // factor by which the picture is cut out of the sensor's
+  std::vector<WhiteBalance> white_balance; // none: nobody has said
+  Sourced<ColourTemperature> warmest;      // that can be set as a number
+  Sourced<ColourTemperature> coldest;
+  std::vector<FileFormat> file_formats; // none: nobody has said
   std::optional<Lens> lens;
   std::vector<Lamp> lamps;
   std::vector<Retractor> retractors;

@@ -41,6 +41,7 @@ constexpr OwnValueKey limit_table[] = {
      "months after which a lamp's reference shot is stale"},
     {"room light under flash", &d::ambient_margin, 0, 10,
      "stops by which the room's light stays under the flash"},
+    {"white balance off", &d::white_balance_off, 0, 200, "the lamp's colour, at most, in 1e6/K"},
     {"patient moves", &d::patient_moves, 0, 100, "across the picture, in a second"},
     {"field used", &d::field_used, 0, 1, "share of the picture that what must show takes at least"},
     {"room to spare", &d::room_to_spare, 0, 50, "around what must show"},

@@ -120,6 +120,18 @@ struct LampUse {
   LampTowards towards = LampTowards::unsaid;
 };
 
+/// A colour temperature, or one of the other ways to set it.
+struct WhiteBalanceSet {
+  std::optional<ColourTemperature> temperature;
+  std::optional<WhiteBalance> to; // where no temperature is given
+};
+
+/// A grey card that is photographed with each series.
+struct GreyCard {
+  GreyCardWhen when = GreyCardWhen::before_first;
+  std::optional<Person> held_by;
+};
+
 enum class Edge { top, bottom, left, right };
 std::string_view to_text(Edge e);
 /// The wanted picture.
@@ -174,6 +186,8 @@ struct View {
   Sourced<IsoSpeed> iso;
   Sourced<Time> shutter;
   Sourced<Exposure> exposure;
+  Sourced<WhiteBalanceSet> white_balance;
+  Sourced<FileFormat> file_format;
   Sourced<LampUse> lamp;
   Sourced<Backdrop> background;
   Sourced<Length> behind_head; // background at least so far behind the head
@@ -293,6 +307,7 @@ struct Protocol {
   Sourced<Size> sensor;
   Sourced<std::vector<Purpose>> consent;
   bool no_assistant = false;
+  Sourced<GreyCard> grey_card;
   Sourced<Originals> originals;
   Sourced<Crops> crops;
   Sourced<std::vector<FileNames>> file_names;

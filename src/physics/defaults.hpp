@@ -230,6 +230,12 @@ inline constexpr Default shot_good_for{"months until a lamp's reference shot is 
 inline constexpr Default ambient_margin{"room's light under the flash by at least", 5, "stops",
                                         Origin::assumed,
                                         "norma's choice: at 5 stops it adds 3 % of the light"};
+inline constexpr Default daylight{"colour temperature of daylight", 5500, "K", Origin::handbook,
+                                  "photographic daylight, ISO 7589 (from memory)"};
+inline constexpr Default white_balance_off{
+    "white balance off the lamp's colour by at most", 20, "mired", Origin::assumed,
+    "norma's choice: some four of the least steps that are seen side by side, 5.5 mired (Judd, J "
+    "Opt Soc Am 1933;23:7-14, from memory)"};
 inline constexpr Default patient_moves{"movement across the picture in a second", 5, "mm",
                                        Origin::assumed, "norma's choice"};
 inline constexpr Default field_used{
@@ -333,6 +339,8 @@ inline constexpr std::array others{&opened_wide,
                                    &frosting_good_for,
                                    &shot_good_for,
                                    &ambient_margin,
+                                   &daylight,
+                                   &white_balance_off,
                                    &patient_moves,
                                    &field_used,
                                    &room_to_spare,

@@ -11,6 +11,19 @@ constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
 
 Length diagonal(Size s) { return std::hypot(s.width.in(mm), s.height.in(mm)) * mm; }
 
+/// The largest ratio at which it holds, as it does at all smaller ones.
+template <class Holds> std::optional<Magnification> largest_ratio(const Holds& holds) {
+  double low = std::log(0.01);
+  double high = std::log(10.0);
+  if (!holds(Magnification{std::exp(low)})) return std::nullopt;
+  if (holds(Magnification{std::exp(high)})) return Magnification{std::exp(high)};
+  for (int i = 0; i < 40; ++i) {
+    const double middle = 0.5 * (low + high);
+    (holds(Magnification{std::exp(middle)}) ? low : high) = middle;
+  }
+  return Magnification{std::exp(low)};
+}
+
 } // namespace
 
 Size field(Size sensor, Magnification m) {
@@ -100,19 +113,20 @@ std::optional<FNumber> f_number_holding(Length near, Length far, Length c, Magni
 
 std::optional<Magnification> ratio_holding(Length near, Length far, FNumber n, Length c,
                                            PupilRatio p, std::optional<Length> focal_length) {
-  const auto holds = [&](double m) {
-    const auto needed = f_number_holding(near, far, c, Magnification{m}, p, focal_length);
+  return largest_ratio([&](Magnification m) {
+    const auto needed = f_number_holding(near, far, c, m, p, focal_length);
     return needed && *needed <= n;
-  };
-  double low = std::log(0.01);
-  double high = std::log(10.0);
-  if (!holds(std::exp(low))) return std::nullopt;
-  if (holds(std::exp(high))) return Magnification{std::exp(high)};
-  for (int i = 0; i < 40; ++i) {
-    const double middle = 0.5 * (low + high);
-    (holds(std::exp(middle)) ? low : high) = middle;
-  }
-  return Magnification{std::exp(low)};
+  });
+}
+
+std::optional<Magnification> ratio_holding(Length depth, FNumber n, Length c, PupilRatio p,
+                                           std::optional<Length> focal_length) {
+  return largest_ratio([&](Magnification m) {
+    const Length near =
+        focal_length ? balanced_focus(depth, pupil_distance(*focal_length, m, p)) : 0.5 * depth;
+    const auto needed = f_number_holding(near, depth - near, c, m, p, focal_length);
+    return needed && *needed <= n;
+  });
 }
 
 Length usual_blur(Size sensor) {

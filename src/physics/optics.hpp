@@ -76,6 +76,11 @@ std::optional<FNumber> f_number_holding(Length near, Length far, Length c, Magni
 std::optional<Magnification> ratio_holding(Length near, Length far, FNumber n, Length c,
                                            PupilRatio p, std::optional<Length> focal_length);
 
+/// The same for a whole depth, focused at each ratio so that both its ends are blurred alike
+/// (`balanced_focus`); in its middle where no focal length is given.
+std::optional<Magnification> ratio_holding(Length depth, FNumber n, Length c, PupilRatio p,
+                                           std::optional<Length> focal_length);
+
 /// 0.030 mm on 36 x 24 mm, in proportion to the diagonal elsewhere. Source: convention of
 /// depth-of-field tables.
 Length usual_blur(Size sensor);

@@ -49,6 +49,13 @@ DepthReach reach_of(std::span<const FaceDepth> depths) {
   return out;
 }
 
+Length best_focus(const DepthReach& reach, std::optional<Length> focal_length, Magnification m,
+                  PupilRatio p) {
+  if (!focal_length) return reach.middle();
+  return reach.nearest + physics::balanced_focus(reach.farthest - reach.nearest,
+                                                 physics::pupil_distance(*focal_length, m, p));
+}
+
 std::optional<Length> depth_of(const physics::MouthState& mouth, const TeethPair& teeth,
                                Surface surface, const physics::Axes& axes) {
   const physics::Crown* first = crown_of(mouth, teeth.first);
@@ -72,8 +79,10 @@ Holding f_number_for(const Setting& setting, const physics::Axes& axes) {
   const Sharp& sharp = *setting.sharp;
   const std::vector<FaceDepth> depths = depths_of(setting.mouth, sharp.surfaces, axes, sharp.band);
   if (depths.empty()) return {};
-  const auto focus = sharp.focus ? depth_of(setting.mouth, *sharp.focus, sharp.focused, axes)
-                                 : std::optional(reach_of(depths).middle());
+  const auto focus = sharp.focus
+                         ? depth_of(setting.mouth, *sharp.focus, sharp.focused, axes)
+                         : std::optional(best_focus(reach_of(depths), sharp.focal_length,
+                                                    setting.camera.ratio, sharp.pupil_ratio));
   if (!focus) return {};
   const DepthNeeded need = depth_needed(depths, *focus);
   return {true, physics::f_number_holding(need.near, need.far, sharp.blur, setting.camera.ratio,

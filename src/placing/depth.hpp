@@ -26,6 +26,12 @@ struct DepthReach {
 };
 DepthReach reach_of(std::span<const FaceDepth> depths);
 
+/// The focus plane with which the least stopping down holds all of it: both ends blurred alike
+/// (physics::balanced_focus), a little in front of the middle; the middle where the focal length is
+/// not known, as for an endless one.
+Length best_focus(const DepthReach& reach, std::optional<Length> focal_length, Magnification m,
+                  PupilRatio p);
+
 /// Depth of the middle between the faces of two teeth; nothing where one does not stand.
 std::optional<Length> depth_of(const physics::MouthState& mouth, const TeethPair& teeth,
                                Surface surface, const physics::Axes& axes);

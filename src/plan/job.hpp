@@ -139,6 +139,10 @@ void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
+/// What the camera writes.
+void plan_file_format(Job& job);
+/// What the camera takes for white, against the lamp's colour.
+void plan_white_balance(Job& job);
 /// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
 void plan_scene(Job& job, const Said& why_not);
 void plan_glare(Job& job);
@@ -192,7 +196,7 @@ bool is_missing(const Job& job, physics::Tooth tooth);
 /// The crown of a tooth of the patient the protocol is for; null where the model has none.
 const physics::Crown* crown_of(const Job& job, physics::Tooth tooth);
 /// The teeth that stand where these are named, milk teeth where the permanent ones are not there
-/// yet; nothing where a thing is named, or none stands.
+/// yet, and these where the milk teeth have gone; nothing where a thing is named, or none stands.
 std::optional<placing::TeethPair> pair_of(const Job& job, const model::Aim& aim);
 /// The tooth, or the run of those that stand, that a picture is centred on; nothing as for
 /// `pair_of`.
@@ -200,7 +204,7 @@ std::optional<placing::Centred> centred_on(const Job& job, const model::Aim& aim
 physics::Surface surface_of(model::Face face);
 physics::Band band_of(std::optional<model::Third> third);
 /// `faces`; where a view asks for whichever teeth are there, those that stand in the patient's
-/// arch.
+/// arch, of milk and permanent teeth whichever is there, each once.
 model::Faces standing(const Job& job, const model::Faces& faces);
 /// `the whole head`, `that tooth`, `the upper ridge`: a thing in a sentence.
 Said the(model::AimedAt thing);

@@ -12,9 +12,14 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
   if (faces.known()) teeth.items.emplace_back(model::to_text(faces.get()));
   if (deepest) teeth.items.emplace_back(model::term_of(model::Thing::that_tooth));
   const diag::Value what = teeth.items.size() == 1 ? teeth.items.front() : diag::Value(teeth);
-  auto& d = out.report(
-      diag::make(catalogue::no_aperture_holds,
-                 faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v), what));
+  // Where another focus does, it is the focus that is at fault.
+  const bool by_focus = aperture->why.row == &plan::phrase::focused_no_aperture_holds;
+  auto& d =
+      out.report(diag::make(catalogue::no_aperture_holds,
+                            faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v),
+                            by_focus ? plan::phrase::focused_no_aperture(v.facts.value(fact::focus))
+                                     : plan::phrase::no_aperture(),
+                            what));
   d.with_evidence(
       evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
   d.with_note(note::no_aperture_holds_reach(
@@ -32,15 +37,26 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
       d.with_note(held ? note::no_aperture_holds_tooth(*held, *others, *deepest)
                        : note::no_aperture_holds_no_tooth(*others, *deepest));
   }
-  if (const auto focus = v.facts.get(fact::better_focus)) {
-    d.with_help(focus->row == &plan::phrase::on_middle_of_depth
-                    ? note::no_aperture_holds_middle_of_depth()
-                    : note::no_aperture_holds_focus_instead(*focus));
-  }
   const auto needed = v.facts.get(fact::aperture_needed);
   const auto narrowest = v.facts.get(fact::lens_narrowest);
+  if (const auto focus = v.facts.get(fact::better_focus)) {
+    const FNumber there = *v.facts.get(fact::aperture_at_better_focus);
+    if (by_focus) {
+      d.with_help(focus->row == &plan::phrase::on_middle_of_depth
+                      ? note::no_aperture_holds_middle_of_depth()
+                      : note::no_aperture_holds_focus_instead(*focus));
+    } else if (!narrowest || there <= *narrowest) {
+      d.with_help(note::no_aperture_holds_focus_and_aperture(
+          *focus,
+          for_both(v.facts, fact::aperture_at_better_focus_asked, fact::aperture_at_better_focus)));
+    }
+  }
   if (needed && narrowest && *needed > *narrowest) {
-    d.with_note(note::no_aperture_holds_lens_ends(*needed, *narrowest));
+    const auto focus = v.facts.get(fact::better_focus);
+    const auto there = v.facts.get(fact::aperture_at_better_focus);
+    d.with_note(focus && *there > *narrowest
+                    ? note::no_aperture_holds_lens_ends_focused(*needed, *focus, *there, *narrowest)
+                    : note::no_aperture_holds_lens_ends(*needed, *narrowest));
   } else if (needed) {
     d.with_help(note::no_aperture_holds_aperture_would(
         for_both(v.facts, fact::aperture_needed_asked, fact::aperture_needed)));

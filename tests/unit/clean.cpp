@@ -8,6 +8,7 @@
 #include <optional>
 #include <set>
 
+#include "emit/findings_text.hpp"
 #include "facts/facts.hpp"
 #include "work.hpp"
 
@@ -15,6 +16,10 @@ namespace norma::test {
 namespace {
 
 using namespace facts;
+
+std::string printed(const Work& work) {
+  return emit::findings_text(work.session->report(), wording::english());
+}
 
 /// The text with `added` behind each line of `word`, before its comment.
 std::string with_added(const std::string& text, std::string_view word, std::string_view added) {
@@ -292,6 +297,92 @@ TEST_CASE("what one spread of the arch turns is a warning that says so, all else
   CHECK(severity(narrow, "P001") == diag::Severity::warning);
   CHECK(narrow.view("front").facts.has(fact::fits_in_mouth));
   CHECK(severity(at((needs - 12.0) / 36.0), "P001") == diag::Severity::error);
+}
+
+TEST_CASE(
+    "no aperture holds only where none does with any focus, and remedies search them together") {
+  // Without a focus of its own, the view is focused where the least does. The blur is chosen so
+  // that f/32 holds there, but not in the arithmetic middle of the depth.
+  const auto with_blur = [](double blur) {
+    return Work(
+        changed(changed(five(), "    focus on         12\n", ""), "facial 12 to 22",
+                fmt::format("facial 14 to 24\n    allowed blur {:.6f} mm on the sensor", blur)),
+        chair(3));
+  };
+  const Work at_first = with_blur(0.030);
+  const Facts& facts = at_first.view("front").facts;
+  const double near = facts.get(fact::near_needed)->in(mm);
+  const double deep = near + facts.get(fact::far_needed)->in(mm);
+  // f = 100 mm, P = 1, 1:2: the pupil is 300 mm before the focus; blur = m f d / (N (300 - d)).
+  const auto blur_at = [](double d) { return 0.5 * 100 * d / (32 * (300 - d)); };
+  const double best = blur_at(near);
+  const double middle = blur_at(deep / 2);
+  CHECK(near < deep / 2);
+  CHECK(middle > best * 1.01);
+  CHECK(with_blur(best + 0.1 * (middle - best)).count("P003") == 0);
+  CHECK(with_blur(middle - 0.1 * (middle - best)).count("P003") == 0);
+  CHECK(with_blur(best - 0.1 * (middle - best)).count("P003") == 1);
+  // A focus that is named and gives depth away: each other tooth is tried by itself.
+  const auto focused = [](int tooth, std::string_view apertures) {
+    return Work(
+        changed(changed(changed(five(), "focus on         45", fmt::format("focus on {}", tooth)),
+                        "facial 13 to 16, 43 to 46",
+                        "facial 44 to 47\n    allowed blur 0.060 mm on the sensor"),
+                "aperture         f/22 to f/32", apertures),
+        chair(3));
+  };
+  int best_tooth = 0;
+  double least = 1e9;
+  for (const int tooth : {44, 45, 46, 47}) {
+    const auto needed =
+        focused(tooth, "aperture f/22 to f/32").view("right").facts.get(fact::aperture_needed);
+    if (!needed || needed->value() >= least) continue;
+    least = needed->value();
+    best_tooth = tooth;
+  }
+  REQUIRE(best_tooth != 0);
+  // The range ends between what the best and what the named one take.
+  CHECK(least < 17.9);
+  const Work other = focused(44, "aperture f/2.8 to f/18");
+  REQUIRE(other.count("P003") >= 1);
+  const Facts& right = other.view("right").facts;
+  CHECK(said(right, fact::better_focus) == fmt::format("on {}", best_tooth));
+  CHECK(right.get(fact::aperture_at_better_focus)->value() == doctest::Approx(least));
+  CHECK(printed(other).find(
+            "view right with chair_3: focused on 44, no aperture of the range holds") !=
+        std::string::npos);
+  CHECK(printed(other).find(fmt::format("help: focus on {} instead", best_tooth)) !=
+        std::string::npos);
+  // The range ends before any: both together.
+  CHECK(least > 14.3);
+  const Work both = focused(44, "aperture f/2.8 to f/14");
+  CHECK(printed(both).find("view right with chair_3: no aperture of the range holds") !=
+        std::string::npos);
+  CHECK(printed(both).find(fmt::format("help: focused on {}, an aperture of", best_tooth)) !=
+        std::string::npos);
+}
+
+TEST_CASE("a run of milk teeth in a mixed dentition has the permanent incisors that stand there") {
+  const auto front = [](std::string_view teeth) {
+    return Work(
+        changed(changed(changed(five(), "for              adults", "for children, mixed teeth"),
+                        "facial 15 to 25, 45 to 35",
+                        fmt::format("facial {}, whichever teeth are there", teeth)),
+                "facial 12 to 22", fmt::format("facial {}, whichever teeth are there", teeth)),
+        chair(3));
+  };
+  // By hand: at nine years 55 54 53 12 11 21 22 63 64 65 stand there.
+  const Work by_hand = front("55, 54, 53, 12, 11, 21, 22, 63, 64, 65");
+  for (const char* run : {"55 to 65", "15 to 25", "55 to 65, 12 to 22"}) {
+    CAPTURE(run);
+    const Work work = front(run);
+    for (const FactRow* row : std::initializer_list<const FactRow*>{
+             &fact::needed_width, &fact::needed_height, &fact::near_needed, &fact::far_needed})
+      CHECK(work.view("front").facts.find(*row)->number() ==
+            by_hand.view("front").facts.find(*row)->number());
+    CHECK(work.view("front").shown.size() == 10);
+    CHECK(work.count("P029") == by_hand.count("P029")); // the focus on 12 is not beside them
+  }
 }
 
 } // namespace norma::test

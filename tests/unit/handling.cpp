@@ -194,6 +194,40 @@ TEST_CASE("light by hand: spreads, the ISO that does, the room") {
   CHECK(w.view("front").facts.get(fact::movement_blur)->in(mm) == Approx(0.0025));
 }
 
+TEST_CASE("white balance by hand: what the camera has, and the lamp's colour") {
+  const auto front = [](const std::string& balance, const std::string& kit) {
+    return Work(
+        changed(five(), "    camera           straight ahead\n",
+                "    camera           straight ahead\n    white balance    " + balance + "\n"),
+        kit);
+  };
+  // 1e6/5500 - 1e6/5600 is 3.247 mired: near enough.
+  const Work near = front("5500 K", chair(3));
+  CHECK(near.view("front").facts.get(fact::white_balance_off)->in(mired) ==
+        Approx(3.247).epsilon(1e-3));
+  CHECK(near.count("P077") + near.count("P078") + near.count("P079") == 0);
+  CHECK(said(near.view("front").facts, fact::white_balance) == "5500 K");
+  // Daylight counts as 5500 K.
+  const Work day = front("daylight", chair(3));
+  CHECK(day.view("front").facts.get(fact::white_balance_off)->in(mired) ==
+        Approx(3.247).epsilon(1e-3));
+  // 1e6/4200 - 1e6/5600 is 59.5 mired.
+  CHECK(front("4200 K", chair(3)).count("P078") == 1);
+  CHECK(front("4200 K", changed(chair(3), "name: chair_3",
+                                "name: chair_3\nlimits:\n  white balance off: 60 mired"))
+            .count("P078") == 0);
+  // A number that the camera does not reach, and ways that it has not.
+  CHECK(front("2000 K", chair(3)).count("P077") == 1);
+  const std::string few = changed(chair(3),
+                                  "[automatic, daylight, flash, grey card, kelvin]\n"
+                                  "colour temperature: 2500 K to 10000 K",
+                                  "flash");
+  CHECK(front("5500 K", few).count("P077") == 1);
+  CHECK(front("from a grey card", few).count("P077") == 1);
+  CHECK(front("from a grey card", few).count("P079") == 1);
+  CHECK(front("flash", few).count("P077") == 0);
+}
+
 TEST_CASE("a loss from grey cards is their mean, its spread their standard error") {
   const Work w(five(), changed(changed(chair(3),
                                        "width: 58 mm\n    narrow end: 46 mm\n    length: "
@@ -417,11 +451,11 @@ TEST_CASE("a retractor that holds itself asks for no hand, in one piece goes in 
   CHECK(asked(with("tension even", itself), diag::question::hands_enough) == 0);
   // Of both, the one that holds itself is taken where no hand is to hold it.
   const Work both = with("needs no hand", hand + itself);
-  CHECK(both.count("P080") == 0);
+  CHECK(both.count("P081") == 0);
   CHECK(both.view("a").chosen.one_piece() != nullptr);
-  CHECK(with("needs no hand", hand).count("P080") == 1);
+  CHECK(with("needs no hand", hand).count("P081") == 1);
   const Work unsaid = with("needs no hand", "  - name: hooks\n    pieces: 2\n");
-  CHECK(unsaid.count("P080") == 0);
+  CHECK(unsaid.count("P081") == 0);
   CHECK(asked(unsaid, diag::question::retractor_holds_itself) >= 1);
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "physics/colour.hpp"
 #include "physics/exposure.hpp"
 #include "physics/grey_card.hpp"
 
@@ -203,6 +204,14 @@ TEST_CASE("grey card: no pairs, or only clipped ones, measure nothing") {
   const GreyCardLoss loss = loss_by_grey_card(pairs);
   CHECK(loss.used == 0);
   CHECK(loss.clipped.size() == 2);
+}
+
+TEST_CASE("colours of light lie apart by the difference of a million over their kelvin") {
+  // 1e6/4200 is 238.095, 1e6/5500 is 181.818, 1e6/5600 is 178.571.
+  CHECK(colours_apart(5500.0 * kelvin, 4200.0 * kelvin).in(mired) == Approx(56.277).epsilon(1e-5));
+  CHECK(colours_apart(4200.0 * kelvin, 5500.0 * kelvin).in(mired) == Approx(56.277).epsilon(1e-5));
+  CHECK(colours_apart(5500.0 * kelvin, 5600.0 * kelvin).in(mired) == Approx(3.247).epsilon(1e-4));
+  CHECK(colours_apart(5500.0 * kelvin, 5500.0 * kelvin) == ReciprocalTemperature{});
 }
 
 } // namespace norma::physics

@@ -385,6 +385,49 @@ TEST_CASE("what is advised does show: another azimuth, no mirror, a firm pull") 
   CHECK(none_hidden(look_at(there, bare_pose(there))));
 }
 
+TEST_CASE("no focus takes less stopping down than the one that is found, by a fine scan") {
+  const auto side = [](int back) {
+    std::vector<Wanted> out;
+    for (int place = 1; place <= back; ++place)
+      out.push_back({*Tooth::from_iso(10 + place), Surface::facial});
+    return out;
+  };
+  for (const double f : {40.0, 60.0, 105.0}) {
+    for (const double m : {0.2, 0.5, 1.0}) {
+      for (const int back : {2, 4, 7}) {
+        CAPTURE(f);
+        CAPTURE(m);
+        CAPTURE(back);
+        Setting s = from_aside(40.0 * degree, side(back));
+        s.camera.ratio = Magnification{m};
+        Sharp sharp;
+        sharp.surfaces = s.wanted;
+        sharp.blur = 0.030 * mm;
+        sharp.narrowest = FNumber{32};
+        sharp.pupil_ratio = PupilRatio{0.8};
+        sharp.focal_length = f * mm;
+        s.sharp = sharp;
+        const auto found = f_number_for(s, s.camera.axes).needed;
+        // Similar triangles from the pupil, x in front of the focus: a point at d behind it is
+        // blurred by m f d / (N (x + d)), which is to be 0.030 mm at most.
+        const DepthReach reach = reach_of(depths_of(s.mouth, s.wanted, s.camera.axes));
+        const double x = f * (1.0 / m + 1.0 / 0.8);
+        const double deep = (reach.farthest - reach.nearest).in(mm);
+        double least = 1e9;
+        for (int i = -2000; i <= 12000; ++i) {
+          const double focus = deep * i / 10000.0; // behind the nearest point
+          const double near = focus < x ? std::max(0.0, m * f * focus / (x - focus)) : 1e9;
+          const double far = std::max(0.0, m * f * (deep - focus) / (x + deep - focus));
+          least = std::min(least, std::max(near, far) / 0.030);
+        }
+        REQUIRE(found.has_value());
+        CHECK(found->value() <= least * (1 + 1e-9));
+        CHECK(found->value() == Approx(least).epsilon(0.001));
+      }
+    }
+  }
+}
+
 TEST_CASE("a lamp beside the lens stands where it is said, and lights what it can reach") {
   Setting s = from_aside(60.0 * degree, surfaces({14, 15, 16}, Surface::facial));
   const Pose pose = bare_pose(s);

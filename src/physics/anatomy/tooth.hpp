@@ -47,6 +47,11 @@ class Tooth {
     if (is_primary() || position() > 5) return std::nullopt;
     return of(quadrant() + 4, position());
   }
+  /// The permanent tooth that comes where this milk tooth stands.
+  [[nodiscard]] constexpr std::optional<Tooth> successor() const {
+    if (!is_primary()) return std::nullopt;
+    return of(quadrant() - 4, position());
+  }
   friend constexpr auto operator<=>(Tooth, Tooth) = default;
 
  private:

@@ -259,11 +259,13 @@ const physics::Crown* crown_of(const Job& job, physics::Tooth tooth) {
 
 namespace {
 
-/// The crown of a tooth; of the milk tooth where the permanent one is not there yet.
+/// The crown of a tooth; of the milk tooth where the permanent one is not there yet, and of that
+/// one where it is there already.
 const physics::Crown* crown_at(const Job& job, physics::Tooth tooth) {
   const physics::Crown* crown = crown_of(job, tooth);
-  const auto milk = tooth.predecessor();
-  return crown == nullptr && milk ? crown_of(job, *milk) : crown;
+  if (crown != nullptr) return crown;
+  const auto other = tooth.is_primary() ? tooth.successor() : tooth.predecessor();
+  return other ? crown_of(job, *other) : nullptr;
 }
 
 } // namespace
@@ -315,13 +317,11 @@ model::Faces standing(const Job& job, const model::Faces& faces) {
   if (!job.view.every_tooth_present || !job.no_teeth.empty()) return faces;
   model::Faces out;
   for (model::NamedFace f : faces) {
-    if (crown_of(job, f.tooth) == nullptr) {
-      // A milk tooth stands where its successor will.
-      const auto milk = f.tooth.predecessor();
-      if (!milk || crown_of(job, *milk) == nullptr) continue;
-      f.tooth = *milk;
-    }
-    out.push_back(f);
+    // A milk tooth stands where its successor will, and the permanent one where it stood.
+    const physics::Crown* crown = crown_at(job, f.tooth);
+    if (crown == nullptr) continue;
+    f.tooth = crown->tooth;
+    if (std::find(out.begin(), out.end(), f) == out.end()) out.push_back(f);
   }
   return out;
 }

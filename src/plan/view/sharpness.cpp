@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/attached.hpp"
 #include "physics/optics.hpp"
 #include "placing/depth.hpp"
 #include "plan/job.hpp"
+#include "plan/view/apertures.hpp"
 
 namespace norma::plan {
 namespace {
@@ -29,140 +29,34 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
   return placing::depths_of(at_rest(job), surfaces.placed, axes, band_of(view.sharp_third));
 }
 
-/// What sharpness is judged on: a digital zoom takes nothing of it.
-std::optional<Size> sensor_for_blur(Job& job) {
-  const auto whole = job.facts.get(fact::whole_sensor);
-  return whole ? whole : job.facts.get(fact::sensor);
-}
+/// Lens and ratio as the depth hangs on them.
+struct Optics {
+  Length blur;
+  Magnification ratio;
+  PupilRatio pupil;
+  std::optional<Length> focal_length; // nothing: as for an endless one
 
-/// A blur asked for on the protocol's sensor, times this, is the same on the kit's; 1 where no
-/// other one is known.
-double blur_carried(Job& job) {
-  const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = sensor_for_blur(job);
-  return asked && here && *asked != *here ? physics::blur_scale(*asked, *here) : 1.0;
-}
-
-/// The same of an f-number: it is to be sharp as deep.
-double f_number_carried(Job& job) {
-  const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = sensor_for_blur(job);
-  if (!asked || !here || *asked == *here) return 1.0;
-  const auto ratio_asked = job.facts.get(fact::ratio_asked);
-  const auto ratio = job.facts.get(fact::ratio);
-  if (!ratio_asked || !ratio) return physics::blur_scale(*asked, *here);
-  return physics::f_number_scale(*asked, *ratio_asked, *here, *ratio,
-                                 *job.facts.get(fact::pupil_ratio));
-}
-
-/// In thirds where the lens does not say.
-double marks_per_stop(const kit::Kit* kit) {
-  const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
-                      kit->lens->marks_per_stop.get() == 2;
-  return halves ? 2.0 : 3.0;
-}
-/// The mark of the lens nearest to an f-number.
-FNumber nearest_mark(const Job& job, double number) {
-  const double per_stop = 2.0 * marks_per_stop(job.kit());
-  return FNumber{std::exp2(std::round(per_stop * std::log2(number)) / per_stop)};
-}
-
-void set_blur(Job& job) {
-  const auto& asked = job.view.allowed_blur;
-  if (asked.known()) {
-    const Recording one(job.facts);
-    return job.facts.put(fact::allowed_blur, asked.get() * blur_carried(job));
+  [[nodiscard]] std::optional<FNumber> holding(DepthNeeded need) const {
+    return physics::f_number_holding(need.near, need.far, blur, ratio, pupil, focal_length);
   }
-  if (asked.broken()) return job.facts.put_broken(fact::allowed_blur);
-  const Recording one(job.facts);
-  job.facts.take(physics::defaults::blur);
-  const FactDef<Size>& sensor =
-      job.facts.has(fact::whole_sensor) ? fact::whole_sensor : fact::sensor;
-  job.facts.work_out(fact::allowed_blur, physics::usual_blur, sensor);
-}
-
-/// The lens's apertures, a converter taken into account.
-struct LensApertures {
-  std::optional<FNumber> widest;
-  std::optional<FNumber> smallest;
-  [[nodiscard]] bool one() const { return widest && smallest && *widest == *smallest; }
+  /// With the focus plane there.
+  [[nodiscard]] std::optional<FNumber> holding(std::span<const FaceDepth> depths,
+                                               Length focus) const {
+    return holding(depth_needed(depths, focus));
+  }
+  /// No other focus takes less stopping down.
+  [[nodiscard]] Length best_focus(std::span<const FaceDepth> depths) const {
+    return placing::best_focus(reach_of(depths), focal_length, ratio, pupil);
+  }
 };
-LensApertures apertures_of(const Job& job) {
-  const kit::Kit* kit = job.kit();
-  if (kit == nullptr || !kit->lens) return {};
-  const double converter = kit->lens->converter.value_or(1.0);
-  const auto behind = [&](const text::Sourced<FNumber>& own) {
-    return own.known() ? std::optional(physics::f_number_with(own.get(), converter)) : std::nullopt;
-  };
-  return {behind(kit->lens->widest), behind(kit->lens->smallest)};
-}
-/// Has the lens one aperture and no other?
-bool has_one_aperture(const Job& job) { return apertures_of(job).one(); }
-
-/// A range of apertures as it is said: what is asked for, and what that is on the kit's camera.
-Said range_said(const model::ApertureRange& range) {
-  return range.widest == range.narrowest ? phrase::aperture(range.widest)
-                                         : phrase::apertures(range.widest, range.narrowest);
+/// They are known.
+Optics optics_of(const Job& job) {
+  return {*job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
+          *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length)};
 }
 
-/// Asked for and had, where they do not meet. `here`: what is asked for, on the kit's camera.
-void set_reach(Job& job, const model::ApertureRange& here) {
-  const model::ApertureRange& asked = job.view.aperture.get();
-  const Said said = range_said(asked);
-  job.facts.put(fact::aperture_asked, here.widest == asked.widest
-                                          ? said
-                                          : phrase::on_this_camera(said, range_said(here)));
-  const LensApertures lens = apertures_of(job);
-  const bool too_narrow = lens.smallest && here.widest > *lens.smallest;
-  job.facts.put(fact::aperture_reach, lens.one()   ? phrase::has_only(*lens.smallest)
-                                      : too_narrow ? phrase::it_ends_at(*lens.smallest)
-                                                   : phrase::it_ends_at(*lens.widest));
-}
-
-/// Range of the protocol and of the lens; both limits, or neither.
-void set_range(Job& job) {
-  const Recording one(job.facts);
-  const text::Sourced<model::ApertureRange>& asked = job.view.aperture;
-  if (asked.broken()) {
-    job.facts.put_broken(fact::widest_allowed);
-    job.facts.put_broken(fact::narrowest_allowed);
-    return;
-  }
-  std::optional<FNumber> widest;
-  std::optional<FNumber> narrowest;
-  std::optional<model::ApertureRange> here;
-  if (asked.known()) {
-    here = asked.get();
-    if (const double scale = f_number_carried(job); scale != 1.0) {
-      here->widest = nearest_mark(job, here->widest.value() * scale);
-      here->narrowest = nearest_mark(job, here->narrowest.value() * scale);
-    }
-    widest = here->widest;
-    narrowest = here->narrowest;
-  }
-  if (job.has_kit() && job.kit()->lens) {
-    const LensApertures lens = apertures_of(job);
-    if (lens.widest) widest = widest ? std::max(*widest, *lens.widest) : *lens.widest;
-    if (lens.smallest) {
-      job.facts.put(fact::lens_narrowest, *lens.smallest);
-      narrowest = narrowest ? std::min(*narrowest, *lens.smallest) : *lens.smallest;
-    }
-  }
-  if (!widest || !narrowest) {
-    job.facts.put_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
-    job.facts.put_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
-    return;
-  }
-  if (here && *widest > *narrowest) {
-    set_reach(job, *here);
-    // What it cannot but be set to is set, and its depth is held against what must be sharp.
-    if (has_one_aperture(job)) widest = narrowest = apertures_of(job).smallest;
-  }
-  job.facts.put(fact::widest_allowed, *widest);
-  job.facts.put(fact::narrowest_allowed, *narrowest);
-}
-
-/// Focus plane: the named tooth's face, else the middle of the depth; that tooth taken as this one.
+/// Focus plane: the named tooth's face, else where the least stopping down does; that tooth taken
+/// as this one.
 std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths,
                                 std::optional<physics::Tooth> tooth) {
   const auto& asked = job.view.focus;
@@ -172,7 +66,7 @@ std::optional<Length> set_focus(Job& job, const std::vector<FaceDepth>& depths,
   }
   if (!asked.known()) {
     job.facts.put_asked(fact::focus, phrase::on_middle_of_depth());
-    return reach_of(depths).middle();
+    return optics_of(job).best_focus(depths);
   }
   const model::Aim aim = with_that_tooth(asked.get(), tooth);
   if (aim.thing) {
@@ -208,23 +102,6 @@ std::vector<FNumber> marks_between(Job& job, FNumber widest, FNumber narrowest) 
   return out;
 }
 
-/// Lens and ratio as the depth hangs on them.
-struct Optics {
-  Length blur;
-  Magnification ratio;
-  PupilRatio pupil;
-  std::optional<Length> focal_length; // nothing: as for an endless one
-
-  [[nodiscard]] std::optional<FNumber> holding(DepthNeeded need) const {
-    return physics::f_number_holding(need.near, need.far, blur, ratio, pupil, focal_length);
-  }
-};
-/// They are known.
-Optics optics_of(const Job& job) {
-  return {*job.facts.get(fact::allowed_blur), *job.facts.get(fact::ratio),
-          *job.facts.get(fact::pupil_ratio), job.facts.get(fact::focal_length)};
-}
-
 /// What must be sharp, and the focus plane.
 struct Depth {
   std::vector<FaceDepth> faces;
@@ -233,44 +110,93 @@ struct Depth {
   facts::Record read;
 };
 
+/// Do both take the same aperture? The same tooth of the other side does, but for rounding.
+bool takes_as_much(std::optional<FNumber> a, std::optional<FNumber> b) {
+  constexpr double rounding = 1e-9;
+  if (!a || !b) return !a && !b;
+  return std::abs(a->value() - b->value()) <= rounding * b->value();
+}
+/// A place to focus on, and what it takes there.
+struct Focused {
+  Said on;
+  FNumber needed;
+};
+/// That of the teeth that must be sharp whose face takes the least, or else of those that show; the
+/// best place of all where only that holds within `limit`. Nothing where none does.
+std::optional<Focused> best_focused(const Job& job, const Depth& depth, FNumber limit) {
+  const Optics optics = optics_of(job);
+  const auto best = optics.holding(depth.faces, optics.best_focus(depth.faces));
+  if (!best) return std::nullopt;
+  const auto needed_on = [&](physics::Tooth tooth) {
+    const auto at = placing::depth_of(at_rest(job), {tooth, tooth}, surface_of(main_face(job.view)),
+                                      *job.axes());
+    return at ? optics.holding(depth.faces, *at) : std::nullopt;
+  };
+  std::vector<physics::Tooth> teeth;
+  std::optional<physics::Tooth> on;
+  std::optional<FNumber> least;
+  const auto try_on = [&](physics::Tooth tooth) {
+    teeth.push_back(tooth);
+    const auto needed = needed_on(tooth);
+    if (!needed || (least && *needed >= *least)) return;
+    on = tooth;
+    least = needed;
+  };
+  for (const FaceDepth& d : depth.faces)
+    try_on(d.tooth);
+  if ((!least || *least > limit) && job.view.must_show.known()) {
+    for (const physics::Wanted& w : surfaces_of(job, job.view.must_show.get()).placed)
+      try_on(w.tooth);
+  }
+  if (!on || (*least > limit && *best <= limit))
+    return Focused{phrase::on_middle_of_depth(), *best};
+  // The same tooth of the other side may take as much: either will do.
+  const physics::Tooth other = on->other_side();
+  const bool twin = std::find(teeth.begin(), teeth.end(), other) != teeth.end() &&
+                    takes_as_much(needed_on(other), least);
+  const physics::Tooth right = on->is_right() ? *on : other;
+  return Focused{twin ? phrase::on_either(right, right.other_side()) : phrase::on(*on), *least};
+}
+
+/// Where the protocol names a focus, another one with which the range does, or else the lens.
+void set_better_focus(Job& job, const Depth& depth) {
+  if (!job.view.focus.known()) return; // the best one is taken
+  const FNumber range = *job.facts.get(fact::narrowest_allowed);
+  const auto needed = job.facts.get(fact::aperture_needed);
+  auto better = best_focused(job, depth, range);
+  const auto lens = job.facts.get(fact::lens_narrowest);
+  if (better && better->needed > range && lens) better = best_focused(job, depth, *lens);
+  if (!better) return;
+  // A mark of the lens less is worth another focus.
+  const double mark = std::exp2(0.5 / marks_per_stop(job.kit()));
+  const bool lens_ends = needed && lens && *needed > *lens && better->needed <= *lens;
+  if (better->needed > range && needed && !lens_ends &&
+      needed->value() < better->needed.value() * mark)
+    return;
+  job.facts.put(fact::better_focus, better->on);
+  job.facts.put(fact::aperture_at_better_focus, better->needed);
+  const Recording asked(job.facts);
+  job.facts.put(fact::aperture_at_better_focus_asked,
+                FNumber{better->needed.value() / f_number_carried(job)});
+}
+
 /// What would mend it: another focus, another ratio, fewer teeth.
 void set_remedies(Job& job, const Depth& depth) {
   const Recording one(job.facts);
   job.facts.use(depth.read);
   const std::vector<FaceDepth>& depths = depth.faces;
-  const Length focus = depth.focus;
   const FNumber n = *job.facts.get(fact::narrowest_allowed);
   const Optics optics = optics_of(job);
-  const auto holds = [&](DepthNeeded need) {
-    const auto number = optics.holding(need);
-    return number && *number <= n;
-  };
-
-  const Length middle = reach_of(depths).middle();
-  if (holds(depth_needed(depths, middle))) {
-    const auto closest =
-        std::min_element(depths.begin(), depths.end(), [&](const FaceDepth& a, const FaceDepth& b) {
-          return abs(a.centre - middle) < abs(b.centre - middle);
-        });
-    // The same tooth of the other side may lie as far: either will do.
-    constexpr Length alike = 0.001 * mm;
-    const bool twin = std::any_of(depths.begin(), depths.end(), [&](const FaceDepth& other) {
-      return other.tooth == closest->tooth.other_side() &&
-             abs(other.centre - closest->centre) < alike;
-    });
-    const physics::Tooth right =
-        closest->tooth.is_right() ? closest->tooth : closest->tooth.other_side();
-    job.facts.put(fact::better_focus, !holds(depth_needed(depths, closest->centre))
-                                          ? phrase::on_middle_of_depth()
-                                      : twin ? phrase::on_either(right, right.other_side())
-                                             : phrase::on(closest->tooth));
-  }
-  const DepthNeeded need = depth_needed(depths, focus);
+  set_better_focus(job, depth);
+  const DepthNeeded need = depth_needed(depths, depth.focus);
   // Behind a close-up lens another lens stands for both at each ratio: none is told.
   const kit::Kit* kit = job.kit();
   const bool close_up = kit != nullptr && kit->lens && kit->lens->close_up.known();
-  const auto ratio = physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
-                                            optics.focal_length);
+  const auto ratio = job.view.focus.known()
+                         ? physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
+                                                  optics.focal_length)
+                         : physics::ratio_holding(need.near + need.far, n, optics.blur,
+                                                  optics.pupil, optics.focal_length);
   if (ratio && !close_up) {
     job.facts.put(fact::ratio_for_depth, physics::rounded_smaller(*ratio));
     const Recording asked(job.facts);
@@ -278,7 +204,8 @@ void set_remedies(Job& job, const Depth& depth) {
   }
   std::vector<physics::Tooth> held;
   for (const FaceDepth& d : depths) {
-    if (holds(depth_needed({&d, 1}, focus))) held.push_back(d.tooth);
+    const auto needed = optics.holding({&d, 1}, depth.focus);
+    if (needed && *needed <= n) held.push_back(d.tooth);
   }
   if (!held.empty()) job.facts.put(fact::teeth_held, held);
 }
@@ -370,19 +297,14 @@ void set_aperture_without_depth(Job& job) {
 
 /// Without a focal length the depth is worked out as for an endless one: a real lens is sharp a
 /// little less far in front of the focus and farther behind it. Could one hold the teeth?
-bool may_hold_with_a_lens(const Job& job, const DepthNeeded& need) {
+bool may_hold_with_a_lens(const Job& job, const Depth& depth) {
   Optics optics = optics_of(job);
   optics.focal_length = job.facts.take(physics::defaults::shortest_lens) * mm;
-  const auto number = optics.holding(need);
+  const auto number = optics.holding(
+      depth.faces, job.view.focus.known() ? depth.focus : optics.best_focus(depth.faces));
   return number && *number <= *job.facts.get(fact::narrowest_allowed);
 }
 
-/// Do both take the same aperture? The same tooth of the other side does, but for rounding.
-bool takes_as_much(std::optional<FNumber> a, std::optional<FNumber> b) {
-  constexpr double rounding = 1e-9;
-  if (!a || !b) return !a && !b;
-  return std::abs(a->value() - b->value()) <= rounding * b->value();
-}
 /// Does the one take a narrower aperture than the other? None at all is the narrowest.
 bool takes_more(std::optional<FNumber> a, std::optional<FNumber> b) { return b && (!a || *a > *b); }
 
@@ -456,16 +378,21 @@ std::optional<FNumber> set_aperture_needed(Job& job) {
 }
 
 /// No aperture of the range holds what must be sharp. False where a lens might that is not known.
-bool set_no_aperture(Job& job, std::optional<FNumber> needed) {
+bool set_no_aperture(Job& job, const Depth& depth, std::optional<FNumber> needed) {
   const Recording one(job.facts);
-  const DepthNeeded need{*job.facts.get(fact::near_needed), *job.facts.get(fact::far_needed)};
-  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, need)) {
+  job.facts.get(fact::near_needed);
+  job.facts.get(fact::far_needed);
+  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, depth)) {
     job.facts.put_unknown(fact::aperture, missing::focal_length());
     return false;
   }
-  job.facts.find(fact::narrowest_allowed);
-  optics_of(job);
-  job.facts.put_impossible(fact::aperture, phrase::no_aperture_holds(), needed);
+  const Optics optics = optics_of(job);
+  const auto best = optics.holding(depth.faces, optics.best_focus(depth.faces));
+  const bool by_focus = best && *best <= *job.facts.get(fact::narrowest_allowed);
+  job.facts.put_impossible(fact::aperture,
+                           by_focus ? phrase::focused_no_aperture_holds(*job.facts.get(fact::focus))
+                                    : phrase::no_aperture_holds(),
+                           needed);
   return true;
 }
 
@@ -482,12 +409,12 @@ void try_other_mouths(Job& job, const Depth& depth) {
     mouth.anatomy = other.anatomy;
     const auto faces =
         placing::depths_of(mouth, surfaces.placed, *job.axes(), band_of(view.sharp_third));
-    Length focus = reach_of(faces).middle();
+    Length focus = optics_of(job).best_focus(faces);
     if (view.focus.known()) {
       const auto teeth = pair_of(job, with_that_tooth(view.focus.get(), depth.tooth));
       focus = *placing::depth_of(mouth, *teeth, surface_of(main_face(view)), *job.axes());
     }
-    const auto needed = optics_of(job).holding(depth_needed(faces, focus));
+    const auto needed = optics_of(job).holding(faces, focus);
     if (!needed || *needed > narrowest) continue;
     job.facts.put(fact::sharp_in_mouth, other.said());
     job.facts.put(fact::aperture_in_that_mouth, *needed);
@@ -533,7 +460,7 @@ void plan_sharpness(Job& job) {
   if (!depth) return set_aperture_without_depth(job);
   const auto needed = set_aperture_needed(job);
   if (needed && set_first_aperture(job)) return;
-  if (!set_no_aperture(job, needed)) return;
+  if (!set_no_aperture(job, *depth, needed)) return;
   set_depths_at_narrowest(job);
   try_other_mouths(job, *depth);
   set_remedies(job, *depth);
