@@ -97,6 +97,8 @@ namespace norma::diag {
   NORMA_MISSING(lamp_offset, 0) \
   NORMA_MISSING(ring_radius, 0) \
   NORMA_MISSING(heads_apart, 0) \
+  NORMA_MISSING(model_of_second_lamp, 0) \
+  NORMA_MISSING(light_of_each_lamp, 0) \
   NORMA_MISSING(corner_by_mirror, 0) \
   NORMA_MISSING(jaw_shown_in_mirror, 0) \
   NORMA_MISSING(mirror_length, 0) \

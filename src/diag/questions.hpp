@@ -12,6 +12,7 @@ namespace norma::diag {
   NORMA_QUESTION(scene_hidden, 0) \
   NORMA_QUESTION(light_falls, 0) \
   NORMA_QUESTION(lamp_shadow, 0) \
+  NORMA_QUESTION(second_lamp, 0) \
   NORMA_QUESTION(retractors_glare, 0) \
   NORMA_QUESTION(lamp_sent_back, 0) \
   NORMA_QUESTION(aperture_to_set, 0) \

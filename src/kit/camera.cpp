@@ -205,6 +205,10 @@ constexpr Key<Lamp> lamp_table[] = {
     {"stands out", length<&Lamp::stands_out>(0.0 * mm, 500.0 * mm), not_missed,
      "how far the lamp stands out beyond the front of the lens",
      says("stands out by {}").behind("light")},
+    {"burns with", plain_text<&Lamp::burns_with>(), not_missed,
+     "name of another lamp of the kit that lights every picture with this one, at the same share "
+     "of its power",
+     says("burns with {}")},
     {"control", choice<&Lamp::control>(), not_missed,
      "whether it meters the light itself (automatic) or is set by hand (manual)", says("{}")},
     {"light", choice<&Lamp::light>(), not_missed, "flash, or steady: it burns all the time",

@@ -87,14 +87,15 @@ struct Lamp {
   text::Span span;
   Sourced<std::string> name;
   Sourced<LampKind> kind;
-  Sourced<Length> radius;       // ring: radius of the flash tube's circle
-  Sourced<Length> offset;       // point: from the lens axis
-  Sourced<Length> heads_apart;  // twin: from the middle of one head to that of the other
-  Sourced<LampHeads> heads;     // twin; left and right where not given
-  Sourced<LampSide> side;       // point
-  Sourced<LampMoves> moves;     // point
-  Sourced<Length> behind_front; // lamp's plane behind the front of the lens; 0 where not given
-  Sourced<Length> stands_out;   // beyond the front of the lens; 0 where not given
+  Sourced<Length> radius;          // ring: radius of the flash tube's circle
+  Sourced<Length> offset;          // point: from the lens axis
+  Sourced<Length> heads_apart;     // twin: from the middle of one head to that of the other
+  Sourced<LampHeads> heads;        // twin; left and right where not given
+  Sourced<LampSide> side;          // point
+  Sourced<LampMoves> moves;        // point
+  Sourced<Length> behind_front;    // lamp's plane behind the front of the lens; 0 where not given
+  Sourced<Length> stands_out;      // beyond the front of the lens; 0 where not given
+  Sourced<std::string> burns_with; // name of another lamp of the kit
   Sourced<LampControl> control;
   Sourced<LampLight> light;     // flash where not given
   Sourced<ColourTemperature> colour_temperature;
@@ -249,6 +250,14 @@ struct Kit {
   std::vector<OwnValue> anatomy;
   std::vector<ToothSizes> teeth;
 
+  /// The lamp that burns with `lamp`; null where none does.
+  [[nodiscard]] const Lamp* joined_to(const Lamp& lamp) const {
+    if (!lamp.burns_with.known()) return nullptr;
+    for (const Lamp& other : lamps)
+      if (&other != &lamp && other.name.known() && other.name.get() == lamp.burns_with.get())
+        return &other;
+    return nullptr;
+  }
   [[nodiscard]] bool exposes_by_itself() const {
     return exposure.known() && exposure.get() == ExposureBy::camera;
   }

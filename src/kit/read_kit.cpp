@@ -107,6 +107,15 @@ void read_teeth(Reader& r, const Yaml& y, const Form& /*form*/, Kit& t) {
   }
 }
 
+/// A lamp burns with another one that there is.
+void read_lamps(Reader& r, const Yaml& y, const Form& /*form*/, Kit& t) {
+  fields::read_pieces(r, y, lamp_section(), t.lamps);
+  for (const Lamp& lamp : t.lamps) {
+    if (lamp.burns_with.known() && t.joined_to(lamp) == nullptr)
+      r.contradiction(lamp.burns_with.span(), "burns with", "there is no other lamp of that name");
+  }
+}
+
 constexpr Key<Kit> kit_table[] = {
     {"norma kit",
      Field<Kit>(
@@ -135,8 +144,12 @@ constexpr Key<Kit> kit_table[] = {
      "what the camera can write, in its menu", says("writes {}")},
     {"lens", block<&Kit::lens, lens_section>(),
      missed("lens", "ratios, distances, apertures and sharpness"), "the lens", said_apart},
-    {"lamps", blocks<&Kit::lamps, lamp_section>(), missed("a lamp", "how the teeth are lit"),
-     "the lamps, the usual one first", said_apart},
+    {"lamps",
+     Field<Kit>(
+         blocks<&Kit::lamps, lamp_section>().form, read_lamps, fields::nothing<Kit>,
+         [](const Kit& t) { return t.lamps.empty(); },
+         blocks<&Kit::lamps, lamp_section>().missing_below),
+     missed("a lamp", "how the teeth are lit"), "the lamps, the usual one first", said_apart},
     {"retractors", blocks<&Kit::retractors, retractor_section>(),
      missed("retractors", "who holds the cheeks"), "the retractors", said_apart},
     {"mirrors", blocks<&Kit::mirrors, mirror_section>(),

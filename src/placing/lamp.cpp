@@ -27,11 +27,8 @@ physics::Vec towards(const CameraLamp& lamp, Angle roll, const Pose& pose) {
   return right != over ? axes.right : -axes.right;
 }
 
-} // namespace
-
-std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose, bool other_side) {
-  if (!setting.lamp) return std::nullopt;
-  const CameraLamp& lamp = *setting.lamp;
+physics::Lamp placed(const CameraLamp& lamp, const Setting& setting, const Pose& pose,
+                     bool other_side) {
   // In a mirror its image stands where the camera's image does.
   const physics::Axes& axes = pose.axes;
   const physics::Point middle = setting.camera.aim - axes.forward * lamp.distance;
@@ -52,6 +49,30 @@ std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose, b
     out.strengths = {1.0, 1.0};
     break;
   }
+  }
+  return out;
+}
+
+/// As strong as to give its light at the aim, all points alike.
+void add_as_heads(physics::Lamp& all, const CameraLamp& lamp, const physics::Lamp& one) {
+  const double d = lamp.distance.in(mm);
+  const double r = lamp.kind == CameraLamp::Kind::built_in ? 0.0 : lamp.off_axis.in(mm);
+  const double of_one_point = d / std::pow(d * d + r * r, 1.5);
+  const double strength = lamp.light / (of_one_point * static_cast<double>(one.points.size()));
+  all.points.insert(all.points.end(), one.points.begin(), one.points.end());
+  all.strengths.insert(all.strengths.end(), one.points.size(), strength);
+}
+
+} // namespace
+
+std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose, bool other_side) {
+  if (!setting.lamp) return std::nullopt;
+  physics::Lamp out = placed(*setting.lamp, setting, pose, other_side);
+  if (setting.joined) {
+    physics::Lamp both;
+    add_as_heads(both, *setting.lamp, out);
+    add_as_heads(both, *setting.joined, placed(*setting.joined, setting, pose, false));
+    out = std::move(both);
   }
   if (pose.mirror) {
     for (physics::Point& p : out.points)

@@ -40,7 +40,8 @@ std::optional<Outcome> outcome_of(const Setting& setting) {
       !holding.asked ||
       (holding.needed && *holding.needed <= setting.sharp->set.value_or(setting.sharp->narrowest));
   // A lamp around the lens lights what the lens sees.
-  const bool around = setting.lamp && setting.lamp->kind == CameraLamp::Kind::built_in;
+  const bool around =
+      setting.lamp && !setting.joined && setting.lamp->kind == CameraLamp::Kind::built_in;
   out.lit = around || every([](const Shown& s) { return !in_shadow(s); });
   out.fits = fits(setting, out.pose);
   return out;

@@ -97,6 +97,7 @@ struct CameraLamp {
   Length distance; // of its plane from the aim
   Length off_axis; // a ring's radius, or how far it, or each head, stands beside the lens
   Side side = Side::right;
+  double light = 1; // at the aim, against another lamp that burns with it
 };
 
 /// How much is enough.
@@ -124,7 +125,8 @@ struct Setting {
   std::optional<UsedMirror> mirror;
   Limits limits;
   Corners corners;
-  std::optional<CameraLamp> lamp; // nothing: none, or not known where
+  std::optional<CameraLamp> lamp;   // nothing: none, or not known where
+  std::optional<CameraLamp> joined; // burns with it; only where there is one
 };
 
 /// A view that looks from less far aside is taken straight ahead.

@@ -181,6 +181,9 @@ void plan_series(Plan& plan);
 /// The pupil ratio at another ratio than that of the view, whose own is known: behind a close-up
 /// lens it is not the same.
 PupilRatio pupil_at(const Job& job, Magnification ratio);
+/// How bright a lamp of the kit is at the aim at its full power, against another one; nothing (and
+/// what is missing) where its reference shot or guide number does not say.
+std::optional<double> light_at_aim(const Job& job, const kit::Lamp& lamp, Said& missing);
 /// The lamp's plane behind the front of the lens; less than 0 where it stands out beyond it.
 Length lamp_behind_front(const kit::Lamp& lamp);
 /// A ratio on the kit's sensor as the protocol, with its own sensor, would ask for it.

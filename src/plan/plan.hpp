@@ -38,6 +38,7 @@ const std::vector<OpenQuestion>& never_checked();
 /// What a view asks for and which piece of the kit was taken for it; null where there is none.
 struct Chosen {
   const kit::Lamp* lamp = nullptr;
+  const kit::Lamp* joined_lamp = nullptr; // burns with it
   const kit::Mirror* mirror = nullptr;
   const kit::Retractor* right_retractor = nullptr;
   const kit::Retractor* left_retractor = nullptr;

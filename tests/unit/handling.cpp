@@ -482,6 +482,52 @@ TEST_CASE(
   CHECK(fixed.count("P010") == 1); // there is nothing to stop down to
 }
 
+TEST_CASE("two lamps that burn together: light adds up, one fills the shadow of the other") {
+  const std::string view =
+      "norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+      "  view a \"A\" {\n    ratio 1:2\n    aperture f/16\n    iso 200\n"
+      "    teeth together\n    camera from right, 60 deg from midline\n"
+      "    centre on 14\n    retractor right tension firm\n    must show facial 13 to 16\n  }\n}\n";
+  const auto with = [&](const std::string& lamps) {
+    return Work(view, "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nlens:\n"
+                      "  focal length: 100 mm\n  aperture: f/2.8 to f/32\n"
+                      "  ratio: 1:10 to 1:1\n  working distance:\n    1:2: 205 mm\n"
+                      "retractors:\n  - name: r\nlamps:\n" +
+                          lamps);
+  };
+  const auto lamp = [](const std::string& name, const std::string& side, int guide_number,
+                       const std::string& more = "") {
+    return "  - name: " + name + "\n    kind: point\n    offset: 60 mm\n    side: " + side +
+           "\n    moves: fixed\n" +
+           (guide_number > 0 ? fmt::format("    guide number: {} m\n", guide_number) : "") + more;
+  };
+  const std::string joined = "    burns with: two\n";
+  const auto needed = [](const Work& w) {
+    return w.view("a").facts.get(fact::power_needed)->value();
+  };
+  const Work alone = with(lamp("one", "left", 12));
+  const Work alike = with(lamp("one", "left", 12, joined) + lamp("two", "right", 12));
+  // Alike: a stop. Half the guide number, a quarter of the light: 1/(1 + 1/4).
+  CHECK(needed(alike) == Approx(0.5 * needed(alone)));
+  CHECK(needed(with(lamp("one", "left", 12, joined) + lamp("two", "right", 6))) ==
+        Approx(0.8 * needed(alone)));
+  CHECK(alone.count("P005") == 1);
+  CHECK(alike.count("P005") == 0);
+  CHECK_FALSE(alike.view("a").facts.has(fact::lamp_side));
+  REQUIRE(alike.view("a").scene);
+  CHECK(alike.view("a").scene->lamp.size() == 2);
+  // A third of the guide number is a ninth of the light: too little to fill the other's shadow.
+  CHECK(with(lamp("one", "left", 12, joined) + lamp("two", "right", 4)).count("P005") == 1);
+  CHECK(with(lamp("one", "right", 12, joined) + lamp("two", "left", 4)).count("P005") == 0);
+  // Without a shot or a number nobody knows how bright the second is.
+  const Work unknown = with(lamp("one", "left", 12, joined) + lamp("two", "right", 0));
+  CHECK_FALSE(unknown.view("a").facts.get(fact::power_needed));
+  CHECK_FALSE(unknown.view("a").facts.has(fact::light_evenness));
+  // No other lamp of that name.
+  CHECK(with(lamp("one", "left", 12, joined)).count("K009") == 1);
+  CHECK(with(lamp("two", "left", 12, joined)).count("K009") == 1);
+}
+
 TEST_CASE("a retractor that holds itself asks for no hand, in one piece goes in once") {
   const auto with = [](const std::string& asked, const std::string& pieces) {
     return Work("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"

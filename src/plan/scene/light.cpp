@@ -79,9 +79,9 @@ void set_distance_to_aim(Job& job, const Placed& view, const kit::Lamp& lamp) {
 
 } // namespace
 
-std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
-  const kit::Lamp* lamp = job.lamp();
-  if (lamp == nullptr) return std::nullopt; // said by the light
+namespace {
+
+std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp* lamp, Said& missing) {
   if (!lamp->kind.known()) {
     missing = missing::kind_of_lamp();
     return std::nullopt;
@@ -126,6 +126,27 @@ std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
   return out;
 }
 
+} // namespace
+
+std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
+  const kit::Lamp* lamp = job.lamp();
+  return lamp == nullptr ? std::nullopt // said by the light
+                         : camera_lamp_of(job, lamp, missing);
+}
+
+bool join_lamps(const Job& job, placing::Setting& setting, Said& missing) {
+  const kit::Lamp* joined = job.out.chosen.joined_lamp;
+  if (joined == nullptr) return true;
+  setting.joined = camera_lamp_of(job, joined, missing);
+  if (!setting.joined) return false;
+  const auto first = light_at_aim(job, *job.lamp(), missing);
+  const auto second = light_at_aim(job, *joined, missing);
+  if (!first || !second) return false;
+  setting.lamp->light = *first;
+  setting.joined->light = *second;
+  return true;
+}
+
 void light_scene(Job& job, const Placed& view) {
   const Recording one(job.facts);
   const kit::Lamp* lamp = job.lamp();
@@ -134,17 +155,20 @@ void light_scene(Job& job, const Placed& view) {
     set_distance_to_aim(job, view, *lamp);
   if (!view.lamp) {
     Said missing;
-    camera_lamp(job, missing);
+    placing::Setting setting = view.setting;
+    setting.lamp = camera_lamp(job, missing);
+    if (setting.lamp) join_lamps(job, setting, missing);
     return job.open(question::lamp_shadow, missing);
   }
   job.facts.use(view.read);
   job.facts.use(view.lamp_read);
   job.out.scene->lamp = view.lamp->points;
   find_lamp_in_mirror(job, view);
-  if (view.setting.lamp->kind == CameraLamp::Kind::twin)
+  const bool joined = view.setting.joined.has_value();
+  if (joined || view.setting.lamp->kind == CameraLamp::Kind::twin)
     job.facts.take(physics::defaults::shadow_filled);
   // Around the lens: what it sees is lit.
-  if (view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
+  if (!joined && view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
   if (const auto evenness = placing::light_evenness(job.out.shown))
     job.facts.put(fact::light_evenness, *evenness);
   const auto dark = teeth_of(job.out.shown, placing::in_shadow);
@@ -152,7 +176,7 @@ void light_scene(Job& job, const Placed& view) {
   job.limit(fact::least_lit, physics::defaults::lit_share);
   job.facts.put(fact::teeth_in_shadow, dark);
   job.facts.put(fact::shaded_by, shades_of(job.out.shown));
-  if (view.setting.lamp->kind != CameraLamp::Kind::beside) return; // it has no other side
+  if (joined || view.setting.lamp->kind != CameraLamp::Kind::beside) return; // it has no other side
   const auto there = placing::lamp_of(view.setting, view.pose, true);
   job.facts.put(fact::in_shadow_other_side,
                 teeth_of(placing::look_at(view.setting, view.pose, &*there), placing::in_shadow));

@@ -131,7 +131,8 @@ void look_at_scene(Job& job, const Said& why_not) {
   const Setting& setting = placed.setting;
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
   // A lamp around the lens lights all that it sees.
-  const bool shades = placed.lamp && setting.lamp->kind != placing::CameraLamp::Kind::built_in;
+  const bool shades =
+      placed.lamp && (setting.joined || setting.lamp->kind != placing::CameraLamp::Kind::built_in);
   job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
   job.out.read = placed.read;
   job.out.setting = std::make_shared<const Setting>(setting);

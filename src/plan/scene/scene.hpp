@@ -34,6 +34,9 @@ std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare,
                                   const facts::Record& lamp, Said& missing);
 /// The kit's lamp; nothing (and what is missing) where it is not known where it stands.
 std::optional<placing::CameraLamp> camera_lamp(const Job& job, Said& missing);
+/// The lamp that burns with it, and both as bright as they are to each other; false (and what is
+/// missing) where that is not known.
+bool join_lamps(const Job& job, placing::Setting& setting, Said& missing);
 /// The greatest obliquity at which a surface does not count as turned away, where the view does not
 /// say.
 Given turned_limit(const Job& job);

@@ -217,6 +217,7 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
     const Recording one(job.facts);
     Said unlit; // said by the light
     setting.lamp = camera_lamp(job, unlit);
+    if (setting.lamp && !join_lamps(job, setting, unlit)) setting.lamp.reset();
     lamp_read = job.facts.kept();
   }
   std::optional<Pose> pose = placing::bare_pose(setting);

@@ -48,8 +48,12 @@ void choose_lamp(Job& job) {
   }
   if (best == nullptr) return job.facts.put_impossible(fact::lamp, term_of(*wanted));
   job.out.chosen.lamp = best;
-  job.facts.put_of_kit(
-      fact::lamp, name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said()));
+  const Said name = name_or(best->name, best->kind.known() ? term_of(best->kind.get()) : Said());
+  const kit::Lamp* joined = job.kit()->joined_to(*best);
+  if (joined == nullptr) return job.facts.put_of_kit(fact::lamp, name);
+  job.out.chosen.joined_lamp = joined;
+  job.facts.put_of_kit(fact::lamp, phrase::lamps_together(name, joined->name.get()));
+  job.open(question::second_lamp, missing::model_of_second_lamp());
 }
 
 // Retractors -------------------------------------------------------------------------------------

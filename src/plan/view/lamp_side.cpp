@@ -62,6 +62,7 @@ void set_side(Job& job) {
   const auto azimuth = job.facts.get(fact::azimuth);
   if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
   if (!lamp->kind.known()) return job.facts.put_unknown(fact::lamp_side, missing::kind_of_lamp());
+  if (job.out.chosen.joined_lamp != nullptr) return; // another one burns elsewhere
   if (lamp->kind.get() != kit::LampKind::point && lamp->kind.get() != kit::LampKind::clip_on)
     return; // it has no side, or a head on each
   const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;

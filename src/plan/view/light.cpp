@@ -94,16 +94,18 @@ bool is_twin(const kit::Lamp& lamp) {
 
 /// How the lamp lies around the lens; one beside it counts as a point on the axis. Nothing where it
 /// is not known how far two heads stand apart.
-std::optional<physics::LampForm> form_of(const Job& job) {
+std::optional<physics::LampForm> form_of(const kit::Lamp& lamp) {
   using Kind = physics::LampForm::Kind;
-  const kit::Lamp* lamp = job.lamp();
-  if (lamp == nullptr) return physics::LampForm{};
-  if (!is_twin(*lamp)) {
-    const Length radius = lamp->radius.value_or(0.0 * mm);
+  if (!is_twin(lamp)) {
+    const Length radius = lamp.radius.value_or(0.0 * mm);
     return physics::LampForm{radius > Length{} ? Kind::ring : Kind::point, radius};
   }
-  if (!lamp->heads_apart.known()) return std::nullopt;
-  return physics::LampForm{Kind::two_heads, 0.5 * lamp->heads_apart.get()};
+  if (!lamp.heads_apart.known()) return std::nullopt;
+  return physics::LampForm{Kind::two_heads, 0.5 * lamp.heads_apart.get()};
+}
+std::optional<physics::LampForm> form_of(const Job& job) {
+  const kit::Lamp* lamp = job.lamp();
+  return lamp == nullptr ? physics::LampForm{} : form_of(*lamp);
 }
 
 /// What the brightness of this view depends on must be there, and the lamp where that counts.
@@ -130,10 +132,11 @@ void set_part(Job& job, const Reference& reference, const FactDef<Stops>& def,
   job.facts.put(def, physics::light_needed(here, there, form).*part);
 }
 
-/// It counts for the part of the lamp's distance alone.
+/// How the light falls off with the distance: it counts for that part alone, and of two lamps
+/// nobody can say which.
 bool has_form(const Job& job) {
   const Recording apart(job.facts);
-  return form_of(job).has_value();
+  return job.out.chosen.joined_lamp == nullptr && form_of(job);
 }
 
 /// What this view needs more than the one it is to match, part by part.
@@ -173,6 +176,8 @@ void set_offset(Job& job, const Reference& reference) {
     const Recording why(job.facts);
     const Fact* open = job.facts.find(fact::lamp_distance);
     job.open(question::lamp_distance_adds, open != nullptr && !open->why.empty() ? open->why
+                                           : job.out.chosen.joined_lamp != nullptr
+                                               ? missing::model_of_second_lamp()
                                            : both ? missing::heads_apart()
                                                   : missing::settings_of_view(reference.view.name));
   }
@@ -217,15 +222,10 @@ void set_stated(Job& job) {
       fact::stated_offset, fact::offset);
 }
 
-/// Power from the kit's reference shot, or from the guide number.
-std::optional<Power> power_needed(Job& job, Said& missing) {
-  const kit::Lamp& lamp = *job.lamp();
-  const auto shot = shot_of(own(job), job.view.taken_in_mirror, std::nullopt);
-  if (!shot) {
-    missing = missing::working_distance();
-    return std::nullopt;
-  }
-  const auto form = form_of(job);
+/// Power of one lamp alone, from its reference shot or its guide number.
+std::optional<Power> power_alone(const Job& job, const kit::Lamp& lamp, const physics::Shot& shot,
+                                 Said& missing) {
+  const auto form = form_of(lamp);
   if (!form) {
     missing = missing::heads_apart();
     return std::nullopt;
@@ -243,18 +243,37 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
     base.bellows = physics::bellows_factor(r.ratio.get(), pupil_at(job, r.ratio.get()));
     base.distance = r.distance.get();
     base.mirror_loss = r.mirror_loss.value_or(Stops{});
-    const auto parts = physics::light_needed(*shot, base, *form);
+    const auto parts = physics::light_needed(shot, base, *form);
     return physics::power_for(parts.total(), r.power.get());
   }
   if (lamp.guide_number.known()) {
     return physics::power_by_guide_number(
-        physics::effective_f_number(shot->aperture, *job.facts.get(fact::ratio),
+        physics::effective_f_number(shot.aperture, *job.facts.get(fact::ratio),
                                     *job.facts.get(fact::pupil_ratio)),
-        shot->distance, lamp.guide_number.get(), shot->iso,
-        shot->mirror_loss + job.facts.get(fact::filter_loss).value_or(Stops{}), *form);
+        shot.distance, lamp.guide_number.get(), shot.iso,
+        shot.mirror_loss + job.facts.get(fact::filter_loss).value_or(Stops{}), *form);
   }
   missing = missing::reference_or_guide_number();
   return std::nullopt;
+}
+
+/// Power of the kit's lamp; of two that burn together at the same share of their power: light adds
+/// up, 1/p = 1/p1 + 1/p2.
+std::optional<Power> power_needed(Job& job, Said& missing) {
+  const auto shot = shot_of(own(job), job.view.taken_in_mirror, std::nullopt);
+  if (!shot) {
+    missing = missing::working_distance();
+    return std::nullopt;
+  }
+  const kit::Lamp& lamp = *job.lamp();
+  const auto first = power_alone(job, lamp, *shot, missing);
+  const kit::Lamp* joined = job.out.chosen.joined_lamp;
+  if (!first || joined == nullptr) return first;
+  physics::Shot other = *shot;
+  other.distance += lamp_behind_front(*joined) - lamp_behind_front(lamp);
+  const auto second = power_alone(job, *joined, other, missing);
+  if (!second) return std::nullopt;
+  return Power{1.0 / (1.0 / first->value() + 1.0 / second->value())};
 }
 
 /// The next mark of the ISO scale from which on the flash has enough; nothing where the camera has
@@ -324,6 +343,26 @@ void set_power_spread(Job& job) {
 }
 
 } // namespace
+
+std::optional<double> light_at_aim(const Job& job, const kit::Lamp& lamp, Said& missing) {
+  const auto ratio = job.facts.get(fact::ratio);
+  const auto pupil = job.facts.get(fact::pupil_ratio);
+  const auto working = job.facts.get(fact::working_distance);
+  if (!ratio || !pupil || !working) {
+    missing = missing::working_distance();
+    return std::nullopt;
+  }
+  physics::Shot shot; // the same one for each: what it is cancels
+  shot.aperture = FNumber{16};
+  shot.bellows = physics::bellows_factor(*ratio, *pupil);
+  shot.distance = *working + lamp_behind_front(lamp);
+  const auto power = power_alone(job, lamp, shot, missing);
+  if (!power) {
+    missing = missing::light_of_each_lamp();
+    return std::nullopt;
+  }
+  return 1.0 / power->value();
+}
 
 void plan_light(Job& job, const Reference* reference) {
   set_settings(job);
