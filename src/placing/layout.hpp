@@ -22,6 +22,6 @@ struct Lie {
 std::optional<Lie> lie_of(const Setting& setting, const Pose& pose);
 
 /// Does a part of the surface fall beside the sensor?
-inline bool cut_by_frame(const Shown& s) { return s.framed < 1.0; }
+inline bool cut_by_frame(const Shown& s) { return s.cut; }
 
 } // namespace norma::placing
