@@ -27,6 +27,8 @@ struct Options {
   std::string root;                         // --root, "" where not given
   std::string group;                        // --for, "" for all groups
   bool no_scene = false;                    // --no-scene
+  unsigned mouths = 1000;                   // --mouths
+  unsigned seed = 1;                        // --seed
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
   bool check_only = false;                  // tidy --check
   std::string picture;                      // --picture, the view to draw; "" for none
@@ -54,6 +56,8 @@ Outcome completions(const Options& options);
 Outcome kit(const Options& options);
 /// Views by kits as a table.
 Outcome chairs(const Options& options);
+/// Views in many mouths of their group.
+Outcome mouths(const Options& options);
 /// The resolved protocol as plain text.
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.

@@ -153,6 +153,11 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &title_names_other_side,
     &head_turned_along,
     &blur_seen_by_eye,
+    &white_balance_out_of_reach,
+    &white_balance_off_lamp,
+    &grey_card_not_taken,
+    &file_format_out_of_reach,
+    &retractor_needs_hand,
 
     &revision_missing,
     &review_overdue,

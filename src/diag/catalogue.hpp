@@ -166,6 +166,11 @@ inline constexpr Def<0> mirror_left_unused{"P073", "mirror_left_unused", error};
 inline constexpr Def<2> title_names_other_side{"P074", "title_names_other_side", warning};
 inline constexpr Def<1> head_turned_along{"P075", "head_turned_along", warning};
 inline constexpr Def<1> blur_seen_by_eye{"P076", "blur_seen_by_eye", warning};
+inline constexpr Def<2> white_balance_out_of_reach{"P077", "white_balance_out_of_reach", error};
+inline constexpr Def<3> white_balance_off_lamp{"P078", "white_balance_off_lamp", warning};
+inline constexpr Def<0> grey_card_not_taken{"P079", "grey_card_not_taken", warning};
+inline constexpr Def<2> file_format_out_of_reach{"P080", "file_format_out_of_reach", error};
+inline constexpr Def<1> retractor_needs_hand{"P081", "retractor_needs_hand", error};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<0> revision_missing{"Q001", "revision_missing", warning};

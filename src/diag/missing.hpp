@@ -42,12 +42,18 @@ namespace norma::diag {
   NORMA_MISSING(what_must_show, 0) \
   NORMA_MISSING(where_lies, 1) \
   NORMA_MISSING(who_holds, 1) \
+  NORMA_MISSING(retractor_held, 0) \
   NORMA_MISSING(finish_of_retractors, 0) \
   NORMA_MISSING(lamp, 0) \
+  NORMA_MISSING(lamp_temperature, 0) \
+  NORMA_MISSING(preset_temperature, 0) \
+  NORMA_MISSING(white_balances, 0) \
+  NORMA_MISSING(file_formats, 0) \
   NORMA_MISSING(kind_of_lamp, 0) \
   NORMA_MISSING(side_of_lamp, 0) \
   NORMA_MISSING(upright_turn, 0) \
   NORMA_MISSING(meter, 0) \
+  NORMA_MISSING(camera_exposes, 0) \
   NORMA_MISSING(reference_or_guide_number, 0) \
   NORMA_MISSING(settings_of_view, 1) \
   NORMA_MISSING(whole_reference_shot, 0) \
@@ -63,6 +69,8 @@ namespace norma::diag {
   NORMA_MISSING(lens, 0) \
   NORMA_MISSING(lens_ratios, 0) \
   NORMA_MISSING(one_ratio, 0) \
+  NORMA_MISSING(pixels, 0) \
+  NORMA_MISSING(close_up_in_reach, 0) \
   NORMA_MISSING(ratio, 0) \
   NORMA_MISSING(ratio_of_camera, 0) \
   NORMA_MISSING(sensor, 0) \
@@ -89,6 +97,7 @@ namespace norma::diag {
   NORMA_MISSING(lamp_place, 0) \
   NORMA_MISSING(lamp_offset, 0) \
   NORMA_MISSING(ring_radius, 0) \
+  NORMA_MISSING(heads_apart, 0) \
   NORMA_MISSING(corner_by_mirror, 0) \
   NORMA_MISSING(jaw_shown_in_mirror, 0) \
   NORMA_MISSING(mirror_length, 0) \

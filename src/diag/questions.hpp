@@ -26,6 +26,7 @@ namespace norma::diag {
   NORMA_QUESTION(item_shown, 1) \
   NORMA_QUESTION(item_sharp, 1) \
   NORMA_QUESTION(lens_reaches, 0) \
+  NORMA_QUESTION(enough_pixels, 0) \
   NORMA_QUESTION(picture_turned, 0) \
   NORMA_QUESTION(second_image, 0) \
   NORMA_QUESTION(second_image_beside, 0) \
@@ -35,9 +36,13 @@ namespace norma::diag {
   NORMA_QUESTION(kit_has_guide, 0) \
   NORMA_QUESTION(kit_has_frame, 0) \
   NORMA_QUESTION(room_light, 0) \
+  NORMA_QUESTION(white_balance_set, 0) \
+  NORMA_QUESTION(white_balance_fits, 0) \
+  NORMA_QUESTION(file_format_written, 0) \
   NORMA_QUESTION(movement, 0) \
   NORMA_QUESTION(shutter_open, 0) \
   NORMA_QUESTION(hands_enough, 0) \
+  NORMA_QUESTION(retractor_holds_itself, 0) \
   NORMA_QUESTION(cheek_gives_way, 0) \
   NORMA_QUESTION(mirror_shows_camera, 0) \
   NORMA_QUESTION(mirror_stands_so, 1) \

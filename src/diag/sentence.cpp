@@ -47,6 +47,7 @@ Value::Value(Magnification m) : is(Measure{physics::Kind::ratio, m.value()}) {}
 Value::Value(Power p) : is(Measure{physics::Kind::power, p.value()}) {}
 Value::Value(IsoSpeed s) : is(Measure{physics::Kind::iso, s.value()}) {}
 Value::Value(Illuminance e) : is(Measure{physics::Kind::illuminance, e.base()}) {}
+Value::Value(ColourTemperature t) : is(Measure{physics::Kind::temperature, t.base()}) {}
 
 bool Value::empty() const {
   if (const auto* text = std::get_if<std::string>(&is)) return text->empty();

@@ -86,6 +86,7 @@ struct Value {
   Value(Power p);                // NOLINT(google-explicit-constructor)
   Value(IsoSpeed s);             // NOLINT(google-explicit-constructor)
   Value(Illuminance e);          // NOLINT(google-explicit-constructor)
+  Value(ColourTemperature t);    // NOLINT(google-explicit-constructor)
 
   [[nodiscard]] bool empty() const;
   friend bool operator==(const Value& a, const Value& b);

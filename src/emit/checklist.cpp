@@ -251,7 +251,7 @@ class Checklist {
     add(BlockKind::tick, p.consent.known() && !p.consent->empty()
                              ? list::consent_for(purposes_of(p.consent.get()))
                              : list::consent());
-    for (const TrayThing& one : tray_of(taken_, in_)) {
+    for (const TrayThing& one : tray_of(plan_, taken_, in_)) {
       const diag::Said thing = one.count > 1 ? list::tray_several(one.thing, one.count) : one.thing;
       add(BlockKind::tick, one.second_choice ? list::tray_second_choice(thing) : list::tray(thing));
     }
@@ -261,6 +261,10 @@ class Checklist {
     const auto shutter = common(fact::shutter);
     if (!iso.empty()) add(BlockKind::tick, list::iso_for_all(iso));
     if (!shutter.empty()) add(BlockKind::tick, list::shutter_for_all(shutter));
+    const auto balance = common(fact::white_balance);
+    if (!balance.empty()) add(BlockKind::tick, list::white_balance_for_all(balance));
+    const auto format = common(fact::file_format);
+    if (!format.empty()) add(BlockKind::tick, list::file_format_for_all(format));
   }
 
   /// A fact's printed form where all views that can be had, second choices too, have the same; else
@@ -275,16 +279,34 @@ class Checklist {
     return value;
   }
 
+  /// The grey card of the series, before its first view or after its last that is none of the
+  /// second choices.
+  void grey_card(plan::When when) {
+    std::vector<const plan::ViewPlan*> views;
+    for (const SeriesView& e : taken_) {
+      if (e.instead_of == nullptr) views.push_back(e.view);
+    }
+    const std::vector<plan::Act> card = plan::grey_card_acts(plan_, views);
+    if (card.empty() || card.front().when != when) return;
+    add(BlockKind::subheading,
+        when == plan::When::before ? list::grey_card_first() : list::grey_card_last());
+    for (const plan::Act& act : card)
+      tick(act);
+  }
+
   void view_by_view() {
     add(BlockKind::heading, list::view_by_view());
+    grey_card(plan::When::before);
     for (std::size_t i = 0; i < entries_.size(); ++i) {
       const bool instead = entries_[i].is.instead_of != nullptr;
       if (instead && (i == 0 || entries_[i - 1].is.instead_of == nullptr)) {
+        grey_card(plan::When::after);
         add(BlockKind::heading, list::second_choices());
         add(BlockKind::paragraph, list::second_choices_when());
       }
       one_view(static_cast<int>(i) + 1, entries_[i]);
     }
+    if (entries_.empty() || entries_.back().is.instead_of == nullptr) grey_card(plan::When::after);
   }
 
   void one_view(int number, const Entry& entry) {
@@ -344,10 +366,12 @@ class Checklist {
 
   void acts(const plan::ViewPlan& v, bool after) {
     for (const plan::Act& act : v.acts) {
-      if ((act.when == plan::When::after) == after)
-        out_.push_back(
-            {BlockKind::tick, fmt::format("{}: {}", who_text(act.who, in_), act_text(act, in_))});
+      if ((act.when == plan::When::after) == after) tick(act);
     }
+  }
+  void tick(const plan::Act& act) {
+    out_.push_back(
+        {BlockKind::tick, fmt::format("{}: {}", who_text(act.who, in_), act_text(act, in_))});
   }
 
   /// A spread goes both ways, and what falls short has none to tell: no sign.
@@ -367,9 +391,15 @@ class Checklist {
                                                    : list::aperture_not_settled_for(found->why);
   }
 
-  /// Empty where there is no lamp that flashes.
-  static diag::Said flash_of(const plan::ViewPlan& v) {
+  /// Does the camera set ISO and shutter by itself?
+  [[nodiscard]] bool camera_exposes() const {
+    return plan_.kit != nullptr && plan_.kit->exposes_by_itself();
+  }
+
+  /// Empty where there is no lamp that flashes, or the camera sees to it.
+  [[nodiscard]] diag::Said flash_of(const plan::ViewPlan& v) const {
     const kit::Lamp* lamp = v.chosen.lamp;
+    if (camera_exposes()) return {};
     if (lamp == nullptr || (lamp->light.known() && lamp->light.get() == kit::LampLight::steady))
       return {};
     if (lamp->control.known() && lamp->control.get() == kit::LampControl::automatic)
@@ -400,6 +430,9 @@ class Checklist {
     set.items.emplace_back(aperture_of(facts));
     say(list::iso, fact::iso);
     say(list::shutter, fact::shutter);
+    if (camera_exposes()) set.items.emplace_back(list::exposure_by_camera());
+    say(list::white_balance, fact::white_balance);
+    if (common(fact::file_format).empty()) say(list::file_format, fact::file_format);
     if (const diag::Said flash = flash_of(v); !flash.empty()) set.items.emplace_back(flash);
     say(list::lamp, fact::lamp);
     say(v.view->kind == model::ViewKind::face ? list::lens_to_face : list::lens_to_teeth,

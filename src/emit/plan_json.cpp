@@ -82,13 +82,16 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
     if (v.facts.find(row) != nullptr) set(id, row, spread);
   };
   const kit::Lamp* lamp = v.chosen.lamp;
-  const bool automatic = lamp != nullptr && lamp->control.known() &&
-                         lamp->control.get() == kit::LampControl::automatic;
+  const bool camera = v.work->kit != nullptr && v.work->kit->exposes_by_itself();
+  const bool automatic = camera || (lamp != nullptr && lamp->control.known() &&
+                                    lamp->control.get() == kit::LampControl::automatic);
   set(file::SettingId::ratio, fact::ratio);
   set_if_there(file::SettingId::lens_mark, fact::lens_mark);
   set(file::SettingId::aperture, fact::aperture);
-  set(file::SettingId::iso, fact::iso);
-  set(file::SettingId::exposure_time, fact::shutter);
+  set(file::SettingId::iso, fact::iso, nullptr, camera && !v.facts.has(fact::iso));
+  set(file::SettingId::exposure_time, fact::shutter, nullptr, camera);
+  set_if_there(file::SettingId::white_balance, fact::white_balance);
+  set_if_there(file::SettingId::file_format, fact::file_format);
   set(file::SettingId::flash_power, fact::power, &fact::power_spread, automatic);
   set(file::SettingId::lamp, fact::lamp);
   set(file::SettingId::working_distance, fact::working_distance);
@@ -322,8 +325,14 @@ class DocumentMaker {
                                  ? std::nullopt
                                  : file::Maybe<std::string>(v.instead_of->view->name)});
       }
-      for (const TrayThing& t : tray_of(views, in_))
+      for (const TrayThing& t : tray_of(p, views, in_))
         out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
+      std::vector<const plan::ViewPlan*> first;
+      for (const SeriesView& v : views) {
+        if (v.instead_of == nullptr) first.push_back(v.view);
+      }
+      for (const plan::Act& act : plan::grey_card_acts(p, first))
+        out.acts.push_back(file_act(act, in_));
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {
       const plan::SeriesPlan& s = p.series[i];

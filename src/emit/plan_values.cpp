@@ -25,6 +25,8 @@ file::Unit file_unit(physics::Kind kind) {
   case physics::Kind::power: return file::Unit::power;
   case physics::Kind::iso: return file::Unit::iso;
   case physics::Kind::illuminance: return file::Unit::lx;
+  case physics::Kind::temperature: return file::Unit::kelvin;
+  case physics::Kind::mired: return file::Unit::mired;
   case physics::Kind::count: return file::Unit::count;
   case physics::Kind::share: return file::Unit::share;
   case physics::Kind::decimal: return file::Unit::plain;
@@ -84,6 +86,7 @@ file::Unit file_unit(words::Dimension dimension) {
   case words::Dimension::time: return file::Unit::s;
   case words::Dimension::percent: return file::Unit::percent;
   case words::Dimension::light: return file::Unit::lx;
+  case words::Dimension::temperature: return file::Unit::kelvin;
   }
   return file::Unit::plain;
 }

@@ -25,7 +25,9 @@ void add_thing(Things& things, diag::Said thing, const wording::Language& in) {
 Things things_of(const plan::ViewPlan& view, const wording::Language& in) {
   Things out;
   const auto add = [&](diag::Said thing) { add_thing(out, std::move(thing), in); };
+  const bool one_piece = view.chosen.one_piece() != nullptr;
   for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
+    if (row == &fact::left_retractor && one_piece) continue;
     const auto piece = view.facts.get(*row);
     if (piece && !piece->empty() && piece->row != &phrase::none &&
         piece->row != &phrase::mirror_takes_its_place)
@@ -87,8 +89,11 @@ std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* se
   return out;
 }
 
-std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views, const wording::Language& in) {
-  const Things first = things_for(views, false, in);
+std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesView>& views,
+                               const wording::Language& in) {
+  Things first = things_for(views, false, in);
+  if (plan.protocol->grey_card.known() && !views.empty())
+    add_thing(first, phrase::tray_grey_card(), in);
   std::vector<TrayThing> out;
   for (const auto& [text, thing] : first)
     out.push_back(thing);

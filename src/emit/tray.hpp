@@ -24,7 +24,9 @@ struct TrayThing {
   bool second_choice = false;
 };
 
-/// What the views take, and what only second choices take, or take more of; by its text.
-std::vector<TrayThing> tray_of(const std::vector<SeriesView>& views, const wording::Language& in);
+/// What the views, and the grey card of the protocol, take, and what only second choices take, or
+/// take more of; by its text.
+std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesView>& views,
+                               const wording::Language& in);
 
 } // namespace norma::emit

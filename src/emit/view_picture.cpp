@@ -334,8 +334,10 @@ class Picture {
       line(eye.pupil, focus, corner, "stroke=\"black\" stroke-dasharray=\"6 3\"");
       line(eye.pupil, focus + eye.lens.axes.right * half, corner, "stroke=\"black\"");
       line(eye.pupil, focus - eye.lens.axes.right * half, corner, "stroke=\"black\"");
-      if (scene_.lamp.size() == 1)
-        line(scene_.lamp.front(), focus, corner, "stroke=\"#c08000\" stroke-dasharray=\"2 2\"");
+      if (few_heads()) {
+        for (const Point& head : scene_.lamp)
+          line(head, focus, corner, "stroke=\"#c08000\" stroke-dasharray=\"2 2\"");
+      }
     }
     out_ += "</g>\n";
     out_ += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" "
@@ -345,9 +347,14 @@ class Picture {
     out_ += label({corner.x + w - 4, corner.y + h - 6}, in_.text(frame::drawn_left()),
                   "text-anchor=\"end\"");
     const diag::Said lines = eye.mirror                ? frame::drawn_mirror()
-                             : scene_.lamp.size() == 1 ? frame::drawn_field_lamp()
-                                                       : frame::drawn_field();
+                             : few_heads() ? frame::drawn_field_lamp()
+                                           : frame::drawn_field();
     out_ += label({corner.x, corner.y + h + 1.3 * font}, in_.text(frame::drawn_above(lines)));
+  }
+
+  /// A lamp of one head or two, and no ring.
+  [[nodiscard]] bool few_heads() const {
+    return !scene_.lamp.empty() && scene_.lamp.size() <= 2;
   }
 
   const wording::Language& in_;

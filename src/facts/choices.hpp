@@ -13,6 +13,7 @@
 namespace norma::facts {
 
 using model::CameraHeld;
+using model::FileFormat;
 using model::term_of;
 /// What the side of the lens that the lamp is on lies towards.
 enum class LampAt { front_teeth, cheek, neither };
@@ -52,6 +53,20 @@ template <> struct TermsOf<kit::LampSide> {
       {kit::LampSide::top, &phrase::top},
       {kit::LampSide::bottom, &phrase::bottom}};
 };
+template <> struct TermsOf<kit::WhiteBalance> {
+  static constexpr std::pair<kit::WhiteBalance, const diag::Row*> all[] = {
+      {kit::WhiteBalance::automatic, &phrase::white_balance_automatic},
+      {kit::WhiteBalance::flash, &phrase::white_balance_flash},
+      {kit::WhiteBalance::daylight, &phrase::white_balance_daylight},
+      {kit::WhiteBalance::grey_card, &phrase::white_balance_by_card},
+      {kit::WhiteBalance::kelvin, &phrase::white_balance_by_number}};
+};
+template <> struct TermsOf<kit::FileFormat> {
+  static constexpr std::pair<kit::FileFormat, const diag::Row*> all[] = {
+      {kit::FileFormat::raw, &model::row_of(FileFormat::raw).term},
+      {kit::FileFormat::jpeg, &model::row_of(FileFormat::jpeg).term},
+      {kit::FileFormat::raw_and_jpeg, &model::row_of(FileFormat::raw_and_jpeg).term}};
+};
 template <> struct TermsOf<kit::MirrorSurface> {
   static constexpr std::pair<kit::MirrorSurface, const diag::Row*> all[] = {
       {kit::MirrorSurface::front, &phrase::front_of_glass},
@@ -83,7 +98,8 @@ template <> struct TermsOf<kit::LampKind> {
       {kit::LampKind::ring, &phrase::ring_light},
       {kit::LampKind::point, &phrase::point_light},
       {kit::LampKind::clip_on, &phrase::clip_on_lamp},
-      {kit::LampKind::built_in, &phrase::built_in_lamp}};
+      {kit::LampKind::built_in, &phrase::built_in_lamp},
+      {kit::LampKind::twin, &phrase::twin_lamp}};
 };
 template <> struct TermsOf<kit::Finish> {
   static constexpr std::pair<kit::Finish, const diag::Row*> all[] = {

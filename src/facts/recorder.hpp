@@ -44,6 +44,10 @@ class Given {
       return value_ * degree;
     } else if constexpr (std::is_same_v<T, Stops>) {
       return value_ * stop;
+    } else if constexpr (std::is_same_v<T, ColourTemperature>) {
+      return value_ * kelvin;
+    } else if constexpr (std::is_same_v<T, ReciprocalTemperature>) {
+      return value_ * mired;
     } else {
       return T{value_}; // a number without a unit
     }

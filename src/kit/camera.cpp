@@ -14,7 +14,13 @@ template <> struct Choices<LampKind> {
       {"ring", LampKind::ring, "ring around the lens"},
       {"point", LampKind::point, "point light beside the lens"},
       {"clip-on", LampKind::clip_on, "clip-on light beside the lens"},
-      {"built in", LampKind::built_in, "built into the lens"}};
+      {"built in", LampKind::built_in, "built into the lens"},
+      {"twin", LampKind::twin, "two heads beside the lens"}};
+};
+template <> struct Choices<LampHeads> {
+  static constexpr Choice<LampHeads> rows[] = {
+      {"left and right", LampHeads::left_and_right, "one on the left, one on the right"},
+      {"top and bottom", LampHeads::top_and_bottom, "one at the top, one at the bottom"}};
 };
 template <> struct Choices<LampSide> {
   static constexpr Choice<LampSide> rows[] = {{"left", LampSide::left, "on the left"},
@@ -84,6 +90,17 @@ void read_working_distance(Reader& r, const Yaml& y, const Form& form, Lens& t) 
   }
 }
 
+/// In dioptres, as it is engraved; kept as the focal length.
+void read_close_up(Reader& r, const Yaml& y, const Form& form, Lens& t) {
+  const auto power = r.number(without_unit(y, form.unit), form.least, form.most);
+  t.close_up = power.known() ? Sourced<Length>(1000.0 / power.get() * mm, power.span())
+                             : Sourced<Length>::broken(y.span);
+}
+
+std::string close_up_in_words(const Lens& t) {
+  return t.close_up.known() ? physics::fixed(1000.0 / t.close_up.get().in(mm), 2) : "";
+}
+
 std::string marks_in_words(const Lens& t) {
   std::string all;
   for (const Magnification m : t.marks)
@@ -97,6 +114,7 @@ std::string guide_number_in_words(const Lamp& t) {
 
 bool is_flash(const Lamp& t) { return t.light.value_or(LampLight::flash) == LampLight::flash; }
 bool is_ring(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::ring; }
+bool is_twin(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::twin; }
 bool is_point(const Lamp& t) { return t.kind.known() && t.kind.get() == LampKind::point; }
 
 constexpr Key<Lens> lens_table[] = {
@@ -127,6 +145,18 @@ constexpr Key<Lens> lens_table[] = {
          [](const Lens& t) { return t.working_distance.empty(); }, nullptr),
      missed("working distances of the lens", "how far the camera stands"),
      "from the front of the lens to the subject, by ruler, at each ratio", said_apart},
+    {"close-up lens",
+     Field<Lens>({Form::Value::number, Form::Shape::one, 0.1, 10, "dpt", {}, nullptr},
+                 read_close_up, close_up_in_words, fields::absent<&Lens::close_up>, nullptr),
+     not_missed, "power in dioptres of a close-up lens screwed in front, as engraved",
+     says("behind a close-up lens of {} dpt")},
+    {"extension tube", length<&Lens::tube>(0.1 * mm, 500.0 * mm), not_missed,
+     "length of the tubes between lens and camera, together", says("on an extension tube of {}")},
+    {"teleconverter", number<double, &Lens::converter>(1, 4), not_missed,
+     "factor of a converter between lens and camera, as engraved",
+     says("with a teleconverter of {}")},
+    {"filter", stops<&Lens::filter>(), not_missed, "what a filter on the lens takes from the light",
+     says("a filter takes {}")},
 };
 
 constexpr Key<ReferenceShot> reference_shot_table[] = {
@@ -150,7 +180,7 @@ constexpr Section<ReferenceShot> reference_shot_block{"the reference shot", refe
 
 constexpr Key<Lamp> lamp_table[] = {
     {"name", plain_text<&Lamp::name>(), required, "what the clinic calls it", said_apart},
-    {"kind", choice<&Lamp::kind>(), required, "ring, point, clip-on or built in",
+    {"kind", choice<&Lamp::kind>(), required, "ring, point, clip-on, built in or twin",
      says("{}").joined(": ")},
     {"radius", length<&Lamp::radius>(1.0 * mm, 500.0 * mm),
      missed("radius of {}", "shadows and glare").behind("flash duration").where(is_ring),
@@ -158,6 +188,13 @@ constexpr Key<Lamp> lamp_table[] = {
     {"offset", length<&Lamp::offset>(1.0 * mm, 1000.0 * mm),
      missed("offset of {}", "shadows and glare").behind("flash duration").where(is_point),
      "from the lens axis to the middle of a point lamp", says("{} from the axis")},
+    {"heads apart", length<&Lamp::heads_apart>(2.0 * mm, 2000.0 * mm),
+     missed("distance between the heads of {}", "light, shadows and glare")
+         .behind("flash duration")
+         .where(is_twin),
+     "from the middle of one head of a twin lamp to that of the other", says("{} apart")},
+    {"heads", choice<&Lamp::heads>(), not_missed,
+     "where the heads of a twin lamp sit, seen from behind the camera held level", says("{}")},
     {"side", choice<&Lamp::side>(), not_missed,
      "where a point lamp sits, seen from behind the camera held level", says("{}")},
     {"moves", choice<&Lamp::moves>(), not_missed,
@@ -172,6 +209,8 @@ constexpr Key<Lamp> lamp_table[] = {
      "whether it meters the light itself (automatic) or is set by hand (manual)", says("{}")},
     {"light", choice<&Lamp::light>(), not_missed, "flash, or steady: it burns all the time",
      says("{}")},
+    {"colour temperature", temperature<&Lamp::colour_temperature>(), not_missed,
+     "of its light, by the maker's sheet or a colour meter", says("light of {}")},
     {"flash duration", time<&Lamp::flash_duration>(60.0 * second),
      missed("flash duration of {}", "whether movement blurs the picture")
          .behind("shortest shutter")
@@ -180,7 +219,8 @@ constexpr Key<Lamp> lamp_table[] = {
      says("flash of {}").behind("shortest shutter")},
     {"guide number",
      length<&Lamp::guide_number>(100.0 * mm, 200000.0 * mm).told(guide_number_in_words), not_missed,
-     "at ISO 100 and full power, by the maker's sheet, in metres", says("guide number {}")},
+     "at ISO 100 and full power, by the maker's sheet, in metres; of a twin lamp, of one head",
+     says("guide number {}")},
     {"reference shot", block<&Lamp::reference, reference_shot_section>(),
      missed("reference shot of {}", "which flash power is right close up"),
      "one measured shot of a grey card", said_apart},
@@ -242,8 +282,19 @@ void check_lamp(Reader& reader, const Lamp& lamp) {
   const auto refuse = [&](const auto& value, std::string_view key, std::string_view why) {
     if (!value.absent()) reader.contradiction(value.span(), key, why);
   };
+  if (!is_twin(lamp)) {
+    refuse(lamp.heads_apart, "heads apart", "only a twin lamp has two heads");
+    refuse(lamp.heads, "heads", "only a twin lamp has two heads");
+  }
   if (lamp.kind.get() == LampKind::point || lamp.kind.get() == LampKind::clip_on) {
     refuse(lamp.radius, "radius", "only a ring light has one");
+    return;
+  }
+  if (is_twin(lamp)) {
+    refuse(lamp.radius, "radius", "only a ring light has one");
+    refuse(lamp.offset, "offset", "write `heads apart`, from head to head");
+    refuse(lamp.side, "side", "it has a head on each side: `heads`");
+    refuse(lamp.moves, "moves", "it has a head on each side");
     return;
   }
   refuse(lamp.offset, "offset", "this light goes around the lens, or sits in it");

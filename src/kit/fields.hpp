@@ -32,6 +32,7 @@ std::string text_of(Magnification m);
 std::string text_of(Power p);
 std::string text_of(IsoSpeed s);
 std::string text_of(Illuminance e);
+std::string text_of(ColourTemperature t);
 std::string text_of(const Size& s);
 
 namespace fields {
@@ -137,6 +138,10 @@ template <auto... M> constexpr auto time(Time most) {
 template <auto... M> constexpr auto light() {
   return fields::scalar<&read_light, M...>(Form::range(Form::Value::light, 0, brightest.in(lux)));
 }
+template <auto... M> constexpr auto temperature() {
+  return fields::scalar<&read_temperature, M...>(
+      Form::range(Form::Value::colour, warmest.in(kelvin), coldest.in(kelvin)));
+}
 template <auto... M> constexpr auto date() {
   return fields::scalar<&read_date, M...>(Form::range(Form::Value::date, 0, 0));
 }
@@ -190,6 +195,9 @@ template <auto Low, auto High> constexpr auto f_numbers() {
 template <auto Low, auto High> constexpr auto ratios() {
   return fields::two_ends<&read_ratio, Low, High>(ratio<Low>().form);
 }
+template <auto Low, auto High> constexpr auto temperatures() {
+  return fields::two_ends<&read_temperature, Low, High>(temperature<Low>().form);
+}
 template <class Q, auto Low, auto High> constexpr auto numbers(double least, double most) {
   return fields::two_ends<&read_number<Q>, Low, High>(number<Q, Low>(least, most).form);
 }
@@ -205,7 +213,7 @@ template <auto M> constexpr auto choices() {
           const auto value = read_choice<E>(r, one);
           if (!value.known()) return;
           if (std::find((t.*M).begin(), (t.*M).end(), value.get()) != (t.*M).end()) {
-            r.out_of_range(one, "this end is named twice");
+            r.out_of_range(one, "it is named twice");
             return;
           }
           (t.*M).push_back(value.get());
@@ -219,8 +227,10 @@ template <auto M> constexpr auto choices() {
       },
       [](const T& t) {
         std::string all;
-        for (const E value : t.*M)
-          all += (all.empty() ? "" : " and ") + std::string(said_as(value));
+        for (const E& value : t.*M) {
+          const bool last = &value == &(t.*M).back();
+          all += (all.empty() ? "" : last ? " and " : ", ") + std::string(said_as(value));
+        }
         return all;
       },
       [](const T& t) { return (t.*M).empty(); }, nullptr);

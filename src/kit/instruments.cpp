@@ -21,6 +21,15 @@ template <> struct Choices<RetractorEnd> {
   static constexpr Choice<RetractorEnd> rows[] = {{"small", RetractorEnd::small, "small"},
                                                   {"large", RetractorEnd::large, "large"}};
 };
+template <> struct Choices<RetractorSides> {
+  static constexpr Choice<RetractorSides> rows[] = {
+      {"one", RetractorSides::one, ""}, {"both", RetractorSides::both, "one piece for both sides"}};
+};
+template <> struct Choices<RetractorHeld> {
+  static constexpr Choice<RetractorHeld> rows[] = {
+      {"by hand", RetractorHeld::by_hand, "held by hand"},
+      {"by itself", RetractorHeld::by_itself, "holds itself"}};
+};
 template <> struct Choices<MirrorKind> {
   static constexpr Choice<MirrorKind> rows[] = {{"occlusal", MirrorKind::occlusal, "occlusal"},
                                                 {"buccal", MirrorKind::buccal, "buccal"},
@@ -117,6 +126,10 @@ constexpr Key<Retractor> retractor_table[] = {
     {"finish", choice<&Retractor::finish>(), missed("finish of {}", "whether it glares"),
      "how its surface is finished", says("{}")},
     {"ends", choices<&Retractor::ends>(), not_missed, "the ends it has", says("{} end")},
+    {"sides", choice<&Retractor::sides>(), not_missed,
+     "whether one piece holds one side of the mouth, or both", says("{}")},
+    {"held", choice<&Retractor::held>(), not_missed,
+     "whether a hand has to hold it, or it stays by itself", says("{}")},
     {"pieces", whole<&Retractor::pieces>(1, 100), not_missed, "how many the chair has",
      says("{} of them")},
     {"frosted on", date<&Retractor::frosted_on>(),

@@ -30,6 +30,7 @@ struct Form {
     stops,    // stops, with or without a spread; from 0
     percent,  // %
     light,    // lx
+    colour,   // K
     date,     // a day
     size,     // width x height, mm: limits of each side
     ratio,    // 1:2, as the magnification

@@ -40,15 +40,22 @@ struct Lens {
   Sourced<Magnification> greatest_ratio;
   /// Engraved ratio marks, as on the lens.
   std::vector<Magnification> marks;
+  /// What is on it; everything above and below is told of the lens without.
+  Sourced<Length> close_up;  // focal length of a close-up lens, 1/D
+  Sourced<Length> tube;      // extension, directly behind the lens
+  Sourced<double> converter; // factor; behind the tube
+  Sourced<Stops> filter;     // what it takes from the light
   /// From 1:n to 1:1, ordered by ratio, smallest image first.
   std::vector<DistanceRow> working_distance;
 };
 
 /// Ring: around the lens. Point: beside it. Clip-on: a point light close to the lens of a phone.
-/// Built in: in the lens's own front.
-enum class LampKind { ring, point, clip_on, built_in };
+/// Built in: in the lens's own front. Twin: two alike heads, one on each side of the lens.
+enum class LampKind { ring, point, clip_on, built_in, twin };
 /// Where a lamp with a side sits, seen from behind the camera held upright way (landscape).
 enum class LampSide { left, right, top, bottom };
+/// Where the heads of a twin lamp sit, seen as the side of one.
+enum class LampHeads { left_and_right, top_and_bottom };
 /// How a lamp with a side gets to another one.
 enum class LampMoves { fixed, by_hand };
 
@@ -56,6 +63,12 @@ enum class LampMoves { fixed, by_hand };
 enum class LampControl { automatic, manual };
 /// A flash burns for a moment; a steady lamp as long as the shutter is open.
 enum class LampLight { flash, steady };
+
+/// What a camera can take for white.
+enum class WhiteBalance { automatic, flash, daylight, grey_card, kelvin };
+
+/// What a camera can write at one shot.
+enum class FileFormat { raw, jpeg, raw_and_jpeg };
 
 /// One shot that was measured and found right: what was set, on a grey card, without a mirror
 /// unless `mirror_loss` says what the mirror took.
@@ -76,12 +89,15 @@ struct Lamp {
   Sourced<LampKind> kind;
   Sourced<Length> radius;       // ring: radius of the flash tube's circle
   Sourced<Length> offset;       // point: from the lens axis
+  Sourced<Length> heads_apart;  // twin: from the middle of one head to that of the other
+  Sourced<LampHeads> heads;     // twin; left and right where not given
   Sourced<LampSide> side;       // point
   Sourced<LampMoves> moves;     // point
   Sourced<Length> behind_front; // lamp's plane behind the front of the lens; 0 where not given
   Sourced<Length> stands_out;   // beyond the front of the lens; 0 where not given
   Sourced<LampControl> control;
   Sourced<LampLight> light;     // flash where not given
+  Sourced<ColourTemperature> colour_temperature;
   Sourced<Time> flash_duration; // at the power in use
   Sourced<Length> guide_number; // at ISO 100 and full power, in metres
   std::optional<ReferenceShot> reference;
@@ -92,6 +108,10 @@ struct Lamp {
 enum class Material { metal, plastic };
 enum class Finish { polished, frosted, clear };
 enum class RetractorEnd { small, large };
+/// One piece for one side of the mouth, or a springy one that holds both.
+enum class RetractorSides { one, both };
+/// Whether a hand has to pull it, or it stays where it is put.
+enum class RetractorHeld { by_hand, by_itself };
 
 struct Retractor {
   text::Span span;
@@ -99,6 +119,8 @@ struct Retractor {
   Sourced<Material> material;
   Sourced<Finish> finish;
   std::vector<RetractorEnd> ends; // one or two
+  Sourced<RetractorSides> sides;  // one where not given
+  Sourced<RetractorHeld> held;
   Sourced<int> pieces;
   Sourced<words::Date> frosted_on;
   Sourced<int> cycles_since_frosted;
@@ -106,6 +128,9 @@ struct Retractor {
   Sourced<Length> hook_radius;  // of its blade around the corner of the mouth, in plan
   Sourced<Length> blade_height; // along the lips
   Sourced<Angle> blade_bend;    // back, at its upper and lower end
+
+  [[nodiscard]] bool holds_both_sides() const { return sides.value_or({}) == RetractorSides::both; }
+  [[nodiscard]] bool holds_itself() const { return held.value_or({}) == RetractorHeld::by_itself; }
 };
 
 /// How a mirror lies in its bag in the autoclave.
@@ -182,6 +207,10 @@ struct ToothSizes {
 /// Pictures as files can be turned and flipped afterwards; prints cannot.
 enum class Pictures { files, prints };
 
+/// Who sets ISO and shutter: the camera by what it meters (and a flash that is part of it), or a
+/// hand. The aperture stays as it is set either way.
+enum class ExposureBy { camera, hand };
+
 /// One of norma's defaults as the clinic sets it.
 struct OwnValue {
   const physics::Default* which = nullptr;
@@ -196,6 +225,12 @@ struct Kit {
   Sourced<Size> sensor; // long side first
   Sourced<IsoSpeed> least_iso;
   Sourced<IsoSpeed> greatest_iso;
+  Sourced<ExposureBy> exposure; // by hand where not given
+  Sourced<double> digital_zoom; // factor by which the picture is cut out of the sensor's
+  std::vector<WhiteBalance> white_balance; // none: nobody has said
+  Sourced<ColourTemperature> warmest;      // that can be set as a number
+  Sourced<ColourTemperature> coldest;
+  std::vector<FileFormat> file_formats; // none: nobody has said
   std::optional<Lens> lens;
   std::vector<Lamp> lamps;
   std::vector<Retractor> retractors;
@@ -213,6 +248,10 @@ struct Kit {
   /// Sizes of this clinic's patients in place of the published means.
   std::vector<OwnValue> anatomy;
   std::vector<ToothSizes> teeth;
+
+  [[nodiscard]] bool exposes_by_itself() const {
+    return exposure.known() && exposure.get() == ExposureBy::camera;
+  }
 };
 
 } // namespace norma::kit

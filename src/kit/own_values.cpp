@@ -17,15 +17,6 @@ Form form_of(const OwnValueKey& key) {
   return {value, Form::Shape::one, key.least, key.most, behind ? unit : "", {}, nullptr};
 }
 
-/// `12 months` as well as `12`.
-Yaml without_unit(const Yaml& y, std::string_view unit) {
-  Yaml bare = y;
-  if (y.kind != Yaml::Kind::scalar || unit.empty() || !y.text.ends_with(unit)) return bare;
-  const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
-  if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
-  return bare;
-}
-
 /// A value in its own unit.
 Sourced<double> read_own_value(Reader& r, const Yaml& y, const OwnValueKey& key) {
   const auto in = [](const auto& value, auto unit) {
@@ -50,6 +41,7 @@ constexpr OwnValueKey limit_table[] = {
      "months after which a lamp's reference shot is stale"},
     {"room light under flash", &d::ambient_margin, 0, 10,
      "stops by which the room's light stays under the flash"},
+    {"white balance off", &d::white_balance_off, 0, 200, "the lamp's colour, at most, in 1e6/K"},
     {"patient moves", &d::patient_moves, 0, 100, "across the picture, in a second"},
     {"field used", &d::field_used, 0, 1, "share of the picture that what must show takes at least"},
     {"room to spare", &d::room_to_spare, 0, 50, "around what must show"},

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <set>
 
 #include "kit/fields.hpp"
@@ -15,7 +16,38 @@ template <> struct Choices<Pictures> {
                                               {"prints", Pictures::prints, "it makes prints"}};
 };
 
+template <> struct Choices<ExposureBy> {
+  static constexpr Choice<ExposureBy> rows[] = {
+      {"automatic", ExposureBy::camera, "sets the exposure by itself"},
+      {"manual", ExposureBy::hand, "the exposure is set by hand"}};
+};
+template <> struct Choices<WhiteBalance> {
+  static constexpr Choice<WhiteBalance> rows[] = {
+      {"automatic", WhiteBalance::automatic, "automatic"},
+      {"flash", WhiteBalance::flash, "flash"},
+      {"daylight", WhiteBalance::daylight, "daylight"},
+      {"grey card", WhiteBalance::grey_card, "grey card"},
+      {"kelvin", WhiteBalance::kelvin, "kelvin"}};
+};
+
+template <> struct Choices<FileFormat> {
+  static constexpr Choice<FileFormat> rows[] = {
+      {"raw", FileFormat::raw, "raw"},
+      {"JPEG", FileFormat::jpeg, "JPEG"},
+      {"raw and JPEG", FileFormat::raw_and_jpeg, "raw and JPEG at once"}};
+};
+
 namespace {
+
+/// A camera that goes from one colour temperature to another can be set to a number.
+void check_camera(Reader& reader, const Kit& kit) {
+  if (kit.white_balance.empty() || kit.warmest.absent()) return;
+  const bool by_number = std::find(kit.white_balance.begin(), kit.white_balance.end(),
+                                   WhiteBalance::kelvin) != kit.white_balance.end();
+  if (!by_number)
+    reader.contradiction(kit.warmest.span(), "colour temperature",
+                         "`white balance` has no `kelvin` in it");
+}
 
 /// A kit of another edition is one finding: what its keys mean is not for this norma to say.
 bool other_edition(Reader& r, const Yaml& tree) {
@@ -87,6 +119,20 @@ constexpr Key<Kit> kit_table[] = {
      "width and height of the sensor, in the camera's manual", says("sensor {}")},
     {"iso", numbers<IsoSpeed, &Kit::least_iso, &Kit::greatest_iso>(1, 1000000), not_missed,
      "lowest to highest ISO speed of the camera", says("ISO {}")},
+    {"digital zoom", number<double, &Kit::digital_zoom>(1, 10), not_missed,
+     "factor by which the camera, or a crop, cuts the picture out of the sensor's",
+     says("digital zoom of {}")},
+    {"exposure", choice<&Kit::exposure>(), not_missed,
+     "whether the camera sets ISO and shutter by itself (automatic), or they are set by hand "
+     "(manual)",
+     says("{}")},
+    {"white balance", choices<&Kit::white_balance>(), not_missed,
+     "what the camera can be set to, in its menu; `kelvin`: a number", says("white balance {}")},
+    {"colour temperature", temperatures<&Kit::warmest, &Kit::coldest>(), not_missed,
+     "lowest to highest number that the white balance can be set to",
+     says("colour temperature {}")},
+    {"file formats", choices<&Kit::file_formats>(), not_missed,
+     "what the camera can write, in its menu", says("writes {}")},
     {"lens", block<&Kit::lens, lens_section>(),
      missed("lens", "ratios, distances, apertures and sharpness"), "the lens", said_apart},
     {"lamps", blocks<&Kit::lamps, lamp_section>(), missed("a lamp", "how the teeth are lit"),
@@ -121,7 +167,7 @@ constexpr Key<Kit> kit_table[] = {
          [](const Kit& t) { return t.teeth.empty(); }, nullptr),
      not_missed, "sizes of single teeth of this clinic's patients", said_apart},
 };
-constexpr Section<Kit> kit_block{"the kit", kit_table, nullptr};
+constexpr Section<Kit> kit_block{"the kit", kit_table, check_camera};
 
 } // namespace
 
@@ -135,6 +181,7 @@ Kit read_kit(text::FileId id, std::string_view bytes, diag::Findings& findings) 
   kit.readable = tree && !other_edition(reader, *tree);
   if (!kit.readable) return kit;
   read_section(reader, *tree, kit_section(), kit);
+  kit_section().check(reader, kit);
   return kit;
 }
 

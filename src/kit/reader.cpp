@@ -174,6 +174,18 @@ Sourced<Illuminance> Reader::illuminance(const Yaml& y) {
   return {lx * lux, y.span};
 }
 
+Sourced<ColourTemperature> Reader::temperature(const Yaml& y) {
+  const auto m =
+      measure(y, words::Dimension::temperature, "a colour temperature, such as `5500 K`", "K");
+  if (!m) return Sourced<ColourTemperature>::broken(y.span);
+  const ColourTemperature t = words::temperature_of(*m);
+  if (t < warmest || t > coldest) {
+    out_of_range(y, "it lies between 1000 and 40,000 K");
+    return Sourced<ColourTemperature>::broken(y.span);
+  }
+  return {t, y.span};
+}
+
 Sourced<Time> Reader::time(const Yaml& y, Time most) {
   const auto m = measure(y, words::Dimension::time, "a time, such as `1/200 s`", "s");
   if (!m) return Sourced<Time>::broken(y.span);
@@ -361,6 +373,14 @@ void report_unknown(Reader& reader, const YamlEntry& entry,
 
 // Values by the form of their row -----------------------------------------------------------------
 
+Yaml without_unit(const Yaml& y, std::string_view unit) {
+  Yaml bare = y;
+  if (y.kind != Yaml::Kind::scalar || unit.empty() || !y.text.ends_with(unit)) return bare;
+  const std::string_view before = std::string_view(y.text).substr(0, y.text.size() - unit.size());
+  if (before.ends_with(' ')) bare.text = std::string(before.substr(0, before.size() - 1));
+  return bare;
+}
+
 Sourced<std::string> read_text(Reader& r, const Yaml& y, const Form& /*form*/) { return r.text(y); }
 Sourced<Length> read_length(Reader& r, const Yaml& y, const Form& form) {
   return r.length(y, form.least * mm, form.most * mm);
@@ -373,6 +393,9 @@ Sourced<Time> read_time(Reader& r, const Yaml& y, const Form& form) {
 }
 Sourced<Illuminance> read_light(Reader& r, const Yaml& y, const Form& /*form*/) {
   return r.illuminance(y);
+}
+Sourced<ColourTemperature> read_temperature(Reader& r, const Yaml& y, const Form& /*form*/) {
+  return r.temperature(y);
 }
 Sourced<words::Date> read_date(Reader& r, const Yaml& y, const Form& /*form*/) { return r.date(y); }
 Sourced<Size> read_size(Reader& r, const Yaml& y, const Form& /*form*/) { return r.size(y); }

@@ -26,6 +26,8 @@ inline constexpr Magnification least_ratio{0.001};
 inline constexpr Magnification greatest_ratio{20};
 inline constexpr Power least_power{1.0 / 65536.0};
 inline constexpr Illuminance brightest = 200000.0 * lux; // full sun and more
+inline constexpr ColourTemperature warmest = 1000.0 * kelvin;
+inline constexpr ColourTemperature coldest = 40000.0 * kelvin;
 inline constexpr Stops greatest_loss = 5.0 * stop;
 
 class Reader {
@@ -40,6 +42,8 @@ class Reader {
   Sourced<Angle> angle(const Yaml& y, Angle least, Angle most);
   /// 0 lx to `brightest`.
   Sourced<Illuminance> illuminance(const Yaml& y);
+  /// `warmest` to `coldest`.
+  Sourced<ColourTemperature> temperature(const Yaml& y);
   Sourced<words::Date> date(const Yaml& y);
   /// A sensor's two sides, long side first whichever was written first.
   Sourced<Size> size(const Yaml& y);
@@ -106,6 +110,7 @@ Sourced<Length> read_length(Reader& r, const Yaml& y, const Form& form);
 Sourced<Angle> read_angle(Reader& r, const Yaml& y, const Form& form);
 Sourced<Time> read_time(Reader& r, const Yaml& y, const Form& form);
 Sourced<Illuminance> read_light(Reader& r, const Yaml& y, const Form& form);
+Sourced<ColourTemperature> read_temperature(Reader& r, const Yaml& y, const Form& form);
 Sourced<words::Date> read_date(Reader& r, const Yaml& y, const Form& form);
 Sourced<Size> read_size(Reader& r, const Yaml& y, const Form& form);
 Sourced<Magnification> read_ratio(Reader& r, const Yaml& y, const Form& form);
@@ -122,6 +127,9 @@ template <class Q> Sourced<Q> read_number(Reader& r, const Yaml& y, const Form& 
 template <class E> Sourced<E> read_choice(Reader& r, const Yaml& y) {
   return r.choice(y, Choices<E>::rows);
 }
+
+/// `12 months` as well as `12`: the unit taken off.
+Yaml without_unit(const Yaml& y, std::string_view unit);
 
 /// A key that the table has not.
 void report_unknown(Reader& reader, const YamlEntry& entry,

@@ -30,6 +30,7 @@ std::string text_of(Magnification m) { return physics::to_text(m); }
 std::string text_of(Power p) { return physics::to_text(p); }
 std::string text_of(IsoSpeed s) { return physics::to_text(s); }
 std::string text_of(Illuminance e) { return physics::to_text(e); }
+std::string text_of(ColourTemperature t) { return physics::to_text(t); }
 std::string text_of(const Size& s) { return physics::to_text(s); }
 
 } // namespace norma::kit

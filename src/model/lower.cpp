@@ -96,6 +96,7 @@ LampUse lamp(const Statement& s) {
   if (s.symbol("kind") == "point") use.kind = LampWanted::point;
   if (s.symbol("kind") == "clip on") use.kind = LampWanted::clip_on;
   if (s.symbol("kind") == "built into the lens") use.kind = LampWanted::built_in;
+  if (s.symbol("kind") == "twin") use.kind = LampWanted::twin;
   if (s.symbol("look") == "modelling light") use.look = LampLook::modelling;
   if (s.symbol("look") == "even light") use.look = LampLook::even;
   if (s.symbol("towards") == "front teeth") use.towards = LampTowards::front_teeth;
@@ -356,6 +357,15 @@ constexpr Row<View> view_rows[] = {
      }},
     {"shutter", [](const Statement& s, View& v) { v.shutter = time_in(s, "time"); }},
     {"exposure", [](const Statement& s, View& v) { v.exposure = lowered<Exposure>(s, exposure); }},
+    {"white balance",
+     [](const Statement& s, View& v) {
+       v.white_balance = lowered<WhiteBalanceSet>(s, [](const Statement& t) {
+         const auto to = choice<WhiteBalance>(t, "set to");
+         if (to) return WhiteBalanceSet{{}, to};
+         return WhiteBalanceSet{words::temperature_of(measure(t, "set to")), {}};
+       });
+     }},
+    {"file format", [](const Statement& s, View& v) { v.file_format = one_of<FileFormat>(s, "what"); }},
     {"lamp", [](const Statement& s, View& v) { v.lamp = lowered<LampUse>(s, lamp); }},
     {"allowed blur", [](const Statement& s, View& v) { v.allowed_blur = length_in(s, "blur"); }},
     {"tolerance",
@@ -493,6 +503,12 @@ constexpr Row<Protocol> protocol_rows[] = {
      }},
     {"consent for", [](const Statement& s, Protocol& p) { p.consent = some_of<Purpose>(s); }},
     {"assistant", [](const Statement& /*said*/, Protocol& p) { p.no_assistant = true; }},
+    {"grey card",
+     [](const Statement& s, Protocol& p) {
+       p.grey_card = lowered<GreyCard>(s, [](const Statement& t) {
+         return GreyCard{*choice<GreyCardWhen>(t, "when"), person(t)};
+       });
+     }},
     {"originals",
      [](const Statement& s, Protocol& p) { p.originals = one_of<Originals>(s, "how"); }},
     {"crops", [](const Statement& s, Protocol& p) { p.crops = one_of<Crops>(s, "how"); }},

@@ -110,7 +110,7 @@ struct Exposure {
   std::optional<Stops> offset; // as given; + is more light
 };
 
-enum class LampWanted { any, ring, point, clip_on, built_in };
+enum class LampWanted { any, ring, point, clip_on, built_in, twin };
 enum class LampTowards { unsaid, front_teeth, cheek, nose };
 /// Modelling: from one side, so that shadows show the shape. Even: without them.
 enum class LampLook { unsaid, modelling, even };
@@ -118,6 +118,18 @@ struct LampUse {
   LampWanted kind = LampWanted::any;
   LampLook look = LampLook::unsaid;
   LampTowards towards = LampTowards::unsaid;
+};
+
+/// A colour temperature, or one of the other ways to set it.
+struct WhiteBalanceSet {
+  std::optional<ColourTemperature> temperature;
+  std::optional<WhiteBalance> to; // where no temperature is given
+};
+
+/// A grey card that is photographed with each series.
+struct GreyCard {
+  GreyCardWhen when = GreyCardWhen::before_first;
+  std::optional<Person> held_by;
 };
 
 enum class Edge { top, bottom, left, right };
@@ -174,6 +186,8 @@ struct View {
   Sourced<IsoSpeed> iso;
   Sourced<Time> shutter;
   Sourced<Exposure> exposure;
+  Sourced<WhiteBalanceSet> white_balance;
+  Sourced<FileFormat> file_format;
   Sourced<LampUse> lamp;
   Sourced<Backdrop> background;
   Sourced<Length> behind_head; // background at least so far behind the head
@@ -294,6 +308,7 @@ struct Protocol {
   Sourced<Size> sensor;
   Sourced<std::vector<Purpose>> consent;
   bool no_assistant = false;
+  Sourced<GreyCard> grey_card;
   Sourced<Originals> originals;
   Sourced<Crops> crops;
   Sourced<std::vector<FileNames>> file_names;

@@ -177,6 +177,9 @@ inline constexpr Default mirror_share{
     "", Origin::assumed, "norma's choice: what must show is whole; a corner of it may be lost"};
 inline constexpr Default lit_share{"share of what is seen of a tooth that must be lit", 0.9, "",
                                    Origin::assumed, "norma's choice"};
+inline constexpr Default shadow_filled{
+    "share of the light of several lamp heads that is enough to fill a shadow", 0.25, "",
+    Origin::assumed, "norma's choice: two stops, as a fill of 1 : 3 leaves (common practice)"};
 inline constexpr Default turned_straight{
     "largest angle at which a tooth's surface counts as shown, view straight ahead", 80, "deg",
     Origin::assumed, "the faces of 14 to 16 stand far round by nature"};
@@ -226,6 +229,12 @@ inline constexpr Default shot_good_for{"months until a lamp's reference shot is 
 inline constexpr Default ambient_margin{"room's light under the flash by at least", 5, "stops",
                                         Origin::assumed,
                                         "norma's choice: at 5 stops it adds 3 % of the light"};
+inline constexpr Default daylight{"colour temperature of daylight", 5500, "K", Origin::handbook,
+                                  "photographic daylight, ISO 7589 (from memory)"};
+inline constexpr Default white_balance_off{
+    "white balance off the lamp's colour by at most", 20, "mired", Origin::assumed,
+    "norma's choice: some four of the least steps that are seen side by side, 5.5 mired (Judd, J "
+    "Opt Soc Am 1933;23:7-14, from memory)"};
 inline constexpr Default patient_moves{"movement across the picture in a second", 5, "mm",
                                        Origin::assumed, "norma's choice"};
 inline constexpr Default field_used{
@@ -310,6 +319,7 @@ inline constexpr std::array others{&opened_wide,
                                    &shown_share,
                                    &mirror_share,
                                    &lit_share,
+                                   &shadow_filled,
                                    &turned_straight,
                                    &turned_elsewhere,
                                    &squarely,
@@ -328,6 +338,8 @@ inline constexpr std::array others{&opened_wide,
                                    &frosting_good_for,
                                    &shot_good_for,
                                    &ambient_margin,
+                                   &daylight,
+                                   &white_balance_off,
                                    &patient_moves,
                                    &field_used,
                                    &room_to_spare,

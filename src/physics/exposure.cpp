@@ -7,19 +7,24 @@
 
 namespace norma::physics {
 
-double relative_light(Length distance, Length ring) {
+double relative_light(Length distance, const LampForm& form) {
   const double d2 = std::pow(distance.in(mm), 2);
-  const double r2 = std::pow(ring.in(mm), 2);
-  return d2 / std::pow(d2 + r2, 2);
+  const double r2 = std::pow(form.off_axis.in(mm), 2);
+  switch (form.kind) {
+  case LampForm::Kind::point: break;
+  case LampForm::Kind::ring: return d2 / std::pow(d2 + r2, 2);
+  case LampForm::Kind::two_heads: return 2.0 * distance.in(mm) / std::pow(d2 + r2, 1.5);
+  }
+  return 1.0 / d2;
 }
 
-LightParts light_needed(const Shot& shot, const Shot& reference, Length ring) {
+LightParts light_needed(const Shot& shot, const Shot& reference, const LampForm& form) {
   LightParts parts;
   parts.aperture = 2.0 * std::log2(shot.aperture.value() / reference.aperture.value()) * stop;
   parts.iso = std::log2(reference.iso.value() / shot.iso.value()) * stop;
   parts.bellows = 2.0 * std::log2(shot.bellows / reference.bellows) * stop;
   parts.distance =
-      std::log2(relative_light(reference.distance, ring) / relative_light(shot.distance, ring)) *
+      std::log2(relative_light(reference.distance, form) / relative_light(shot.distance, form)) *
       stop;
   parts.mirror = shot.mirror_loss - reference.mirror_loss;
   return parts;
@@ -30,9 +35,12 @@ Power power_for(Stops more_light, Power reference) {
 }
 
 Power power_by_guide_number(FNumber effective, Length distance, Length guide_number, IsoSpeed iso,
-                            Stops mirror_loss) {
+                            Stops mirror_loss, const LampForm& form) {
   const double needed = effective.value() * (distance / guide_number);
-  return Power{needed * needed * (100.0 / iso.value()) * std::exp2(mirror_loss.in(stop))};
+  const double heads = form.kind == LampForm::Kind::two_heads
+                           ? relative_light(distance, form) / relative_light(distance, {})
+                           : 1.0;
+  return Power{needed * needed * (100.0 / iso.value()) * std::exp2(mirror_loss.in(stop)) / heads};
 }
 
 PowerSetting power_setting(Power needed, Power least) {

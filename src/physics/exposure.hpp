@@ -28,22 +28,31 @@ struct LightParts {
   [[nodiscard]] Stops total() const { return aperture + iso + bellows + distance + mirror; }
 };
 
-/// Relative light of a ring of radius `ring` (0: a point) on its axis at distance d: the inverse
-/// square for a point, d^2/(d^2 + R^2)^2 for a ring (each part at sqrt(d^2 + R^2), its light
-/// aslant at both ends). Source: geometry, inverse square and cosine laws.
-double relative_light(Length distance, Length ring);
+/// How a lamp lies around the axis of the lens.
+struct LampForm {
+  enum class Kind { point, ring, two_heads };
+  Kind kind = Kind::point;
+  Length off_axis; // a ring's radius; of two heads, one on each side, how far each is beside it
+};
+
+/// Relative light of a lamp on the axis at distance d, of one point or head 1/d^2. A ring of radius
+/// R: d^2/(d^2 + R^2)^2 (each part at sqrt(d^2 + R^2), its light aslant at both ends). Two heads
+/// at R, turned to the subject: 2 d/(d^2 + R^2)^1.5, aslant where it falls; side by side on the axis
+/// twice a point's, a stop more. Source: geometry, inverse square and cosine laws; light adds up.
+double relative_light(Length distance, const LampForm& form);
 
 /// The parts by which `shot` needs more light than `reference` at the same power:
 /// 2 log2(N/N0), log2(S0/S), 2 log2(B/B0), the lamp's distance, loss - loss0.
-LightParts light_needed(const Shot& shot, const Shot& reference, Length ring);
+LightParts light_needed(const Shot& shot, const Shot& reference, const LampForm& form);
 
 /// Power that makes `shot` as bright as the reference shot was at its own power.
 Power power_for(Stops more_light, Power reference);
 
 /// Power by guide number (length, at ISO 100 and full power): N_eff d = GN sqrt(S/100), and the
-/// mirror's loss on top. Source: definition of the guide number (ISO 1230).
+/// mirror's loss on top. Source: definition of the guide number (ISO 1230). Two heads: that of one
+/// of them, which is to give what `relative_light` has it give.
 Power power_by_guide_number(FNumber effective, Length distance, Length guide_number, IsoSpeed iso,
-                            Stops mirror_loss);
+                            Stops mirror_loss, const LampForm& form = {});
 
 /// A power that can be set, in thirds of a stop from full power down to `least`.
 struct PowerSetting {

@@ -9,30 +9,36 @@
 
 namespace norma {
 
-/// Exponents of the base dimensions: millimetre, second, radian, stop (a doubling of light), lux.
+/// Exponents of the base dimensions: millimetre, second, radian, stop (a doubling of light), lux,
+/// kelvin.
 struct Dim {
   signed char length = 0;
   signed char time = 0;
   signed char angle = 0;
   signed char stop = 0;
   signed char illuminance = 0;
+  signed char temperature = 0;
 
   friend constexpr bool operator==(const Dim&, const Dim&) = default;
   friend constexpr Dim operator+(Dim a, Dim b) {
     return {static_cast<signed char>(a.length + b.length),
-            static_cast<signed char>(a.time + b.time), static_cast<signed char>(a.angle + b.angle),
+            static_cast<signed char>(a.time + b.time),
+            static_cast<signed char>(a.angle + b.angle),
             static_cast<signed char>(a.stop + b.stop),
-            static_cast<signed char>(a.illuminance + b.illuminance)};
+            static_cast<signed char>(a.illuminance + b.illuminance),
+            static_cast<signed char>(a.temperature + b.temperature)};
   }
   friend constexpr Dim operator-(Dim a, Dim b) {
     return {static_cast<signed char>(a.length - b.length),
-            static_cast<signed char>(a.time - b.time), static_cast<signed char>(a.angle - b.angle),
+            static_cast<signed char>(a.time - b.time),
+            static_cast<signed char>(a.angle - b.angle),
             static_cast<signed char>(a.stop - b.stop),
-            static_cast<signed char>(a.illuminance - b.illuminance)};
+            static_cast<signed char>(a.illuminance - b.illuminance),
+            static_cast<signed char>(a.temperature - b.temperature)};
   }
 };
 
-/// A number of dimension D, kept in base units (mm, s, rad, stop, lx).
+/// A number of dimension D, kept in base units (mm, s, rad, stop, lx, K).
 template <Dim D> class Quantity {
  public:
   constexpr Quantity() = default;
@@ -94,6 +100,10 @@ using Speed = Quantity<Dim{.length = 1, .time = -1}>;
 using Angle = Quantity<Dim{.angle = 1}>;
 using Stops = Quantity<Dim{.stop = 1}>;
 using Illuminance = Quantity<Dim{.illuminance = 1}>;
+/// Of light: that of the black body with the same colour.
+using ColourTemperature = Quantity<Dim{.temperature = 1}>;
+/// Its inverse: equal steps of it look about alike, warm or cold.
+using ReciprocalTemperature = Quantity<Dim{.temperature = -1}>;
 using LightExposure = Quantity<Dim{.time = 1, .illuminance = 1}>;
 
 inline constexpr Length mm = Length::from_base(1.0);
@@ -107,6 +117,8 @@ inline constexpr Angle radian = Angle::from_base(1.0);
 inline constexpr Angle degree = Angle::from_base(std::numbers::pi / 180.0);
 inline constexpr Stops stop = Stops::from_base(1.0);
 inline constexpr Illuminance lux = Illuminance::from_base(1.0);
+inline constexpr ColourTemperature kelvin = ColourTemperature::from_base(1.0);
+inline constexpr ReciprocalTemperature mired = ReciprocalTemperature::from_base(1e-6);
 
 inline double sin(Angle a) { return std::sin(a.in(radian)); }
 inline double cos(Angle a) { return std::cos(a.in(radian)); }

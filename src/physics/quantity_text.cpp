@@ -117,6 +117,8 @@ std::string_view sign_of(Unit unit) {
   case Unit::stops: return " stops";
   case Unit::seconds: return " s";
   case Unit::lux: return " lx";
+  case Unit::kelvin: return " K";
+  case Unit::mired: return " mired";
   case Unit::percent: return " %";
   case Unit::of_full_power: return " of full power";
   case Unit::off: return "off";
@@ -142,6 +144,9 @@ Written written(Kind kind, double number, bool sign) {
   case Kind::iso:
   case Kind::count: return {fixed(number, 1)};
   case Kind::illuminance: return {fixed(Illuminance::from_base(number).in(lux), 0.1), Unit::lux};
+  case Kind::temperature:
+    return {fixed(ColourTemperature::from_base(number).in(kelvin), 1), Unit::kelvin};
+  case Kind::mired: return {fixed(in_its_unit(kind, number), 1), Unit::mired};
   case Kind::share: return {fixed(number * 100, 1), Unit::percent};
   case Kind::decimal: return {fixed(number, 0.01)};
   }
@@ -167,6 +172,7 @@ std::string to_text(Magnification m) { return ratio_text(m); }
 std::string to_text(Power p) { return with_unit(of_power(p)); }
 std::string to_text(IsoSpeed s) { return fixed(s.value(), 1); }
 std::string to_text(Illuminance e) { return to_text(Kind::illuminance, e.base(), false); }
+std::string to_text(ColourTemperature t) { return to_text(Kind::temperature, t.base(), false); }
 std::string to_text(Size s) { return with_unit(written(s)); }
 
 std::string_view unit_of(Kind kind) {
@@ -177,6 +183,8 @@ std::string_view unit_of(Kind kind) {
   case Kind::stops: return "stop";
   case Kind::time: return "s";
   case Kind::illuminance: return "lx";
+  case Kind::temperature: return "K";
+  case Kind::mired: return "mired";
   case Kind::f_number:
   case Kind::ratio:
   case Kind::power:
@@ -189,6 +197,7 @@ std::string_view unit_of(Kind kind) {
 }
 
 double in_its_unit(Kind kind, double base) {
+  if (kind == Kind::mired) return ReciprocalTemperature::from_base(base).in(norma::mired);
   return kind == Kind::angle ? Angle::from_base(base).in(degree) : base;
 }
 

@@ -21,6 +21,8 @@ enum class Kind {
   power,       // 1/4; full power is 1/1
   iso,         // step 1
   illuminance, // lx, step 0.1
+  temperature, // K, step 1: colour of light
+  mired,       // step 1
   count,       // step 1
   share,       // %, step 1
   decimal,     // step 0.01
@@ -43,11 +45,25 @@ std::string to_text(Magnification m);
 std::string to_text(Power p);
 std::string to_text(IsoSpeed s);
 std::string to_text(Illuminance e);
+std::string to_text(ColourTemperature t);
 /// "72.0 x 48.0 mm".
 std::string to_text(Size s);
 
 /// What stands behind a printed number; `off` stands alone.
-enum class Unit { none, mm, degrees, stop, stops, seconds, lux, percent, of_full_power, off };
+enum class Unit {
+  none,
+  mm,
+  degrees,
+  stop,
+  stops,
+  seconds,
+  lux,
+  kelvin,
+  mired,
+  percent,
+  of_full_power,
+  off
+};
 
 /// A number as it is printed, apart from its unit: who words it writes both as a language does.
 struct Written {

@@ -46,6 +46,12 @@ std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose, b
     out.points = {middle + (other_side ? -way : way) * lamp.off_axis};
     break;
   }
+  case CameraLamp::Kind::twin: {
+    const physics::Vec way = towards(lamp, setting.camera.roll, pose);
+    out.points = {middle + way * lamp.off_axis, middle - way * lamp.off_axis};
+    out.strengths = {1.0, 1.0};
+    break;
+  }
   }
   if (pose.mirror) {
     for (physics::Point& p : out.points)
@@ -58,7 +64,14 @@ std::optional<physics::Point> lamp_in_mirror(const Setting& setting, const Pose&
   if (!pose.mirror) return std::nullopt;
   const auto here = lamp_of(setting, pose);
   if (!here) return std::nullopt;
-  return physics::lamp_in_mirror(pose.mouth.mouth(), eye_of(setting, pose), here->points);
+  const physics::Mouth& mouth = pose.mouth.mouth();
+  const physics::Eye eye = eye_of(setting, pose);
+  if (here->strengths.empty()) return physics::lamp_in_mirror(mouth, eye, here->points);
+  // Each head is seen by itself: between two of them there is nothing.
+  for (const physics::Point& head : here->points) {
+    if (const auto at = physics::lamp_in_mirror(mouth, eye, {&head, 1})) return at;
+  }
+  return std::nullopt;
 }
 
 std::optional<PictureThird> third_of(const Setting& setting, const Pose& pose, physics::Point at) {

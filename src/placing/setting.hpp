@@ -91,13 +91,14 @@ struct UsedMirror {
 
 /// A lamp that rides on the camera, in a plane square to its axis.
 struct CameraLamp {
-  enum class Kind { built_in, ring, beside };
+  /// Twin: two heads, one on `side` and one across from it; their light adds up.
+  enum class Kind { built_in, ring, beside, twin };
   /// Which way from the lens it stands, in the picture as shot. Towards front teeth or cheek: in a
   /// view from one side.
   enum class Side { right, left, above, below, front_teeth, cheek };
   Kind kind = Kind::built_in;
   Length distance; // of its plane from the aim
-  Length off_axis; // a ring's radius, or how far it stands beside the lens
+  Length off_axis; // a ring's radius, or how far it, or each head, stands beside the lens
   Side side = Side::right;
 };
 

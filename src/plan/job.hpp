@@ -82,6 +82,12 @@ struct Job {
     read({&fact::patient});
     return anatomy_;
   }
+  /// Does the camera set ISO and shutter by itself? Then nobody knows them beforehand.
+  [[nodiscard]] bool camera_exposes() const {
+    if (kit_ == nullptr || !kit_->exposes_by_itself()) return false;
+    facts.note(Status::measured);
+    return true;
+  }
   [[nodiscard]] const kit::Lamp* lamp() const { return piece(out.chosen.lamp, fact::lamp); }
   [[nodiscard]] const kit::Mirror* mirror() const { return piece(out.chosen.mirror, fact::mirror); }
   [[nodiscard]] const kit::Retractor* right_retractor() const {
@@ -133,6 +139,10 @@ void plan_instruments(Job& job);
 void plan_mirror_light(Job& job);
 void plan_attachments(Job& job);
 void plan_lamp_side(Job& job);
+/// What the camera writes.
+void plan_file_format(Job& job);
+/// What the camera takes for white, against the lamp's colour.
+void plan_white_balance(Job& job);
 /// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
 void plan_scene(Job& job, const Said& why_not);
 /// The second image of a rear-surface mirror, where it stands.
@@ -170,6 +180,9 @@ void plan_sides(Plan& plan);
 void plan_record(Plan& plan);
 void plan_series(Plan& plan);
 
+/// The pupil ratio at another ratio than that of the view, whose own is known: behind a close-up
+/// lens it is not the same.
+PupilRatio pupil_at(const Job& job, Magnification ratio);
 /// The lamp's plane behind the front of the lens; less than 0 where it stands out beyond it.
 Length lamp_behind_front(const kit::Lamp& lamp);
 /// A ratio on the kit's sensor as the protocol, with its own sensor, would ask for it.

@@ -18,30 +18,6 @@ Said why_no_teeth(const model::Protocol& protocol) {
   return {};
 }
 
-physics::Dentition dentition_of(const model::Protocol& protocol) {
-  if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
-  return protocol.group->teeth == model::GroupTeeth::milk_teeth ? physics::Dentition::primary
-                                                                : physics::Dentition::mixed;
-}
-
-/// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
-/// them.
-physics::AnatomyValues sizes_of_patients(const kit::Kit* kit) {
-  physics::AnatomyValues values;
-  if (kit == nullptr) return values;
-  for (const kit::OwnValue& own : kit->anatomy) {
-    if (own.value.known()) values.set(*own.which, own.value.get());
-  }
-  const auto given = [](const text::Sourced<Length>& size) {
-    return size.known() ? std::optional(size.get()) : std::nullopt;
-  };
-  for (const kit::ToothSizes& t : kit->teeth) {
-    if (t.tooth.known())
-      values.set({t.tooth.get(), given(t.height), given(t.width), given(t.depth)});
-  }
-  return values;
-}
-
 std::shared_ptr<const physics::Anatomy> anatomy_with(const physics::AnatomyValues& values,
                                                      physics::Dentition dentition,
                                                      const PlanOptions& options) {
@@ -49,6 +25,8 @@ std::shared_ptr<const physics::Anatomy> anatomy_with(const physics::AnatomyValue
                                   : options.cache->anatomy(dentition, values);
 }
 
+/// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
+/// them.
 std::shared_ptr<const physics::Anatomy>
 anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
   if (kit == nullptr || (kit->anatomy.empty() && kit->teeth.empty()))
@@ -285,8 +263,8 @@ class Planner {
       const Recording one(recorder);
       plan_scene(job, why_not(view));
     }
-    run(job,
-        {plan_second_image, plan_glare, plan_hands, plan_picture, plan_lens_room, plan_upkeep});
+    run(job, {plan_second_image, plan_glare, plan_hands, plan_picture, plan_lens_room,
+              plan_white_balance, plan_file_format, plan_upkeep});
     const Recording one(recorder);
     plan_light(job, nullptr);
     return work;
@@ -337,6 +315,28 @@ class Planner {
 };
 
 } // namespace
+
+physics::Dentition dentition_of(const model::Protocol& protocol) {
+  if (!protocol.group.known() || !protocol.group->children) return physics::Dentition::adult;
+  return protocol.group->teeth == model::GroupTeeth::milk_teeth ? physics::Dentition::primary
+                                                                : physics::Dentition::mixed;
+}
+
+physics::AnatomyValues sizes_of_patients(const kit::Kit* kit) {
+  physics::AnatomyValues values;
+  if (kit == nullptr) return values;
+  for (const kit::OwnValue& own : kit->anatomy) {
+    if (own.value.known()) values.set(*own.which, own.value.get());
+  }
+  const auto given = [](const text::Sourced<Length>& size) {
+    return size.known() ? std::optional(size.get()) : std::nullopt;
+  };
+  for (const kit::ToothSizes& t : kit->teeth) {
+    if (t.tooth.known())
+      values.set({t.tooth.get(), given(t.height), given(t.width), given(t.depth)});
+  }
+  return values;
+}
 
 Said OtherMouth::said() const {
   if (width == nullptr) return by < 0 ? phrase::all_less_apart() : phrase::all_more_apart();

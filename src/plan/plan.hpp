@@ -16,6 +16,7 @@
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
 #include "physics/scene/look.hpp"
+#include "placing/setting.hpp"
 #include "plan/acts/act.hpp"
 #include "text/cache.hpp"
 #include "words/literal.hpp"
@@ -39,6 +40,13 @@ struct Chosen {
   const kit::Mirror* mirror = nullptr;
   const kit::Retractor* right_retractor = nullptr;
   const kit::Retractor* left_retractor = nullptr;
+
+  /// The one piece that holds both sides; null where there is none.
+  [[nodiscard]] const kit::Retractor* one_piece() const {
+    const bool one = right_retractor != nullptr && right_retractor == left_retractor &&
+                     right_retractor->holds_both_sides();
+    return one ? right_retractor : nullptr;
+  }
 };
 
 /// Views of one protocol, of a dozen surfaces each, that are looked at in three dimensions; beyond
@@ -61,6 +69,9 @@ struct Work {
   /// Surfaces that must show, as the model of the mouth shows them; empty where they were not
   /// looked at.
   std::vector<physics::Shown> shown;
+  /// The view as placing/ takes it, for whoever asks how it fares in other mouths; null where it
+  /// was not looked at.
+  std::shared_ptr<const placing::Setting> setting;
   Record read;     // for scene and shown
   Record lit_read; // the same, and for the lamp
   std::vector<OpenQuestion> open;
@@ -156,6 +167,14 @@ struct Plan {
 
   [[nodiscard]] const ViewPlan* view(std::string_view name) const;
 };
+
+/// Whose teeth a protocol speaks of.
+physics::Dentition dentition_of(const model::Protocol& protocol);
+/// norma's values, or the clinic's own in their place; `kit` may be null.
+physics::AnatomyValues sizes_of_patients(const kit::Kit* kit);
+/// What is done about the grey card that is photographed with these views, the first or the last of
+/// them; nothing where the protocol asks for none.
+std::vector<Act> grey_card_acts(const Plan& plan, const std::vector<const ViewPlan*>& views);
 
 /// A view's name; with the group it is for where the protocol speaks of several.
 std::string label(const model::Protocol& protocol, const model::View& view);

@@ -114,6 +114,7 @@ struct Series {
   bool complete = true;
   std::vector<Entry> views;
   std::vector<TrayItem> tray;
+  std::vector<Act> acts;
   std::vector<Fact> facts;
   std::vector<Question> not_checked;
   static constexpr std::string_view type_name = "series";
@@ -123,6 +124,7 @@ struct Series {
     a("complete", s.complete, "false: a name in it leads nowhere");
     a("views", s.views, "in their order, then second choices that it does not list, in theirs");
     a("tray", s.tray, "");
+    a("acts", s.acts, "for the grey card: before the first view, or after the last");
     a("facts", s.facts, "");
     a("not_checked", s.not_checked, "");
   }

@@ -181,6 +181,8 @@ enum class SettingId {
   aperture,
   iso,
   exposure_time,
+  white_balance,
+  file_format,
   flash_power,
   lamp,
   working_distance,
@@ -191,14 +193,16 @@ template <> struct Ids<SettingId> {
   static constexpr std::string_view type_name = "setting_id";
   static constexpr std::string_view type_about = "lens_mark: what is read on the lens";
   static constexpr std::string_view all[] = {
-      "ratio", "lens_mark",        "aperture",        "iso",  "exposure_time", "flash_power",
-      "lamp",  "working_distance", "exposure_offset", "focus"};
+      "ratio",         "lens_mark",        "aperture",        "iso",
+      "exposure_time", "white_balance",    "file_format",     "flash_power",
+      "lamp",          "working_distance", "exposure_offset", "focus"};
 };
 enum class SettingHow { as_fact, automatic, not_settled };
 template <> struct Ids<SettingHow> {
   static constexpr std::string_view type_name = "setting_how";
   static constexpr std::string_view type_about =
-      "as_fact: to the value of the fact; automatic: the lamp does it; not_settled: nobody can say "
+      "as_fact: to the value of the fact; automatic: lamp or camera does it; not_settled: nobody "
+      "can say "
       "(the fact, or what is not checked, says why)";
   static constexpr std::string_view all[] = {"as_fact", "automatic", "not_settled"};
 };

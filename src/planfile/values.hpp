@@ -61,17 +61,34 @@ struct Solid {
 using Outline = std::vector<Flat>;
 
 /// What a number counts, and in which unit.
-enum class Unit { mm, deg, stop, s, lx, percent, f_number, ratio, power, iso, count, share, plain };
+enum class Unit {
+  mm,
+  deg,
+  stop,
+  s,
+  lx,
+  kelvin,
+  mired,
+  percent,
+  f_number,
+  ratio,
+  power,
+  iso,
+  count,
+  share,
+  plain
+};
 template <> struct Ids<Unit> {
   static constexpr std::string_view type_name = "unit";
   static constexpr std::string_view type_about =
-      "mm; deg; stop of exposure; s; lx; %; f_number: focal length over aperture; ratio: size on "
+      "mm; deg; stop of exposure; s; lx; K, of colour; mired: a million over K; %; f_number: focal "
+      "length over aperture; ratio: size on "
       "the "
       "sensor over size of the subject; power: share of the lamp's full power; iso: speed of the "
       "sensor; count: whole things; share: part of a whole, 0 to 1; plain: a number without unit";
-  static constexpr std::string_view all[] = {"mm",    "deg",      "stop",  "s",     "lx",
-                                             "%",     "f_number", "ratio", "power", "iso",
-                                             "count", "share",    "plain"};
+  static constexpr std::string_view all[] = {"mm",    "deg",   "stop",  "s",        "lx",
+                                             "K",     "mired", "%",     "f_number", "ratio",
+                                             "power", "iso",   "count", "share",    "plain"};
 };
 
 struct Value;

@@ -5,6 +5,7 @@ namespace norma::rules {
 void light_unlike_asked(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const kit::Lamp* lamp = v.chosen.lamp;
   if (lamp == nullptr || !lamp->kind.known() || !v.view->lamp.known()) return;
+  if (lamp->kind.get() == kit::LampKind::twin) return; // it models, and from both sides
   const bool around =
       lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in;
   const model::LampLook look = v.view->lamp->look;

@@ -2,7 +2,8 @@
 
 namespace norma::rules {
 
-void reference_shot_missing(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+void reference_shot_missing(const Context& c, const plan::ViewPlan& v, Sink& out) {
+  if (c.kit != nullptr && c.kit->exposes_by_itself()) return; // it meters, by no shot of ours
   const kit::Lamp* lamp = v.chosen.lamp;
   if (lamp == nullptr || lamp->reference || !lamp->guide_number.known()) return;
   auto& d = out.report(

@@ -70,10 +70,14 @@ constexpr Unsettled table[] = {
     {&catalogue::print_cannot_be_turned, &question::picture_turned},
     {&catalogue::code_contradicts_view, &question::picture_turned},
     {&catalogue::room_light_shows, &question::room_light},
+    {&catalogue::white_balance_out_of_reach, &question::white_balance_set},
+    {&catalogue::white_balance_off_lamp, &question::white_balance_fits},
+    {&catalogue::file_format_out_of_reach, &question::file_format_written},
     {&catalogue::movement_blurs, &question::movement},
     {&catalogue::shutter_too_short, &question::shutter_open},
     {&catalogue::ghost_from_rear_surface, &question::second_image},
     {&catalogue::too_many_hands, &question::hands_enough},
+    {&catalogue::retractor_needs_hand, &question::retractor_holds_itself},
 };
 
 } // namespace

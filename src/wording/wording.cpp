@@ -28,6 +28,8 @@ const diag::Row* row_of(physics::Unit unit) {
   case physics::Unit::stops: return &form::stops;
   case physics::Unit::seconds: return &form::seconds;
   case physics::Unit::lux: return &form::lux;
+  case physics::Unit::kelvin: return &form::kelvin;
+  case physics::Unit::mired: return &form::mired;
   case physics::Unit::percent: return &form::percent;
   case physics::Unit::of_full_power: return &form::of_full_power;
   case physics::Unit::off: return &form::off;

@@ -9,12 +9,13 @@ namespace norma::words {
 namespace {
 
 constexpr std::array unit_table{
-    Unit{"mm", Dimension::length, {1, 1}},   Unit{"cm", Dimension::length, {10, 1}},
-    Unit{"m", Dimension::length, {1000, 1}}, Unit{"um", Dimension::length, {1, 1000}},
-    Unit{"deg", Dimension::angle, {1, 1}},   Unit{"stop", Dimension::stops, {1, 1}},
-    Unit{"stops", Dimension::stops, {1, 1}}, Unit{"s", Dimension::time, {1, 1}},
-    Unit{"ms", Dimension::time, {1, 1000}},  Unit{"min", Dimension::time, {60, 1}},
-    Unit{"%", Dimension::percent, {1, 1}},   Unit{"lx", Dimension::light, {1, 1}},
+    Unit{"mm", Dimension::length, {1, 1}},     Unit{"cm", Dimension::length, {10, 1}},
+    Unit{"m", Dimension::length, {1000, 1}},   Unit{"um", Dimension::length, {1, 1000}},
+    Unit{"deg", Dimension::angle, {1, 1}},     Unit{"stop", Dimension::stops, {1, 1}},
+    Unit{"stops", Dimension::stops, {1, 1}},   Unit{"s", Dimension::time, {1, 1}},
+    Unit{"ms", Dimension::time, {1, 1000}},    Unit{"min", Dimension::time, {60, 1}},
+    Unit{"%", Dimension::percent, {1, 1}},     Unit{"lx", Dimension::light, {1, 1}},
+    Unit{"K", Dimension::temperature, {1, 1}},
 };
 
 constexpr std::size_t most_digits = 9;
@@ -147,6 +148,7 @@ std::string_view to_text(Dimension d) {
   case Dimension::time: return "a time";
   case Dimension::percent: return "a share in percent";
   case Dimension::light: return "a number of lux";
+  case Dimension::temperature: return "a colour temperature";
   }
   return "";
 }
@@ -160,6 +162,7 @@ std::string_view base_unit(Dimension d) {
   case Dimension::time: return "s";
   case Dimension::percent: return "%";
   case Dimension::light: return "lx";
+  case Dimension::temperature: return "K";
   }
   return "";
 }
@@ -295,6 +298,7 @@ Length length_of(const Measure& m) { return m.in_base() * mm; }
 Angle angle_of(const Measure& m) { return m.in_base() * degree; }
 Stops stops_of(const Measure& m) { return m.in_base() * stop; }
 Time time_of(const Measure& m) { return m.in_base() * second; }
+ColourTemperature temperature_of(const Measure& m) { return m.in_base() * kelvin; }
 Magnification magnification_of(const RatioLiteral& r) {
   return Magnification{r.first.value() / r.second.value()};
 }

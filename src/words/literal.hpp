@@ -28,15 +28,15 @@ struct Rational {
 };
 std::string to_text(Rational r);
 
-enum class Dimension { none, length, angle, stops, time, percent, light };
+enum class Dimension { none, length, angle, stops, time, percent, light, temperature };
 /// "a length", "an angle", ... for messages.
 std::string_view to_text(Dimension d);
 
-/// The unit that quantities of a dimension are counted in: mm, deg, stop, s, %, lx.
+/// The unit that quantities of a dimension are counted in: mm, deg, stop, s, %, lx, K.
 std::string_view base_unit(Dimension d);
 
 /// One row of the closed list of units: how it is written, what it measures, how many base units
-/// (mm, deg, stop, s, percent, lx) it holds.
+/// (mm, deg, stop, s, percent, lx, K) it holds.
 struct Unit {
   std::string_view name;
   Dimension dimension;
@@ -117,6 +117,7 @@ Length length_of(const Measure& m);
 Angle angle_of(const Measure& m);
 Stops stops_of(const Measure& m);
 Time time_of(const Measure& m);
+ColourTemperature temperature_of(const Measure& m);
 Magnification magnification_of(const RatioLiteral& r);
 
 } // namespace norma::words

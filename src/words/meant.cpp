@@ -66,6 +66,9 @@ constexpr Pair values[] = {
     {"molars", "back teeth"},
     {"explain", "write the reason"},
     {"smile", "smiling"},
+    {"jpeg", "JPEG"},
+    {"jpg", "JPEG"},
+    {"both", "raw and JPEG"},
     {"portrait", "upright"},
     {"landscape", "level"},
     {"open", "opened"},
@@ -94,9 +97,7 @@ constexpr Pair teeth_by_name[] = {
     {"lower arch", "occlusal 47 to 37"},
 };
 // Set on the camera, or afterwards, and no part of a plan.
-constexpr std::string_view beyond[] = {"white balance", "colour temperature", "color temperature",
-                                       "picture style", "file format",        "metering",
-                                       "autofocus"};
+constexpr std::string_view beyond[] = {"picture style", "metering", "autofocus"};
 
 constexpr Pair unit_names[] = {
     {"sec", "s"},      {"secs", "s"},        {"second", "s"},       {"seconds", "s"},
@@ -104,8 +105,9 @@ constexpr Pair unit_names[] = {
     {"degree", "deg"}, {"degrees", "deg"},   {"degs", "deg"},       {"millimeter", "mm"},
     {"mms", "mm"},     {"millimetre", "mm"}, {"millimeters", "mm"}, {"millimetres", "mm"},
     {"cms", "cm"},     {"micron", "um"},     {"microns", "um"},     {"EV", "stop"},
-    {"ev", "stop"},    {"lux", "lx"},        {"percent", "%"},      {"meter", "m"},
-    {"metre", "m"},    {"meters", "m"},      {"metres", "m"},
+    {"ev", "stop"},    {"lux", "lx"},        {"kelvin", "K"},       {"k", "K"},
+    {"percent", "%"},  {"meter", "m"},       {"metre", "m"},        {"meters", "m"},
+    {"metres", "m"},
 };
 
 std::string lower(std::string_view text) {

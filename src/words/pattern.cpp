@@ -125,13 +125,23 @@ std::vector<std::string_view> split(std::string_view s, char by) {
 Pattern::Pattern(std::string_view text) { elements_ = compile(text, false); }
 
 std::vector<Pattern::Element> Pattern::compile(std::string_view& rest, bool inside) {
-  static constexpr std::pair<std::string_view, Kind> kinds[] = {
-      {"@number", Kind::number}, {"@count", Kind::count}, {"@length", Kind::length},
-      {"@angle", Kind::angle},   {"@stops", Kind::stops}, {"@time", Kind::time},
-      {"@size", Kind::size},     {"@ratio", Kind::ratio}, {"@f_number", Kind::f_number},
-      {"@date", Kind::date},     {"@tooth", Kind::tooth}, {"@teeth", Kind::teeth},
-      {"@name", Kind::name},     {"@text", Kind::text},   {"@code", Kind::code},
-      {"@word", Kind::word}};
+  static constexpr std::pair<std::string_view, Kind> kinds[] = {{"@number", Kind::number},
+                                                                {"@count", Kind::count},
+                                                                {"@length", Kind::length},
+                                                                {"@angle", Kind::angle},
+                                                                {"@stops", Kind::stops},
+                                                                {"@time", Kind::time},
+                                                                {"@temperature", Kind::temperature},
+                                                                {"@size", Kind::size},
+                                                                {"@ratio", Kind::ratio},
+                                                                {"@f_number", Kind::f_number},
+                                                                {"@date", Kind::date},
+                                                                {"@tooth", Kind::tooth},
+                                                                {"@teeth", Kind::teeth},
+                                                                {"@name", Kind::name},
+                                                                {"@text", Kind::text},
+                                                                {"@code", Kind::code},
+                                                                {"@word", Kind::word}};
   std::vector<Element> out;
   while (true) {
     const std::string_view piece = next_piece(rest);
@@ -171,6 +181,7 @@ std::string_view Pattern::describe(Kind kind) {
   case Kind::angle: return "an angle, such as `45 deg`";
   case Kind::stops: return "a number of stops, such as `1/2 stop`";
   case Kind::time: return "a time, such as `1/125 s`";
+  case Kind::temperature: return "a colour temperature, such as `5500 K`";
   case Kind::size: return "width and height, such as `36 x 24 mm`";
   case Kind::ratio: return "a ratio, such as `1:2`";
   case Kind::f_number: return "an f-number, such as `f/22`";
@@ -243,10 +254,11 @@ bool Pattern::take_number(Kind kind, State& state) {
     return true;
   }
 
-  const Dimension dimension = kind == Kind::angle   ? Dimension::angle
-                              : kind == Kind::stops ? Dimension::stops
-                              : kind == Kind::time  ? Dimension::time
-                                                    : Dimension::length;
+  const Dimension dimension = kind == Kind::angle         ? Dimension::angle
+                              : kind == Kind::stops       ? Dimension::stops
+                              : kind == Kind::time        ? Dimension::time
+                              : kind == Kind::temperature ? Dimension::temperature
+                                                          : Dimension::length;
   if (kind == Kind::size) {
     // `36 x 24 mm`: the unit stands once, behind the second number.
     if (!state.is_word("x", 1)) return state.want("x", 1);
@@ -303,6 +315,10 @@ bool Pattern::take_number(Kind kind, State& state) {
   constexpr double half_turn = 180; // deg; every angle of the language is measured one way
   if (dimension == Dimension::angle && m.in_base() > half_turn) {
     return state.wrong(Problem::Kind::out_of_range, *t, "it is over 180 deg");
+  }
+  // What cameras can be set to, and more.
+  if (dimension == Dimension::temperature && (m.in_base() < 1000 || m.in_base() > 40000)) {
+    return state.wrong(Problem::Kind::out_of_range, *t, "it lies between 1000 and 40,000 K");
   }
   state.keep({m, t->span}, 1);
   return true;
@@ -374,6 +390,7 @@ bool Pattern::take(const Element& element, State& state) {
   case Kind::angle:
   case Kind::stops:
   case Kind::time:
+  case Kind::temperature:
   case Kind::size: return take_number(element.kind, state);
   case Kind::tooth:
   case Kind::teeth: return take_tooth(element.kind, state);

@@ -3,8 +3,8 @@
 //   held by (patient|assistant)   plain words stand as they are; one of the choice is kept
 //   @f_number [to @f_number]      @kind takes a literal; what is in [] may be left out
 //
-// Kinds: number count length angle stops time size ratio f_number date tooth teeth name text code
-// word (a word of the language that stands in a view).
+// Kinds: number count length angle stops time temperature size ratio f_number date tooth teeth name
+// text code word (a word of the language that stands in a view).
 #pragma once
 
 #include <span>
@@ -88,6 +88,7 @@ class Pattern {
     angle,
     stops,
     time,
+    temperature,
     size,
     ratio,
     f_number,

@@ -49,10 +49,16 @@ constexpr std::array iso_clauses{Clause{"speed", "@number", true}};
 constexpr std::array shutter_clauses{Clause{"time", "@time", true}};
 constexpr std::array exposure_clauses{Clause{"as", "as view @name"},
                                       Clause{"offset", "@stops (more|less)"}};
+// Another way to say the same stands right behind the first one: one of the two is said.
+constexpr std::array white_balance_clauses{Clause{"set to", "@temperature", true},
+                                           Clause{"set to", "(flash|daylight|from a grey card)"}};
+constexpr std::array grey_card_clauses{
+    Clause{"when", "(before the first view|after the last view)", true}, held, no_hand};
+constexpr std::array file_format_clauses{Clause{"what", "(raw and JPEG|raw|JPEG)", true}};
 constexpr std::array blur_clauses{Clause{"blur", "@length on the sensor", true}};
 constexpr std::array tolerance_clauses{Clause{"angle", "@angle of the camera"},
                                        Clause{"distance", "@length of distance"}};
-constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens)"},
+constexpr std::array lamp_clauses{Clause{"kind", "(ring|point|clip on|built into the lens|twin)"},
                                   Clause{"look", "(modelling light|even light)"},
                                   Clause{"towards", "towards the (front teeth|cheek|nose)"}};
 constexpr std::array background_clauses{Clause{"look", "(plain|white|grey|black|blue)"},
@@ -264,6 +270,11 @@ constexpr std::array rows{
         "crops noted"),
     Row("file names", in_protocol, file_names_clauses, E::record, "what file names hold",
         "file names without name of the patient, by record number"),
+    Row("grey card", in_protocol, grey_card_clauses, E::light,
+        "a grey card is photographed, too, once in each series, as its first or last view is "
+        "taken; colour and brightness are judged by it",
+        "grey card before the first view, held by assistant")
+        .also_written("gray card, white card, grey card shot"),
     Row("every mouth view", in_protocol, no_clauses, E::handling,
         "what holds for all views of the mouth, unless the view says otherwise",
         "every mouth view { }")
@@ -362,6 +373,14 @@ constexpr std::array rows{
         "as bright as another view; norma works out the offset, or it is given",
         "exposure as view front")
         .also_written("brightness"),
+    Row("white balance", any_view, white_balance_clauses, E::light,
+        "what the camera takes for white: a colour temperature, one of its own settings, or what "
+        "it finds on a grey card",
+        "white balance 5500 K")
+        .also_written("wb, WB, colour temperature, color temperature, colour balance"),
+    Row("file format", any_view, file_format_clauses, E::record, "what the camera writes",
+        "file format raw and JPEG")
+        .also_written("raw, image format, image quality"),
     Row("lamp", any_view, lamp_clauses, E::light,
         "which lamp, and which way one with a side points", "lamp point, towards the front teeth")
         .sides()

@@ -132,7 +132,9 @@ class Gatherer {
       h.about.file = index;
     take_from(one.not_checked, report_.not_checked);
     take_from(one.held, report_.held);
+    const text::FileId own = one.resolved->files.front().version->id;
     for (Tried& tried : one.exceptions) {
+      if (tried.span.file != own) continue; // judged where it is written and can be mended
       tried.about.file = index;
       const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), OfAll{tried, {}});
       OfAll& all_files = entry->second;
@@ -166,8 +168,8 @@ class Gatherer {
     return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
   }
 
-  /// An exception that met nothing, in no group and with no kit, is a finding of its own; without a
-  /// kit nobody can tell.
+  /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is a
+  /// finding of its own; without a kit nobody can tell.
   void settle_exceptions() {
     const bool unread = std::any_of(kits_.begin(), kits_.end(),
                                     [](const auto& kit) { return !kit->kit->readable; });

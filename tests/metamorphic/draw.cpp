@@ -459,6 +459,11 @@ class Drawing {
       const double s = usual(row, Dimension::time, 1.0) * std::exp2(dice_.between(-1.0, 1.0));
       return put(s < 0.5 ? fmt::format("1/{} s", std::lround(1.0 / s)) : steady(s) + " s");
     }
+    if (kind == "temperature") {
+      const double k =
+          usual(row, Dimension::temperature, 5500) * std::exp2(dice_.between(-1.0, 1.0));
+      return put(steady(k) + " K");
+    }
     if (kind == "size") {
       const double scale = dice_.chance(0.5) ? 1.0 : dice_.between(0.5, 1.2);
       return put(fmt::format("{} x {} mm", steady(usual_size(row).first * scale),

@@ -95,9 +95,9 @@ bool is_tooth(const std::vector<std::string>& p, std::size_t i) {
   const std::string next = at(i + 1);
   if ((next == ":" && is_number(at(i + 2))) || next == "/" || next == "%" || next == "_")
     return false;
-  static const std::set<std::string> units{"mm",    "deg",  "s",     "lx",      "x",       "stop",
-                                           "stops", "of",   "times", "months",  "percent", "views",
-                                           "hands", "hand", "days",  "minutes", "m"};
+  static const std::set<std::string> units{
+      "mm",      "deg",   "s",     "lx",   "x",    "stop",    "stops", "of", "times", "months",
+      "percent", "views", "hands", "hand", "days", "minutes", "m",     "K",  "mired"};
   return !(next == " " && units.count(at(i + 2)) == 1) && !(next == " " && at(i + 2) == "%");
 }
 

@@ -1,6 +1,8 @@
 // Close-up optics against published and textbook values. The source stands beside each.
 #include "physics/optics.hpp"
 
+#include "physics/attached.hpp"
+
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -143,6 +145,83 @@ TEST_CASE(
 
 TEST_CASE("allowed blur by convention: 0.030 mm on 36 x 24 mm") {
   CHECK(usual_blur(full).in(mm) == Approx(0.030));
+}
+
+TEST_CASE("an extension tube adds its length over the focal length to the ratio") {
+  const BareLens lens{100.0 * mm, PupilRatio{1}, {}};
+  const Attached tube{{}, 50.0 * mm, 1};
+  CHECK(ratio_with(lens, tube, Magnification{0.5}).value() == Approx(1));
+  // 1/f = 1/u + 1/v at 1:1: u is 2 f, measured from the thin lens itself.
+  CHECK(distance_with(lens, tube, Magnification{0.5}, 300.0 * mm).in(mm) == Approx(200));
+  CHECK(own_ratio(lens, tube, Magnification{1})->value() == Approx(0.5));
+  CHECK_FALSE(own_ratio(lens, tube, Magnification{0.4})); // less than e/f it cannot give
+  const auto same = equivalent_of(lens, tube, Magnification{0.5});
+  CHECK(same->focal_length.in(mm) == Approx(100));
+  CHECK(bellows_loss(Magnification{1}, same->pupil).in(stop) == Approx(2));
+}
+
+TEST_CASE("a close-up lens of 2 dioptres on 100 mm: 1/F = 1/f + D, thin lenses in contact") {
+  const BareLens lens{100.0 * mm, PupilRatio{1}, {}};
+  const Attached on{500.0 * mm, Length{}, 1};
+  const Magnification own{0.1};
+  // u = 1100 without, 1/(1/1100 + 1/500) = 343.75 with it; 0.1 times 1100 / 343.75 = 0.32.
+  const Length w = distance_with(lens, on, own, bare_distance(lens, own));
+  CHECK(w.in(mm) == Approx(343.75));
+  const Magnification m = ratio_with(lens, on, own);
+  CHECK(m.value() == Approx(0.32));
+  // The combined focal length 83.33 gives that distance: F (1 + 1/m).
+  const double f = 1.0 / (1.0 / 100 + 1.0 / 500);
+  CHECK(f * (1 + 1 / m.value()) == Approx(343.75));
+  CHECK(own_ratio(lens, on, m)->value() == Approx(0.1));
+  // Far focus: the ratio is f D, the subject 1/D away.
+  const Magnification far{1e-4};
+  CHECK(ratio_with(lens, on, far).value() == Approx(0.2).epsilon(0.002));
+  CHECK(distance_with(lens, on, far, bare_distance(lens, far)).in(mm) ==
+        Approx(500).epsilon(0.001));
+  // Nothing changes behind the lens: N (1 + 0.1), though the ratio is 0.32.
+  const auto as = equivalent_of(lens, on, own);
+  CHECK(effective_f_number(FNumber{8}, m, as->pupil).value() == Approx(8.8));
+  CHECK(pupil_distance(as->focal_length, m, as->pupil).in(mm) == Approx(343.75));
+}
+
+TEST_CASE("a close-up lens on a real lens: its pupil stands 45 mm behind its front") {
+  // 1/1055 + 1/500 in the place of 1/1055; the pupil's image at 45 / (1 - 45/500) = 49.45 behind.
+  const std::vector<DistanceAtRatio> rows{{Magnification{0.1}, 1055.0 * mm},
+                                          {Magnification{1}, 155.0 * mm}};
+  const BareLens lens{100.0 * mm, PupilRatio{1}, rows};
+  const Attached on{500.0 * mm, Length{}, 1};
+  const Magnification own{0.1};
+  CHECK(distance_with(lens, on, own, 1055.0 * mm).in(mm) == Approx(339.23).epsilon(1e-4));
+  const Magnification m = ratio_with(lens, on, own);
+  CHECK(m.value() == Approx(0.311));
+  const auto as = equivalent_of(lens, on, own);
+  CHECK(pupil_distance(as->focal_length, m, as->pupil).in(mm) ==
+        Approx(339.23 + 49.45).epsilon(1e-4));
+  CHECK(effective_f_number(FNumber{8}, m, as->pupil).value() == Approx(8.8));
+  // As the two lenses 45 mm apart: 1/F = 1/f + D - 45 D/f, and F (1/m + 1/P').
+  const double f = 1.0 / (0.01 + 0.002 - 45 * 0.002 * 0.01);
+  CHECK(f * (1 / m.value() + 1 / 0.91) == Approx(339.23 + 49.45).epsilon(1e-4));
+  // Too strong for where the pupil is: it would be seen at no finite place.
+  CHECK_FALSE(equivalent_of(lens, {45.0 * mm, Length{}, 1}, own));
+}
+
+TEST_CASE("a converter carries ratio and f-number, and takes 2 log2 of its factor in stops") {
+  const BareLens lens{100.0 * mm, PupilRatio{1}, {}};
+  const Attached on{{}, Length{}, 2};
+  CHECK(ratio_with(lens, on, Magnification{0.5}).value() == Approx(1));
+  CHECK(f_number_with(FNumber{8}, 2).value() == Approx(16));
+  const auto as = equivalent_of(lens, on, Magnification{0.5});
+  CHECK(as->focal_length.in(mm) == Approx(200));
+  // The camera stands where it stood: f (1/0.5 + 1/P).
+  CHECK(pupil_distance(as->focal_length, Magnification{1}, as->pupil).in(mm) == Approx(300));
+  // f/8 (1 + 0.5) behind the lens, twice that behind the converter: 2 stops.
+  const double with = effective_f_number(FNumber{16}, Magnification{1}, as->pupil).value();
+  CHECK(with == Approx(24));
+  CHECK(2 * std::log2(with /
+                      effective_f_number(FNumber{8}, Magnification{0.5}, PupilRatio{1}).value()) ==
+        Approx(2));
+  // A tube of f/2 in between: (0.25 + 0.5) twice.
+  CHECK(ratio_with(lens, {{}, 50.0 * mm, 2}, Magnification{0.25}).value() == Approx(1.5));
 }
 
 } // namespace norma::physics

@@ -87,6 +87,7 @@ const std::set<std::string> elsewhere{"above",
                                       "same one turned over",
                                       "series",
                                       "top",
+                                      "twin",
                                       "upper jaw",
                                       "warmed",
                                       "wetted"};

@@ -49,6 +49,7 @@ std::string one_value(const Form& f) {
   case Value::stops: return "stops, " + between(f, "") + ", such as `0.5 +- 0.1 stop`";
   case Value::percent: return "a share, " + between(f, "%");
   case Value::light: return "an illuminance, " + between(f, "lx");
+  case Value::colour: return "a colour temperature, " + between(f, "K");
   case Value::date: return "a day, such as `2026-09-01`";
   case Value::size: return "width and height, each " + between(f, "mm") + ", such as `36 x 24 mm`";
   case Value::ratio:
@@ -94,6 +95,7 @@ std::string inner(const Form& f) {
   case Value::angle: return with_unit(words::Dimension::angle);
   case Value::percent: return with_unit(words::Dimension::percent);
   case Value::light: return with_unit(words::Dimension::light);
+  case Value::colour: return with_unit(words::Dimension::temperature);
   case Value::stops: {
     const std::string unit = std::string(blanks) + units_of(words::Dimension::stops);
     const std::string off = fmt::format("{}\\+-{}{}", blanks, blanks, n);

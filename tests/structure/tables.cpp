@@ -13,6 +13,7 @@
 #include "diag/catalogue.hpp"
 #include "facts/facts.hpp"
 #include "generated.hpp"
+#include "mouths/draw.hpp"
 #include "rules/unsettled.hpp"
 #include "support/support.hpp"
 #include "words/literal.hpp"
@@ -68,6 +69,52 @@ TEST_CASE("a rule is a file by its name, and is run") {
     if (d->code.front() == 'P')
       CHECK_MESSAGE(files.count(std::string(d->name)) == 1, std::string(d->name));
   }
+}
+
+TEST_CASE("docs/levels.md has every finding, below its level") {
+  std::string out;
+  for (const auto& [level, title] :
+       {std::pair{diag::Severity::error, "Errors"}, std::pair{diag::Severity::warning, "Warnings"},
+        std::pair{diag::Severity::advice, "Advice"}}) {
+    out += fmt::format("\n### {}\n\n", title);
+    for (const diag::Definition* d : diag::catalogue::all()) {
+      if (d->severity != level) continue;
+      const std::string page = read_file(root() / fmt::format("docs/diagnostics/{}.md", d->code));
+      // A page begins with its heading; the paragraph below it says what is meant.
+      const std::size_t from = page.find("\n\n") + 2;
+      out += fmt::format("- [{0}](diagnostics/{0}.md) `{1}`: {2}\n", d->code, d->name,
+                         page.substr(from, page.find('\n', from) - from));
+    }
+  }
+  hold_between("docs/levels.md", "<!-- levels -->", "<!-- end -->", out + "\n");
+}
+
+TEST_CASE("docs/model.md has the spreads of mouths, and what hangs together") {
+  using mouths::Spread;
+  const auto by = [](const Spread& s) {
+    const std::string size = s.what == mouths::Varies::tooth_size ? fmt::format("{} %", 100 * s.by)
+                                                                  : fmt::format("{} mm", s.by);
+    return s.range ? size + " both ways, all alike likely" : "+- " + size;
+  };
+  const auto origin = [](physics::Origin o) {
+    return o == physics::Origin::published  ? "published"
+           : o == physics::Origin::handbook ? "handbook"
+                                            : "assumed";
+  };
+  std::string out =
+      "\n| what varies | adults | source | children | source |\n|---|---|---|---|---|\n";
+  const auto adults = mouths::spreads(physics::Dentition::adult);
+  const auto children = mouths::spreads(physics::Dentition::mixed);
+  for (std::size_t i = 0; i < adults.size(); ++i)
+    out += fmt::format("| {} | {} | {}: {} | {} | {}: {} |\n", adults[i].id, by(adults[i]),
+                       origin(adults[i].origin), adults[i].source, by(children[i]),
+                       origin(children[i].origin), children[i].source);
+  out += "\n| one | another | r | source |\n|---|---|---|---|\n";
+  for (const mouths::Correlation& c : mouths::correlations())
+    out +=
+        fmt::format("| {} | {} | {} | {}: {} |\n", adults[static_cast<std::size_t>(c.one)].id,
+                    adults[static_cast<std::size_t>(c.other)].id, c.r, origin(c.origin), c.source);
+  hold_between("docs/model.md", "<!-- spreads -->", "<!-- end -->", out + "\n");
 }
 
 TEST_CASE("the grammar's units are those of the table") {

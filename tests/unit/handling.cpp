@@ -194,6 +194,40 @@ TEST_CASE("light by hand: spreads, the ISO that does, the room") {
   CHECK(w.view("front").facts.get(fact::movement_blur)->in(mm) == Approx(0.0025));
 }
 
+TEST_CASE("white balance by hand: what the camera has, and the lamp's colour") {
+  const auto front = [](const std::string& balance, const std::string& kit) {
+    return Work(
+        changed(five(), "    camera           straight ahead\n",
+                "    camera           straight ahead\n    white balance    " + balance + "\n"),
+        kit);
+  };
+  // 1e6/5500 - 1e6/5600 is 3.247 mired: near enough.
+  const Work near = front("5500 K", chair(3));
+  CHECK(near.view("front").facts.get(fact::white_balance_off)->in(mired) ==
+        Approx(3.247).epsilon(1e-3));
+  CHECK(near.count("P077") + near.count("P078") + near.count("P079") == 0);
+  CHECK(said(near.view("front").facts, fact::white_balance) == "5500 K");
+  // Daylight counts as 5500 K.
+  const Work day = front("daylight", chair(3));
+  CHECK(day.view("front").facts.get(fact::white_balance_off)->in(mired) ==
+        Approx(3.247).epsilon(1e-3));
+  // 1e6/4200 - 1e6/5600 is 59.5 mired.
+  CHECK(front("4200 K", chair(3)).count("P078") == 1);
+  CHECK(front("4200 K", changed(chair(3), "name: chair_3",
+                                "name: chair_3\nlimits:\n  white balance off: 60 mired"))
+            .count("P078") == 0);
+  // A number that the camera does not reach, and ways that it has not.
+  CHECK(front("2000 K", chair(3)).count("P077") == 1);
+  const std::string few = changed(chair(3),
+                                  "[automatic, daylight, flash, grey card, kelvin]\n"
+                                  "colour temperature: 2500 K to 10000 K",
+                                  "flash");
+  CHECK(front("5500 K", few).count("P077") == 1);
+  CHECK(front("from a grey card", few).count("P077") == 1);
+  CHECK(front("from a grey card", few).count("P079") == 1);
+  CHECK(front("flash", few).count("P077") == 0);
+}
+
 TEST_CASE("a loss from grey cards is their mean, its spread their standard error") {
   const Work w(five(), changed(changed(chair(3),
                                        "width: 58 mm\n    narrow end: 46 mm\n    length: "
@@ -340,6 +374,175 @@ TEST_CASE(
   CHECK(stopped.view("a").facts.get(fact::aperture)->value() == doctest::Approx(16));
   const Work fixed = view("    ratio 1:2\n    iso 1600\n    aperture f/8\n");
   CHECK(fixed.count("P010") == 1); // there is nothing to stop down to
+}
+
+TEST_CASE("a retractor that holds itself asks for no hand, in one piece goes in once") {
+  const auto with = [](const std::string& asked, const std::string& pieces) {
+    return Work("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                "  view a \"A\" {\n    ratio 1:2\n    retractor both " +
+                    asked + "\n    must show facial 13 to 23\n  }\n  series s = a\n}\n",
+                "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nretractors:\n" + pieces);
+  };
+  const std::string hand = "  - name: hooks\n    held: by hand\n    pieces: 2\n";
+  const std::string itself = "  - name: springy\n    sides: both\n    held: by itself\n";
+  const auto hands = [](const Work& w) {
+    return *w.view("a").facts.get(fact::patient_hands_needed);
+  };
+  const auto insertions = [](const Work& w) { return *series(w, "s").facts.get(fact::insertions); };
+  CHECK(hands(with("held by patient", hand)) == 2);
+  CHECK(insertions(with("held by patient", hand)) == 2);
+  // One piece, held at one place.
+  CHECK(hands(with("held by patient", itself)) == 1);
+  CHECK(insertions(with("held by patient", itself)) == 1);
+  CHECK(hands(with("tension even", itself)) == 0);
+  // Nobody is said to hold it: a question where a hand is needed, none where it holds itself.
+  const auto asked = [](const Work& w, const diag::Term& question) {
+    const auto& open = w.view("a").open;
+    return std::count_if(open.begin(), open.end(),
+                         [&](const auto& q) { return q.what.row == question().row; });
+  };
+  CHECK(asked(with("tension even", hand), diag::question::hands_enough) == 1);
+  CHECK(asked(with("tension even", itself), diag::question::hands_enough) == 0);
+  // Of both, the one that holds itself is taken where no hand is to hold it.
+  const Work both = with("needs no hand", hand + itself);
+  CHECK(both.count("P081") == 0);
+  CHECK(both.view("a").chosen.one_piece() != nullptr);
+  CHECK(with("needs no hand", hand).count("P081") == 1);
+  const Work unsaid = with("needs no hand", "  - name: hooks\n    pieces: 2\n");
+  CHECK(unsaid.count("P081") == 0);
+  CHECK(asked(unsaid, diag::question::retractor_holds_itself) >= 1);
+}
+
+TEST_CASE("a camera that sets its exposure by itself: brightness is not checked, the rest is") {
+  const auto with = [](const std::string& exposure) {
+    return Work(five(), changed(chair(3), "iso: 100 to 1600", "iso: 100 to 1600\n" + exposure));
+  };
+  const Work by_hand = with("exposure: manual");
+  const Work automatic = with("exposure: automatic");
+  CHECK(by_hand.view("front").facts.get(fact::power));
+  const auto& facts = automatic.view("front").facts;
+  for (const plan::FactRow* row : std::initializer_list<const plan::FactRow*>{
+           &fact::iso, &fact::shutter, &fact::power_needed}) {
+    CAPTURE(row->name);
+    REQUIRE(facts.find(*row) != nullptr);
+    CHECK(facts.find(*row)->state == plan::State::unknown);
+    CHECK(facts.find(*row)->why.row == diag::missing::camera_exposes().row);
+  }
+  CHECK(facts.get(fact::aperture) == by_hand.view("front").facts.get(fact::aperture));
+  CHECK(facts.get(fact::needed_width) == by_hand.view("front").facts.get(fact::needed_width));
+  CHECK_FALSE(automatic.view("upper").facts.get(fact::offset));
+  for (const char* code : {"P008", "P010", "P041", "P042", "P045", "P047", "P069"}) {
+    CAPTURE(code);
+    CHECK(automatic.count(code) == 0);
+  }
+  // One ISO is no choice.
+  const Work one =
+      Work(five(), changed(chair(3), "iso: 100 to 1600", "iso: 400 to 400\nexposure: automatic"));
+  CHECK(one.view("front").facts.get(fact::iso)->value() == Approx(400));
+}
+
+TEST_CASE("what is put on the lens: ratio, distance, f-number and light follow") {
+  const auto view = [](const std::string& ratio) {
+    return "norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+           "  view a \"A\" {\n    ratio " +
+           ratio +
+           "\n    aperture f/16\n    iso 200\n    shutter 1/125 s\n    must show facial 11\n"
+           "  }\n}\n";
+  };
+  const auto kit = [](const std::string& on, const std::string& more = "") {
+    return "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nroom light: 500 lx\n" + more +
+           "lens:\n  focal length: 100 mm\n  pupil ratio: 1\n  aperture: f/2.8 to f/32\n"
+           "  ratio: 1:10 to 1:1\n  working distance:\n    1:10: 1055 mm\n    1:2: 255 mm\n"
+           "    1:1: 155 mm\n" +
+           on + "lamps:\n  - name: lamp\n    kind: built in\n    guide number: 12 m\n";
+  };
+  const auto get = [](const Work& w, const auto& def) { return *w.view("a").facts.get(def); };
+  const Work bare(view("1:1"), kit(""));
+  CHECK(get(bare, fact::working_distance).in(mm) == Approx(155));
+  CHECK(get(bare, fact::effective_f_number).value() ==
+        Approx(get(bare, fact::aperture).value() * 2));
+
+  SUBCASE("a tube of half the focal length: 1:2 becomes 1:1, at the distance of 1:1") {
+    const Work tube(view("1:1"), kit("  extension tube: 50 mm\n"));
+    CHECK(get(tube, fact::lens_set_to).value() == Approx(0.5));
+    CHECK(get(tube, fact::lens_greatest).value() == Approx(1.5));
+    CHECK(get(tube, fact::lens_least).value() == Approx(0.6));
+    CHECK(get(tube, fact::working_distance).in(mm) == Approx(155));
+    CHECK(get(tube, fact::effective_f_number) == get(bare, fact::effective_f_number));
+    CHECK(Work(view("1:2"), kit("  extension tube: 50 mm\n")).count("P002") == 1);
+    CHECK(Work(view("1.4:1"), kit("")).count("P002") == 1);
+    CHECK(Work(view("1.4:1"), kit("  extension tube: 50 mm\n")).count("P002") == 0);
+  }
+  SUBCASE("a converter of two: the lens at 1:2, its f-numbers doubled") {
+    const Work converter(view("1:1"), kit("  teleconverter: 2\n"));
+    CHECK(get(converter, fact::lens_set_to).value() == Approx(0.5));
+    CHECK(get(converter, fact::focal_length).in(mm) == Approx(200));
+    CHECK(get(converter, fact::working_distance).in(mm) == Approx(255));
+    CHECK(get(converter, fact::lens_narrowest).value() ==
+          Approx(2 * get(bare, fact::lens_narrowest).value()));
+    CHECK(get(converter, fact::pupil_distance).in(mm) == Approx(300));
+  }
+  SUBCASE("a close-up lens: 1/w' = 1/w + D") {
+    const Work close_up(view("1:1"), kit("  close-up lens: 2 dpt\n"));
+    const double own = get(close_up, fact::lens_set_to).value();
+    // The measured rows are 55 + 100/m: m' = m (1 + 0.002 (55 + 100/m)).
+    CHECK(own == Approx((1 - 0.2) / 1.11));
+    CHECK(get(close_up, fact::working_distance).in(mm) ==
+          Approx(1 / (1 / (55 + 100 / own) + 0.002)));
+    CHECK(get(close_up, fact::effective_f_number).value() ==
+          Approx(get(close_up, fact::aperture).value() * (1 + own)));
+    CHECK(Work(view("1:1"), kit("  close-up lens: 2\n")).view("a").facts.get(fact::lens_set_to));
+  }
+  SUBCASE("a filter takes light from flash and room alike") {
+    const Work filter(view("1:1"), kit("  filter: 1 stop\n"));
+    CHECK(get(filter, fact::power_needed).value() ==
+          Approx(2 * get(bare, fact::power_needed).value()));
+    CHECK(get(filter, fact::room_light_under).in(stop) ==
+          Approx(get(bare, fact::room_light_under).in(stop) + 1));
+  }
+  SUBCASE("a digital zoom of two: half of the field, the same blur allowed") {
+    const Work zoom(view("1:1"), kit("", "digital zoom: 2\n"));
+    CHECK(get(zoom, fact::sensor).width.in(mm) == Approx(18));
+    // The same field as asked for: half of the ratio.
+    CHECK(get(zoom, fact::ratio).value() == Approx(0.5));
+    CHECK(get(zoom, fact::field_width).in(mm) == Approx(36));
+    CHECK(get(zoom, fact::allowed_blur) == get(bare, fact::allowed_blur));
+    const auto& open = zoom.view("a").open;
+    CHECK(std::any_of(open.begin(), open.end(), [](const auto& q) {
+      return q.what.row == diag::question::enough_pixels().row;
+    }));
+  }
+}
+
+TEST_CASE("a twin lamp: two heads need half of the power, and throw no shadow of one side") {
+  const auto with = [](const std::string& lamp) {
+    return Work("norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n"
+                "  view a \"A\" {\n    ratio 1:2\n    aperture f/16\n    iso 200\n"
+                "    teeth together\n    camera from right, 60 deg from midline\n"
+                "    retractor right tension firm\n    must show facial 13 to 16\n  }\n}\n",
+                "norma kit: 1\nname: k\nsensor: 36 x 24 mm\nlens:\n  focal length: 100 mm\n"
+                "  aperture: f/2.8 to f/32\n  ratio: 1:10 to 1:1\n  working distance:\n"
+                "    1:2: 255 mm\nretractors:\n  - name: r\nlamps:\n  - name: lamp\n"
+                "    guide number: 12 m\n    " +
+                    lamp);
+  };
+  const Work one = with("kind: point\n    side: left\n    moves: fixed\n    offset: 60 mm\n");
+  const Work close = with("kind: twin\n    heads apart: 2 mm\n");
+  const Work apart = with("kind: twin\n    heads apart: 510 mm\n");
+  const auto needed = [](const Work& w) {
+    return w.view("a").facts.get(fact::power_needed)->value();
+  };
+  CHECK(needed(close) == doctest::Approx(0.5 * needed(one)).epsilon(1e-3));
+  // Each 45 degrees off the axis: 2^-0.5 of the light of one on it.
+  CHECK(needed(apart) == doctest::Approx(std::sqrt(2.0) * needed(one)));
+  CHECK(one.count("P005") == 1);
+  const Work twin = with("kind: twin\n    heads apart: 120 mm\n");
+  CHECK(twin.count("P005") == 0);
+  CHECK_FALSE(twin.view("a").facts.has(fact::lamp_side));
+  CHECK(twin.view("a").facts.get(fact::light_evenness));
+  const Work unsaid = with("kind: twin\n");
+  CHECK_FALSE(unsaid.view("a").facts.get(fact::power_needed));
+  CHECK_FALSE(unsaid.view("a").facts.get(fact::light_evenness));
 }
 
 TEST_CASE(

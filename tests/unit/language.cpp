@@ -163,9 +163,10 @@ TEST_CASE("each language writes its numbers with its own sign") {
 
 TEST_CASE("English writes numbers as protocols and kits do") {
   using physics::Kind;
-  for (const Kind kind : {Kind::length, Kind::fine_length, Kind::angle, Kind::stops, Kind::time,
-                          Kind::f_number, Kind::ratio, Kind::power, Kind::iso, Kind::illuminance,
-                          Kind::count, Kind::share, Kind::decimal}) {
+  for (const Kind kind :
+       {Kind::length, Kind::fine_length, Kind::angle, Kind::stops, Kind::time, Kind::f_number,
+        Kind::ratio, Kind::power, Kind::iso, Kind::illuminance, Kind::temperature, Kind::mired,
+        Kind::count, Kind::share, Kind::decimal}) {
     CAPTURE(static_cast<int>(kind));
     for (const double number :
          {0.0, 0.001, 0.125, 0.3968502629920499, 0.5, 1.0, 1.2, 2.0, 22.6274, 120.0})

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "physics/colour.hpp"
 #include "physics/exposure.hpp"
 #include "physics/grey_card.hpp"
 
@@ -27,32 +28,55 @@ GreyPair pair(double direct, double mirror) { return {direct / 255.0, mirror / 2
 } // namespace
 
 TEST_CASE("a shot needs no more light than itself; each cause adds up with its sign") {
-  CHECK(light_needed(usual(), usual(), Length{}).total() == Stops{});
+  CHECK(light_needed(usual(), usual(), {}).total() == Stops{});
   Shot other = usual();
   other.aperture = FNumber{44};
   other.iso = IsoSpeed{400};
   other.bellows = 3.0;
   other.distance = 400.0 * mm;
   other.mirror_loss = 0.5 * stop;
-  const LightParts parts = light_needed(other, usual(), Length{});
+  const LightParts parts = light_needed(other, usual(), {});
   CHECK(parts.aperture.in(stop) == Approx(2));
   CHECK(parts.iso.in(stop) == Approx(-1));
   CHECK(parts.bellows.in(stop) == Approx(2));
   CHECK(parts.distance.in(stop) == Approx(2));
   CHECK(parts.mirror.in(stop) == Approx(0.5));
   CHECK(parts.total().in(stop) == Approx(5.5));
-  CHECK(light_needed(usual(), other, Length{}).total().in(stop) == Approx(-5.5));
+  CHECK(light_needed(usual(), other, {}).total().in(stop) == Approx(-5.5));
 }
 
 TEST_CASE(
     "a ring far away is a point; close up its light falls slower than by the inverse square") {
-  CHECK(relative_light(10.0 * metre, 30.0 * mm) / relative_light(10.0 * metre, Length{}) ==
+  const LampForm ring{LampForm::Kind::ring, 40.0 * mm};
+  CHECK(relative_light(10.0 * metre, ring) / relative_light(10.0 * metre, {}) ==
         Approx(1).epsilon(1e-4));
-  const auto drop = [](Length ring) {
-    return relative_light(50.0 * mm, ring) / relative_light(100.0 * mm, ring);
+  const auto drop = [](const LampForm& form) {
+    return relative_light(50.0 * mm, form) / relative_light(100.0 * mm, form);
   };
-  CHECK(drop(Length{}) == Approx(4));
-  CHECK(drop(40.0 * mm) < 3);
+  CHECK(drop({}) == Approx(4));
+  CHECK(drop(ring) < 3);
+}
+
+TEST_CASE("two equal heads give a stop more than one; farther apart each is farther and aslant") {
+  const auto heads = [](double off_axis) {
+    return LampForm{LampForm::Kind::two_heads, off_axis * mm};
+  };
+  const auto stops_over_point = [](const LampForm& form, Length at) {
+    return std::log2(relative_light(at, form) / relative_light(at, {}));
+  };
+  CHECK(stops_over_point(heads(0), 200.0 * mm) == Approx(1));
+  // 45 degrees off the axis each: 1/2 by distance, sqrt(1/2) aslant, twice: 2^-0.5.
+  CHECK(stops_over_point(heads(200), 200.0 * mm) == Approx(-0.5));
+  // 60 beside, 80 away: 100 away, cos 0.8: 2 * 0.8 / 100^2.
+  CHECK(relative_light(80.0 * mm, heads(60)) == Approx(1.6e-4));
+  // Guide number of one head, both on the axis: half of the power that one alone would need.
+  const auto power = [](const LampForm& form) {
+    return power_by_guide_number(FNumber{24}, 0.5 * metre, 12.0 * metre, IsoSpeed{100}, Stops{},
+                                 form);
+  };
+  CHECK(power({}).value() == Approx(1));
+  CHECK(power(heads(0)).value() == Approx(0.5));
+  CHECK(power(heads(500)).value() == Approx(std::sqrt(2.0)));
 }
 
 TEST_CASE("a ring's light by adding up its parts, each inverse square and aslant at both ends") {
@@ -65,7 +89,7 @@ TEST_CASE("a ring's light by adding up its parts, each inverse square and aslant
     const double cosine = d / away;
     sum += cosine * cosine / (away * away) / parts;
   }
-  CHECK(relative_light(d * mm, r * mm) == Approx(sum));
+  CHECK(relative_light(d * mm, {LampForm::Kind::ring, r * mm}) == Approx(sum));
 }
 
 TEST_CASE("power: thirds of a stop from full, a tie goes to more light") {
@@ -180,6 +204,14 @@ TEST_CASE("grey card: no pairs, or only clipped ones, measure nothing") {
   const GreyCardLoss loss = loss_by_grey_card(pairs);
   CHECK(loss.used == 0);
   CHECK(loss.clipped.size() == 2);
+}
+
+TEST_CASE("colours of light lie apart by the difference of a million over their kelvin") {
+  // 1e6/4200 is 238.095, 1e6/5500 is 181.818, 1e6/5600 is 178.571.
+  CHECK(colours_apart(5500.0 * kelvin, 4200.0 * kelvin).in(mired) == Approx(56.277).epsilon(1e-5));
+  CHECK(colours_apart(4200.0 * kelvin, 5500.0 * kelvin).in(mired) == Approx(56.277).epsilon(1e-5));
+  CHECK(colours_apart(5500.0 * kelvin, 5600.0 * kelvin).in(mired) == Approx(3.247).epsilon(1e-4));
+  CHECK(colours_apart(5500.0 * kelvin, 5500.0 * kelvin) == ReciprocalTemperature{});
 }
 
 } // namespace norma::physics

@@ -491,3 +491,46 @@ TEST_CASE("a lamp beside the lens stands where it is said, and lights what it ca
   // Past the cheek less light comes in.
   CHECK(lit_by(CameraLamp::Side::front_teeth) >= lit_by(CameraLamp::Side::cheek));
 }
+
+TEST_CASE("the light of two heads adds up") {
+  Setting s = from_aside(60.0 * degree, surfaces({13, 14, 15, 16, 17}, Surface::facial));
+  const Pose pose = bare_pose(s);
+  const auto lit_by = [&](CameraLamp::Kind kind, CameraLamp::Side side) {
+    s.lamp = beside_lens(side);
+    s.lamp->kind = kind;
+    const auto lamp = lamp_of(s, pose);
+    return look_at(s, pose, &*lamp);
+  };
+  const auto right = lit_by(CameraLamp::Kind::beside, CameraLamp::Side::right);
+  const auto left = lit_by(CameraLamp::Kind::beside, CameraLamp::Side::left);
+  const auto twin = lit_by(CameraLamp::Kind::twin, CameraLamp::Side::right);
+  REQUIRE(twin.size() == 5);
+  for (std::size_t i = 0; i < twin.size(); ++i) {
+    CAPTURE(twin[i].tooth.iso());
+    CHECK(twin[i].light == Approx(right[i].light + left[i].light));
+    CHECK(twin[i].lit <= std::min(1.0, right[i].lit + left[i].lit));
+  }
+  // On the axis both are one lamp, twice as strong: a stop.
+  s.lamp->off_axis = Length{};
+  const auto both = lamp_of(s, pose);
+  const auto doubled = look_at(s, pose, &*both);
+  s.lamp->kind = CameraLamp::Kind::beside;
+  const auto one = lamp_of(s, pose);
+  const auto single = look_at(s, pose, &*one);
+  for (std::size_t i = 0; i < doubled.size(); ++i) {
+    CHECK(doubled[i].light == Approx(2.0 * single[i].light));
+    CHECK(doubled[i].lit == Approx(single[i].lit));
+  }
+}
+
+TEST_CASE("heads stand across from each other; a mirror shows each of them by itself") {
+  Setting s = from_aside(Angle{}, surfaces({11, 21}, Surface::facial));
+  const Pose pose = bare_pose(s);
+  s.lamp = beside_lens(CameraLamp::Side::above);
+  s.lamp->kind = CameraLamp::Kind::twin;
+  const auto lamp = lamp_of(s, pose);
+  REQUIRE(lamp->points.size() == 2);
+  CHECK(physics::along(lamp->points[0] - lamp->points[1], pose.axes.up).in(mm) == Approx(120));
+  CHECK(physics::along(lamp->points[0] - lamp->points[1], pose.axes.right).in(mm) == Approx(0));
+  CHECK(lamp->strengths.size() == 2);
+}

@@ -200,6 +200,7 @@ std::vector<Change> changes_of(const std::string& kit) {
       {&physics::defaults::frosting_good_for, "frosting_age_limit"},
       {&physics::defaults::shot_good_for, "reference_age_limit"},
       {&physics::defaults::ambient_margin, "room_light_limit"},
+      {&physics::defaults::white_balance_off, "white_balance_off_limit"},
       {&physics::defaults::patient_moves, "movement"},
       {&physics::defaults::field_used, "field_use_least"},
       {&physics::defaults::room_to_spare, "least_spare_wanted"},
@@ -244,6 +245,7 @@ std::vector<Change> changes_of(const std::string& kit) {
   edit("room light: 500 lx", "room light: 5000 lx", {"room_light"});
   edit("loss: 0.5 +- 0.1 stop", "loss: 0.9 +- 0.2 stop", {"mirror_loss", "mirror_loss_spread"});
   edit("patient hands: 2", "patient hands: 0", {"patient_hands"});
+  edit("colour temperature: 5600 K", "colour temperature: 5000 K", {"lamp_temperature"});
   return out;
 }
 

@@ -10,6 +10,7 @@ syntax iskeyword @,48-57,_
 " Later items win where two match at the same place: a date over a ratio over a number, the words
 " of a statement over clause words, a longer name over a shorter one.
 " clauses: begin
+syntax match normaClause /\<JPEG\>/
 syntax match normaClause /\<a\>/
 syntax match normaClause /\<above\>/
 syntax match normaClause /\<accept\>/
@@ -30,6 +31,7 @@ syntax match normaClause /\<at\>/
 syntax match normaClause /\<away\>/
 syntax match normaClause /\<back\>/
 syntax match normaClause /\<background\>/
+syntax match normaClause /\<balance\>/
 syntax match normaClause /\<be\>/
 syntax match normaClause /\<because\>/
 syntax match normaClause /\<before\>/
@@ -47,6 +49,7 @@ syntax match normaClause /\<builds\>/
 syntax match normaClause /\<built\>/
 syntax match normaClause /\<by\>/
 syntax match normaClause /\<camera\>/
+syntax match normaClause /\<card\>/
 syntax match normaClause /\<caution\>/
 syntax match normaClause /\<centre\>/
 syntax match normaClause /\<centric\>/
@@ -65,6 +68,7 @@ syntax match normaClause /\<code\>/
 syntax match normaClause /\<consent\>/
 syntax match normaClause /\<contrast\>/
 syntax match normaClause /\<crops\>/
+syntax match normaClause /\<daylight\>/
 syntax match normaClause /\<denture\>/
 syntax match normaClause /\<dentures\>/
 syntax match normaClause /\<directly\>/
@@ -88,8 +92,10 @@ syntax match normaClause /\<fingers\>/
 syntax match normaClause /\<firm\>/
 syntax match normaClause /\<first\>/
 syntax match normaClause /\<fixed\>/
+syntax match normaClause /\<flash\>/
 syntax match normaClause /\<focus\>/
 syntax match normaClause /\<for\>/
+syntax match normaClause /\<format\>/
 syntax match normaClause /\<frame\>/
 syntax match normaClause /\<from\>/
 syntax match normaClause /\<front\>/
@@ -118,6 +124,7 @@ syntax match normaClause /\<keep\>/
 syntax match normaClause /\<kept\>/
 syntax match normaClause /\<lamp\>/
 syntax match normaClause /\<large\>/
+syntax match normaClause /\<last\>/
 syntax match normaClause /\<least\>/
 syntax match normaClause /\<lens\>/
 syntax match normaClause /\<less\>/
@@ -184,6 +191,7 @@ syntax match normaClause /\<possible\>/
 syntax match normaClause /\<protocol\>/
 syntax match normaClause /\<publication\>/
 syntax match normaClause /\<ratio\>/
+syntax match normaClause /\<raw\>/
 syntax match normaClause /\<reason\>/
 syntax match normaClause /\<record\>/
 syntax match normaClause /\<referral\>/
@@ -244,6 +252,7 @@ syntax match normaClause /\<tooth\>/
 syntax match normaClause /\<top\>/
 syntax match normaClause /\<towards\>/
 syntax match normaClause /\<turned\>/
+syntax match normaClause /\<twin\>/
 syntax match normaClause /\<unaltered\>/
 syntax match normaClause /\<under\>/
 syntax match normaClause /\<up\>/
@@ -273,7 +282,7 @@ syntax match normaGoesOn /,\s*\%(#.*\)\=\n\%(\s*\%(#.*\)\=\n\)*\s*/ contains=nor
 " `also` and `no` stand before the word of a statement.
 syntax match normaChange /\%(^\|{\)\@<=\s*\zs\%(also\|no\)\>/ nextgroup=normaChanged skipwhite
 " changed words: begin
-syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
+syntax match normaChanged /\%(take\s\+again\s\+at\s\+most\|teeth\s\+turned\s\+away\|every\s\+mouth\s\+view\|others\s\+must\s\+keep\|may\s\+show\s\+in\s\+part\|contrast\s\+paddle\|every\s\+face\s\+view\|if\s\+not\s\+possible\|take\s\+out\s\+first\|after\s\+picture\|change\s\+series\|white\s\+balance\|must\s\+be\s\+sharp\|must\s\+not\s\+show\|take\s\+again\s\+if\|photographed\|allowed\s\+blur\|or\s\+else\s\+show\|or\s\+else\s\+view\|camera\s\+held\|change\s\+view\|consent\s\+for\|file\s\+format\|insert\s\+with\|background\|file\s\+names\|assistant\|originals\|retractor\|tolerance\|builds\s\+on\|centre\s\+on\|drop\s\+view\|face\s\+view\|grey\s\+card\|must\s\+show\|review\s\+by\|shade\s\+tab\|aperture\|dentures\|distance\|exposure\|operator\|protocol\|revision\|focus\s\+on\|adopted\|caution\|missing\|picture\|shutter\|suction\|stop\s\+if\|accept\|camera\|mirror\|sensor\|series\|tongue\|crops\|frame\|guide\|mouth\|norma\|ratio\|ruler\|taken\|teeth\|tooth\|code\|head\|lamp\|lips\|site\|step\|view\|air\|for\|iso\|say\)\>/ contained
 " changed words: end
 
 " A statement starts a line, or follows an opening brace.
@@ -335,13 +344,16 @@ syntax match normaWord /\%(^\|{\)\@<=\s*\zsconsent\s\+for\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zscontrast\s\+paddle\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsdrop\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsface\s\+view\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsfile\s\+format\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsfile\s\+names\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsfocus\s\+on\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zsgrey\s\+card\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsinsert\s\+with\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsmust\s\+show\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsreview\s\+by\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsshade\s\+tab\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsstop\s\+if\>/
+syntax match normaWord /\%(^\|{\)\@<=\s*\zswhite\s\+balance\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsevery\s\+face\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsevery\s\+mouth\s\+view\>/
 syntax match normaWord /\%(^\|{\)\@<=\s*\zsif\s\+not\s\+possible\>/
@@ -368,7 +380,7 @@ syntax keyword normaSurface facial buccal labial occlusal incisal lingual palata
 syntax match normaCode /\<[EI]V\d\d\>/
 syntax match normaNumber /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\>/
 " units: begin
-syntax match normaMeasure /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\s*\%(\%(mm\|cm\|m\|um\|deg\|stop\|stops\|s\|ms\|min\|lx\)\>\|%\)/
+syntax match normaMeasure /[+-]\?\<\d\+\%(\/\d\+\|\.\d\+\)\?\s*\%(\%(mm\|cm\|m\|um\|deg\|stop\|stops\|s\|ms\|min\|lx\|K\)\>\|%\)/
 " units: end
 syntax match normaRatio /\<\d\+\%(\.\d\+\)\?:\d\+\%(\.\d\+\)\?\>/
 syntax match normaAperture /\<f\/\d\+\%(\.\d\+\)\?\>/

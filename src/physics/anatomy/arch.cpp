@@ -29,15 +29,67 @@ double slope(const ArchCurve& c, double x) {
   return (6.0 * c.a * x2 * x2 + 2.0 * c.b) * x;
 }
 
+/// How much the arc grows with the way to the side.
+double arc_rate(const ArchCurve& c, double x) {
+  const double rise = slope(c, x);
+  return std::sqrt(1.0 + rise * rise);
+}
+
+/// Length of the curve from the midline to `x`, in mm, by Gauss and Legendre's rule of eight points
+/// (Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4) in pieces of 8 mm at
+/// most: of arches exact but for rounding.
+double arc_at(const ArchCurve& c, double x) {
+  constexpr double nodes[] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
+                              0.9602898564975363};
+  constexpr double weights[] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
+                                0.1012285362903763};
+  const int pieces = std::max(1, static_cast<int>(std::ceil(x / 8.0)));
+  const double half = 0.5 * x / pieces;
+  double sum = 0;
+  for (int piece = 0; piece < pieces; ++piece) {
+    const double middle = (2 * piece + 1) * half;
+    for (int i = 0; i < 4; ++i)
+      sum += weights[i] *
+             (arc_rate(c, middle - nodes[i] * half) + arc_rate(c, middle + nodes[i] * half));
+  }
+  return sum * half;
+}
+
+/// Where the curve is `arc` long, in mm: Newton's method from `start`, and halving where it leaves
+/// the bounds that are known.
+double side_at(const ArchCurve& c, double arc, double start) {
+  constexpr int most_steps = 60;
+  double least = 0;
+  double most = arc; // a curve is no shorter than its way to the side
+  double x = std::clamp(start, least, most);
+  for (int step = 0; step < most_steps; ++step) {
+    const double off = arc_at(c, x) - arc;
+    (off > 0 ? most : least) = x;
+    double next = x - off / arc_rate(c, x);
+    if (!(next >= least && next <= most)) next = 0.5 * (least + most);
+    const double moved = std::abs(next - x);
+    x = next;
+    if (moved <= 1e-14 * arc) break;
+  }
+  return x;
+}
+
 /// What is off at both landmarks, in mm of half width.
 struct Miss {
   double canine;
   double molar;
 };
-Miss miss(const ToothRow& row, const ArchCurve& curve, Length canine_tip) {
-  const Length canine_on_curve = curve.side_at_arc(arc_to(row, canine));
+/// Where both landmarks were found last, in mm from the midline: the next search starts there.
+struct Landmarks {
+  double canine;
+  double molar;
+};
+Miss miss(const ToothRow& row, const ArchCurve& curve, Length canine_tip, Landmarks& last) {
+  last.canine = side_at(curve, arc_to(row, canine).in(mm), last.canine);
+  last.molar = side_at(curve, arc_to(row, first_molar).in(mm), last.molar);
+  const Length canine_on_curve = last.canine * mm;
   const Length tip = canine_on_curve + canine_tip * outward(curve.along_at(canine_on_curve)).x;
-  Length molar = curve.side_at_arc(arc_to(row, first_molar));
+  Length molar = last.molar * mm;
   if (row.widths.molars_at == MolarLandmark::facial_axis) {
     const Length half_depth = 0.5 * row.sizes[first_molar].depth;
     molar += half_depth * outward(curve.along_at(molar)).x;
@@ -101,23 +153,7 @@ Length ArchCurve::back_at(Length side) const {
 Vec ArchCurve::along_at(Length side) const { return unit({1.0, slope(*this, side.in(mm)), 0.0}); }
 
 Length ArchCurve::side_at_arc(Length arc) const {
-  // dx/ds = 1 / sqrt(1 + y'^2), by Runge and Kutta's fourth-order rule in steps of half a mm.
-  const auto rate = [&](double x) {
-    const double rise = slope(*this, x);
-    return 1.0 / std::sqrt(1.0 + rise * rise);
-  };
-  const double whole = arc.in(mm);
-  const int steps = std::max(1, static_cast<int>(std::ceil(whole / 0.5)));
-  const double h = whole / steps;
-  double x = 0;
-  for (int i = 0; i < steps; ++i) {
-    const double k1 = rate(x);
-    const double k2 = rate(x + 0.5 * h * k1);
-    const double k3 = rate(x + 0.5 * h * k2);
-    const double k4 = rate(x + h * k3);
-    x += h / 6.0 * (k1 + 2 * k2 + 2 * k3 + k4);
-  }
-  return x * mm;
+  return side_at(*this, arc.in(mm), arc.in(mm)) * mm;
 }
 
 namespace {
@@ -128,13 +164,14 @@ std::optional<ArchCurve> solve_from(ArchCurve curve, const ToothRow& row, Length
   constexpr int most_halvings = 12;
   constexpr double at_rest = 1e-12; // mm; the arithmetic's own noise is of this size
   const auto off = [](const Miss& m) { return std::hypot(m.canine, m.molar); };
-  Miss at = miss(row, curve, canine_tip);
+  Landmarks last{arc_to(row, canine).in(mm), arc_to(row, first_molar).in(mm)};
+  Miss at = miss(row, curve, canine_tip, last);
   for (int step = 0; step < most_steps; ++step) {
     if (std::abs(at.canine) < at_rest && std::abs(at.molar) < at_rest) break;
     const double da = 1e-11;
     const double db = 1e-6;
-    const Miss by_a = miss(row, {curve.a + da, curve.b}, canine_tip);
-    const Miss by_b = miss(row, {curve.a, curve.b + db}, canine_tip);
+    const Miss by_a = miss(row, {curve.a + da, curve.b}, canine_tip, last);
+    const Miss by_b = miss(row, {curve.a, curve.b + db}, canine_tip, last);
     const double ca = (by_a.canine - at.canine) / da;
     const double ma = (by_a.molar - at.molar) / da;
     const double cb = (by_b.canine - at.canine) / db;
@@ -147,7 +184,7 @@ std::optional<ArchCurve> solve_from(ArchCurve curve, const ToothRow& row, Length
     bool nearer = false;
     for (int halving = 0; halving < most_halvings && !nearer; ++halving, share *= 0.5) {
       const ArchCurve next{curve.a - share * a, curve.b - share * b};
-      const Miss there = miss(row, next, canine_tip);
+      const Miss there = miss(row, next, canine_tip, last);
       if (!(off(there) < off(at))) continue;
       curve = next;
       at = there;

@@ -6,6 +6,7 @@
 #include <map>
 #include <utility>
 
+#include "physics/defaults.hpp"
 #include "physics/mirror.hpp"
 #include "physics/orientation.hpp"
 
@@ -260,6 +261,7 @@ bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
   const std::vector<Point> starts = starts_of(pieces);
   Tally shaded(subject.mouth.boxes);
   std::vector<Stopped> dark; // of one piece
+  const bool heads = !lamp.strengths.empty();
   bool all_reach = true;
   double seen = 0;
   double lit = 0;
@@ -270,20 +272,30 @@ bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
       continue;
     seen += piece.share;
     dark.clear();
+    double light = 0;
+    double unhindered = 0;
     for (std::size_t l = 0; l < lamp.points.size(); ++l) {
       const Vec to_lamp = direction(starts[i], images[l]);
       const double far = norm(to_lamp);
       const double slant = dot(piece.normal, to_lamp) / far;
-      Stopped by{Hider::turned_from_lamp, {}, false};
-      if (slant > 0) by = subject.ways.to(subject.near, starts[i], lamp.points[l], images[l]);
+      if (slant <= 0) {
+        dark.push_back({Hider::turned_from_lamp, {}, false});
+        continue;
+      }
+      const double part = slant / (far * far) * (heads ? lamp.strengths[l] : 1.0);
+      unhindered += part;
+      const Stopped by = subject.ways.to(subject.near, starts[i], lamp.points[l], images[l]);
       if (by.by != Hider::nothing) {
         dark.push_back(by);
         continue;
       }
-      s.light += piece.share * slant / (far * far);
+      light += part;
     }
+    s.light += piece.share * light;
     all_reach = all_reach && dark.empty();
-    if (2 * dark.size() <= lamp.points.size()) {
+    const bool enough = heads ? light > 0 && light >= defaults::shadow_filled.value * unhindered
+                              : 2 * dark.size() <= lamp.points.size();
+    if (enough) {
       lit += piece.share;
       continue;
     }
@@ -293,7 +305,7 @@ bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
   if (seen > 0) {
     s.lit = lit / seen;
     s.thrown = shaded.of_bodies() / seen;
-    s.light /= seen * static_cast<double>(lamp.points.size());
+    s.light /= seen * (heads ? 1.0 : static_cast<double>(lamp.points.size()));
   }
   s.shade = shaded.most();
   return all_reach;
@@ -317,10 +329,10 @@ void measure_seen_as_finely(const Subject& subject, const Eye& eye, int count, S
 
 void measure_lit_as_finely(const Subject& subject, const Eye& eye, const Lamp& lamp,
                            std::span<const Point> images, int count, Shown& s) {
-  // A lamp of many points has soft shadows: they need no finer pieces.
+  // A lamp of many points has soft shadows, unless they are heads: they need no finer pieces.
   constexpr int for_soft_shadows = 55;
   constexpr int enough_where_all_reach = 21;
-  const bool soft = lamp.points.size() > 1;
+  const bool soft = lamp.points.size() > 1 && lamp.strengths.empty();
   if (soft) count = std::min(count, for_soft_shadows);
   const int few = soft ? enough_where_all_reach : enough_where_alike;
   if (count > few) {

@@ -48,6 +48,9 @@ bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies);
 /// The places light comes from.
 struct Lamp {
   std::vector<Point> points;
+  /// Of several heads: how strong each point is, against a point of strength 1; their light adds
+  /// up. Empty where all points are parts of one lamp, alike.
+  std::vector<double> strengths{};
 };
 /// `count` points on a circle around the camera's axis.
 Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count);
@@ -74,15 +77,19 @@ enum class Hider {
 struct Shown {
   Tooth tooth;
   Surface surface;
-  double framed = 0;                // falls on the sensor
-  double facing = 0;                // turned to the lens, hidden or not
-  double seen = 0;                  // turned to the lens, and nothing stands between
-  double beside = 0;                // turned to the lens, and the mirror ends before it
-  double beyond = 0;                // the part of this that lies beyond an end, not beside it
-  double lit = 0;                   // of what is seen: lit by half of the lamp or more
-  Angle obliquity;                  // arc cosine of its size against the one it has seen squarely
-  bool cut = false;                 // a part of it falls beside the sensor, however small
-  double light = 0;                 // mean of cos/d^2 over seen points and all of the lamp, mm^-2
+  double framed = 0; // falls on the sensor
+  double facing = 0; // turned to the lens, hidden or not
+  double seen = 0;   // turned to the lens, and nothing stands between
+  double beside = 0; // turned to the lens, and the mirror ends before it
+  double beyond = 0; // the part of this that lies beyond an end, not beside it
+  // Of what is seen: lit by half of the lamp or more; of several heads, by enough of the light
+  // that all of them throw there unhindered (`defaults::shadow_filled`).
+  double lit = 0;
+  Angle obliquity;  // arc cosine of its size against the one it has seen squarely
+  bool cut = false; // a part of it falls beside the sensor, however small
+  // Mean of cos/d^2 over what is seen and all of the lamp, mm^-2; of several heads the sum, each by
+  // its strength.
+  double light = 0;
   Hider hider = Hider::nothing;     // what hides most of it
   std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum
   double thrown = 0;                // of what is seen: not lit, because of other bodies

@@ -77,8 +77,12 @@ class Acts {
     }
     if (view_.insert_with.known())
       add<Verb::while_things_go_in>(Who::patient, term_of(view_.insert_with.get()));
-    retractor(view_.right_retractor, fact::right_retractor, object::right);
-    retractor(view_.left_retractor, fact::left_retractor, object::left);
+    if (job_.out.chosen.one_piece() != nullptr) {
+      retractor(view_.right_retractor, fact::right_retractor, object::both);
+    } else {
+      retractor(view_.right_retractor, fact::right_retractor, object::right);
+      retractor(view_.left_retractor, fact::left_retractor, object::left);
+    }
     mirror();
     held_thing(view_.paddle, object::contrast_paddle);
     held_thing(view_.shade_tab, object::shade_tab);

@@ -67,6 +67,14 @@ void find_lamp_in_mirror(Job& job, const Placed& view) {
   if (angle) job.facts.put(fact::mirror_angle_without_lamp, *angle);
 }
 
+/// Held upright the camera takes heads beside the lens to its top and bottom: turned left or right
+/// is the same to two alike ones.
+CameraLamp::Side side_of_heads(const Job& job, const kit::Lamp& lamp) {
+  const bool upright = job.facts.get(fact::camera_held) == CameraHeld::upright;
+  const bool above = lamp.heads.value_or({}) == kit::LampHeads::top_and_bottom;
+  return above != upright ? CameraLamp::Side::above : CameraLamp::Side::right;
+}
+
 void set_distance_to_aim(Job& job, const Placed& view, const kit::Lamp& lamp) {
   const Recording one(job.facts);
   job.facts.told_by(view.read);
@@ -87,10 +95,14 @@ std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
   const kit::LampKind kind = lamp->kind.get();
   const bool ring = kind == kit::LampKind::ring;
   const bool built_in = kind == kit::LampKind::built_in;
+  const bool twin = kind == kit::LampKind::twin;
   out.kind = ring       ? CameraLamp::Kind::ring
              : built_in ? CameraLamp::Kind::built_in
+             : twin     ? CameraLamp::Kind::twin
                         : CameraLamp::Kind::beside;
-  if (!ring && !built_in) {
+  if (twin) {
+    out.side = side_of_heads(job, *lamp);
+  } else if (!ring && !built_in) {
     const auto side = side_of_lamp(job, *lamp);
     if (!side) {
       const Fact* f = job.facts.find(fact::lamp_side);
@@ -106,12 +118,16 @@ std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
   }
   out.distance = *working + lamp_behind_front(*lamp);
   if (built_in) return out;
-  const text::Sourced<Length>& off_axis = ring ? lamp->radius : lamp->offset;
+  const text::Sourced<Length>& off_axis = ring   ? lamp->radius
+                                          : twin ? lamp->heads_apart
+                                                 : lamp->offset;
   if (!off_axis.known()) {
-    missing = ring ? missing::ring_radius() : missing::lamp_offset();
+    missing = ring   ? missing::ring_radius()
+              : twin ? missing::heads_apart()
+                     : missing::lamp_offset();
     return std::nullopt;
   }
-  out.off_axis = off_axis.get();
+  out.off_axis = twin ? 0.5 * off_axis.get() : off_axis.get();
   return out;
 }
 
@@ -130,6 +146,8 @@ void light_scene(Job& job, const Placed& view) {
   job.facts.use(view.lamp_read);
   job.out.scene->lamp = view.lamp->points;
   find_lamp_in_mirror(job, view);
+  if (view.setting.lamp->kind == CameraLamp::Kind::twin)
+    job.facts.take(physics::defaults::shadow_filled);
   // Around the lens: what it sees is lit.
   if (view.setting.lamp->kind == CameraLamp::Kind::built_in) return;
   if (const auto evenness = placing::light_evenness(job.out.shown))
@@ -139,7 +157,7 @@ void light_scene(Job& job, const Placed& view) {
   job.limit(fact::least_lit, physics::defaults::lit_share);
   job.facts.put(fact::teeth_in_shadow, dark);
   job.facts.put(fact::shaded_by, shades_of(job.out.shown));
-  if (view.setting.lamp->kind == CameraLamp::Kind::ring) return;
+  if (view.setting.lamp->kind != CameraLamp::Kind::beside) return; // it has no other side
   const auto there = placing::lamp_of(view.setting, view.pose, true);
   job.facts.put(fact::in_shadow_other_side,
                 teeth_of(placing::look_at(view.setting, view.pose, &*there, physics::fine_pieces),

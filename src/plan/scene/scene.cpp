@@ -134,6 +134,7 @@ void plan_scene(Job& job, const Said& why_not) {
   job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr,
                                    physics::fine_pieces);
   job.out.read = placed.read;
+  job.out.setting = std::make_shared<const Setting>(setting);
   lay_out(job, placed);
   set_turned_limit(job);
   tell_seen(job, placed);

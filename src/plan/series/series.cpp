@@ -18,8 +18,12 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
     if (r->end) name = phrase::piece_with_end(std::move(name), term_of(*r->end));
     out.push_back(phrase::piece_on_side(std::move(name), term_of(side)));
   };
-  add_retractor(v.view->right_retractor, model::Side::right, v.chosen.right_retractor);
-  add_retractor(v.view->left_retractor, model::Side::left, v.chosen.left_retractor);
+  if (const kit::Retractor* both = v.chosen.one_piece()) {
+    out.push_back(phrase::piece_on_both_sides(name_or(both->name, phrase::retractor())));
+  } else {
+    add_retractor(v.view->right_retractor, model::Side::right, v.chosen.right_retractor);
+    add_retractor(v.view->left_retractor, model::Side::left, v.chosen.left_retractor);
+  }
   if (v.view->mirror.known()) {
     const model::Mirror& m = v.view->mirror.get();
     Said name = v.chosen.mirror == nullptr ? phrase::mirror()

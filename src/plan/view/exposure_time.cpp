@@ -15,7 +15,11 @@ void set_sync(Job& job) {
   if (steady(lamp)) return;
   if (lamp.shortest_shutter.known()) {
     job.facts.put(fact::shortest_shutter, lamp.shortest_shutter.get());
-    if (job.view.shutter.absent()) job.open(question::shutter_open, missing::shutter());
+    if (job.camera_exposes()) {
+      job.open(question::shutter_open, missing::camera_exposes());
+    } else if (job.view.shutter.absent()) {
+      job.open(question::shutter_open, missing::shutter());
+    }
   } else if (lamp.shortest_shutter.broken()) {
     job.facts.put_broken(fact::shortest_shutter);
   } else if (job.view.shutter.known()) {
@@ -46,12 +50,22 @@ void set_room_light_under(Job& job) {
   if (!light) return;
   job.give_limit(fact::room_light_limit, physics::defaults::ambient_margin);
   const Recording one(job.facts);
+  if (job.camera_exposes()) return job.open(question::room_light, missing::camera_exposes());
   if (!job.facts.has(fact::shutter)) return job.open(question::room_light, missing::shutter());
   if (!job.facts.has(fact::iso)) return job.open(question::room_light, missing::iso());
   if (!job.facts.has(fact::effective_f_number))
     return job.open(question::room_light, missing::aperture_to_set());
   if (*light <= Illuminance{}) return; // dark: nothing can show
   job.facts.take(physics::defaults::meter_constant);
+  if (job.facts.has(fact::filter_loss)) {
+    job.facts.work_out(
+        fact::room_light_under,
+        [](Illuminance room, FNumber effective, IsoSpeed iso, Time shutter, Stops filter) {
+          return physics::ambient_under_flash(room, effective, iso, shutter) + filter;
+        },
+        fact::room_light, fact::effective_f_number, fact::iso, fact::shutter, fact::filter_loss);
+    return;
+  }
   job.facts.work_out(fact::room_light_under, physics::ambient_under_flash, fact::room_light,
                      fact::effective_f_number, fact::iso, fact::shutter);
 }
@@ -65,7 +79,8 @@ bool set_light_time(Job& job) {
     if (shutter) {
       job.facts.put(fact::light_time, *shutter);
     } else {
-      job.facts.put_unknown(fact::light_time, missing::shutter());
+      job.facts.put_unknown(fact::light_time,
+                            job.camera_exposes() ? missing::camera_exposes() : missing::shutter());
     }
     return shutter.has_value();
   }

@@ -37,6 +37,34 @@ void add(Held& held, const diag::Term& thing, const std::optional<model::Person>
   list->items.emplace_back(thing());
 }
 
+/// A retractor of one side, or a piece for both. What the kit says of its hands counts as read.
+void add_held_retractor(Job& job, Held& held, const model::Retractor& asked,
+                        const kit::Retractor* piece, const diag::Term& thing) {
+  const bool itself = piece != nullptr && piece->holds_itself();
+  if (itself || (piece != nullptr && piece->holds_both_sides())) {
+    job.facts.find(fact::right_retractor);
+    job.facts.find(fact::left_retractor);
+  }
+  if (!asked.held_by && itself) return; // nobody needs to say who holds it
+  add(held, thing, asked.held_by);
+  if (asked.held_by == model::Person::itself && piece != nullptr && !piece->held.known())
+    job.open(question::retractor_holds_itself, missing::retractor_held());
+}
+
+void add_retractors(Job& job, Held& held) {
+  const model::View& view = job.view;
+  const Chosen& chosen = job.out.chosen;
+  const auto add_of = [&](const text::Sourced<model::Retractor>& asked, const kit::Retractor* piece,
+                          const diag::Term& thing) {
+    if (asked.known() && !asked->none && !asked->mirror_takes_place)
+      add_held_retractor(job, held, asked.get(), piece, thing);
+  };
+  if (const kit::Retractor* both = chosen.one_piece())
+    return add_of(view.right_retractor, both, phrase::retractor);
+  add_of(view.right_retractor, chosen.right_retractor, phrase::right_retractor);
+  add_of(view.left_retractor, chosen.left_retractor, phrase::left_retractor);
+}
+
 } // namespace
 
 void plan_hands(Job& job) {
@@ -48,13 +76,12 @@ void plan_hands(Job& job) {
     return;
   }
   Held held;
-  const auto add_retractor = [&](const text::Sourced<model::Retractor>& r,
-                                 const diag::Term& thing) {
-    if (!r.known() || r->none || r->mirror_takes_place) return;
-    add(held, thing, r->held_by);
-  };
-  add_retractor(view.right_retractor, phrase::right_retractor);
-  add_retractor(view.left_retractor, phrase::left_retractor);
+  facts::Record pieces;
+  {
+    const Recording read(job.facts);
+    add_retractors(job, held);
+    pieces = job.facts.kept();
+  }
   if (view.mirror.known()) add(held, phrase::mirror, view.mirror->held_by);
   const auto add_thing = [&](const text::Sourced<model::HeldThing>& t, const diag::Term& thing) {
     if (t.known()) add(held, thing, t->held_by);
@@ -66,6 +93,7 @@ void plan_hands(Job& job) {
   add_thing(view.ruler, phrase::ruler);
   {
     const Recording one(job.facts);
+    job.facts.use(pieces);
     job.facts.put(fact::held_things, held.by_whom());
     job.facts.find(fact::held_things);
     job.facts.put(fact::patient_hands_needed, count(held.by_patient));

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "physics/mirror.hpp"
@@ -18,13 +19,16 @@ std::optional<kit::LampKind> wanted_kind(model::LampWanted wanted) {
   case model::LampWanted::point: return kit::LampKind::point;
   case model::LampWanted::clip_on: return kit::LampKind::clip_on;
   case model::LampWanted::built_in: return kit::LampKind::built_in;
+  case model::LampWanted::twin: return kit::LampKind::twin;
   }
   return std::nullopt;
 }
 
-/// A light beside the lens models; one around it, or in it, is even.
+/// A light beside the lens models; one around it, or in it, is even; of two heads, one on each
+/// side, both can be said (common practice).
 bool suits(const kit::Lamp& lamp, model::LampLook look) {
   if (look == model::LampLook::unsaid || !lamp.kind.known()) return true;
+  if (lamp.kind.get() == kit::LampKind::twin) return true;
   const bool around =
       lamp.kind.get() == kit::LampKind::ring || lamp.kind.get() == kit::LampKind::built_in;
   return around == (look == model::LampLook::even);
@@ -53,6 +57,16 @@ void choose_lamp(Job& job) {
 bool polished_metal(const kit::Retractor& r) {
   return r.material.known() && r.material.get() == kit::Material::metal && r.finish.known() &&
          r.finish.get() == kit::Finish::polished;
+}
+
+/// Can one piece hold both sides as they are asked for? It pulls both alike.
+bool both_alike(const model::View& view) {
+  if (!view.right_retractor.known() || !view.left_retractor.known()) return false;
+  const model::Retractor& right = view.right_retractor.get();
+  const model::Retractor& left = view.left_retractor.get();
+  return !right.none && !left.none && !right.mirror_takes_place && !left.mirror_takes_place &&
+         right.material == left.material && right.finish == left.finish && right.end == left.end &&
+         right.tension == left.tension && right.pull == left.pull && right.held_by == left.held_by;
 }
 
 // What a kit has, as a protocol says it.
@@ -88,14 +102,27 @@ Said wanted_piece(const model::Retractor& r) {
   return r.end ? phrase::with_end(std::move(out), term_of(*r.end)) : out;
 }
 
-/// The first of the kit that fits and is not used up; one that does not glare comes first.
+/// What counts against a piece that fits, the worst first: a hand where none is to hold it; glare;
+/// a lone piece of one side where both are to be held.
+std::array<int, 3> against(const kit::Retractor& r, const model::Retractor& wanted, bool both) {
+  const bool no_hand = wanted.held_by == model::Person::itself;
+  const int hand = !no_hand || r.holds_itself() ? 0 : r.held.known() ? 2 : 1;
+  const bool lone = r.pieces.known() && r.pieces.get() < 2 && !r.holds_both_sides();
+  return {hand, polished_metal(r) ? 1 : 0, both && lone ? 1 : 0};
+}
+
+/// The first of the kit that fits and is not used up, of those that least counts against.
 const kit::Retractor* choose(const Job& job, const model::Retractor& wanted,
                              const kit::Retractor* taken) {
+  const bool both = both_alike(job.view);
+  if (both && taken != nullptr && taken->holds_both_sides()) return taken;
   const kit::Retractor* best = nullptr;
   for (const kit::Retractor& r : job.kit()->retractors) {
     if (!fits(r, wanted)) continue;
+    // Where one side is held already, or is held otherwise, a piece for both is of no use.
+    if (r.holds_both_sides() && (!both || taken != nullptr)) continue;
     if (taken == &r && r.pieces.known() && r.pieces.get() < 2) continue;
-    if (best == nullptr || (polished_metal(*best) && !polished_metal(r))) best = &r;
+    if (best == nullptr || against(r, wanted, both) < against(*best, wanted, both)) best = &r;
   }
   return best;
 }
@@ -114,8 +141,13 @@ void choose_retractor(Job& job, const text::Sourced<model::Retractor>& asked,
   if (chosen != nullptr)
     return job.facts.put_of_kit(def, name_or(chosen->name, phrase::retractor()));
   const bool second = taken != nullptr && fits(*taken, wanted);
-  job.facts.put_impossible(def, second ? phrase::second_piece(wanted_piece(wanted))
-                                       : wanted_piece(wanted));
+  const std::vector<kit::Retractor>& all = job.kit()->retractors;
+  const bool only_both = std::any_of(all.begin(), all.end(), [&](const kit::Retractor& r) {
+    return r.holds_both_sides() && fits(r, wanted);
+  });
+  job.facts.put_impossible(def, second      ? phrase::second_piece(wanted_piece(wanted))
+                                : only_both ? phrase::for_one_side(wanted_piece(wanted))
+                                            : wanted_piece(wanted));
 }
 
 void set_finish(Job& job) {

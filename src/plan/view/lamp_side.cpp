@@ -62,8 +62,8 @@ void set_side(Job& job) {
   const auto azimuth = job.facts.get(fact::azimuth);
   if (lamp == nullptr || !azimuth || job.view.taken_in_mirror || abs(*azimuth) < side_view) return;
   if (!lamp->kind.known()) return job.facts.put_unknown(fact::lamp_side, missing::kind_of_lamp());
-  if (lamp->kind.get() == kit::LampKind::ring || lamp->kind.get() == kit::LampKind::built_in)
-    return; // it has no side
+  if (lamp->kind.get() != kit::LampKind::point && lamp->kind.get() != kit::LampKind::clip_on)
+    return; // it has no side, or a head on each
   const Side seen_from = *azimuth > Angle{} ? Side::right : Side::left;
   if (const auto at = lamp_at(job, seen_from)) job.facts.put(fact::lamp_side, *at);
 }

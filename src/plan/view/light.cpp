@@ -48,13 +48,20 @@ std::optional<physics::Shot> shot_of(const Getter auto& get, bool in_mirror,
 void set_iso(Job& job) {
   const Recording one(job.facts);
   const text::Sourced<IsoSpeed>& asked = job.view.iso;
-  if (asked.known()) return job.facts.put(fact::iso, asked.get());
+  const bool by_camera = job.has_kit() && job.kit_->exposes_by_itself();
+  if (asked.known() && !by_camera) return job.facts.put(fact::iso, asked.get());
   if (asked.broken()) return job.facts.put_broken(fact::iso);
   const kit::Kit* kit = job.kit();
   if (kit != nullptr && kit->least_iso.known() && kit->greatest_iso.known() &&
       kit->least_iso.get() == kit->greatest_iso.get())
     return job.facts.put(fact::iso, kit->least_iso.get()); // the camera has one
-  job.facts.put_unknown(fact::iso, missing::iso());
+  job.facts.put_unknown(fact::iso, by_camera ? missing::camera_exposes() : missing::iso());
+}
+
+void set_shutter(Job& job) {
+  const Recording one(job.facts);
+  if (job.camera_exposes()) return job.facts.put_unknown(fact::shutter, missing::camera_exposes());
+  if (job.view.shutter.known()) job.facts.put(fact::shutter, job.view.shutter.get());
 }
 
 void set_settings(Job& job) {
@@ -67,17 +74,36 @@ void set_settings(Job& job) {
     if (kit != nullptr && kit->greatest_iso.known())
       job.facts.put(fact::greatest_iso, kit->greatest_iso.get());
   }
-  if (job.view.shutter.known()) job.facts.put(fact::shutter, job.view.shutter.get());
+  set_shutter(job);
   job.facts.work_out(fact::bellows_loss, physics::bellows_loss, fact::ratio, fact::pupil_ratio);
+  {
+    const Recording one(job.facts);
+    const kit::Kit* kit = job.kit();
+    if (kit != nullptr && kit->lens && kit->lens->filter.known())
+      job.facts.put(fact::filter_loss, kit->lens->filter.get());
+  }
   const Recording one(job.facts);
   if (job.facts.needs(fact::lamp_distance, {&fact::working_distance, &fact::lamp}))
     job.facts.put(fact::lamp_distance,
                   *job.facts.get(fact::working_distance) + lamp_behind_front(*job.lamp()));
 }
 
-Length ring_radius(const Job& job) {
+bool is_twin(const kit::Lamp& lamp) {
+  return lamp.kind.known() && lamp.kind.get() == kit::LampKind::twin;
+}
+
+/// How the lamp lies around the lens; one beside it counts as a point on the axis. Nothing where it
+/// is not known how far two heads stand apart.
+std::optional<physics::LampForm> form_of(const Job& job) {
+  using Kind = physics::LampForm::Kind;
   const kit::Lamp* lamp = job.lamp();
-  return lamp == nullptr ? Length{} : lamp->radius.value_or(0.0 * mm);
+  if (lamp == nullptr) return physics::LampForm{};
+  if (!is_twin(*lamp)) {
+    const Length radius = lamp->radius.value_or(0.0 * mm);
+    return physics::LampForm{radius > Length{} ? Kind::ring : Kind::point, radius};
+  }
+  if (!lamp->heads_apart.known()) return std::nullopt;
+  return physics::LampForm{Kind::two_heads, 0.5 * lamp->heads_apart.get()};
 }
 
 /// What the brightness of this view depends on must be there, and the lamp where that counts.
@@ -99,14 +125,22 @@ void set_part(Job& job, const Reference& reference, const FactDef<Stops>& def,
   physics::Shot there = here;
   fill(here, own(job), job.view);
   fill(there, of(job, reference), reference.view);
-  const Length radius = part == &physics::LightParts::distance ? ring_radius(job) : Length{};
-  job.facts.put(def, physics::light_needed(here, there, radius).*part);
+  const bool counts = part == &physics::LightParts::distance;
+  const physics::LampForm form = counts ? *form_of(job) : physics::LampForm{};
+  job.facts.put(def, physics::light_needed(here, there, form).*part);
+}
+
+/// It counts for the part of the lamp's distance alone.
+bool has_form(const Job& job) {
+  const Recording apart(job.facts);
+  return form_of(job).has_value();
 }
 
 /// What this view needs more than the one it is to match, part by part.
 void set_offset(Job& job, const Reference& reference) {
   const Recording one(job.facts);
   job.facts.find(fact::exposure_reference);
+  if (job.camera_exposes()) return job.facts.put_unknown(fact::offset, missing::camera_exposes());
   // Lamp distances count where both are known; else the lamp is taken to stay where it is.
   bool both = false;
   facts::Record whether_there;
@@ -130,7 +164,7 @@ void set_offset(Job& job, const Reference& reference) {
            [](auto& shot, const auto& get, const auto&) {
              shot.bellows = physics::bellows_factor(*get(fact::ratio), *get(fact::pupil_ratio));
            });
-  if (both) {
+  if (both && has_form(job)) {
     set_part(job, reference, fact::offset_distance, &Parts::distance,
              [](auto& shot, const auto& get, const auto&) {
                shot.distance = *get(fact::lamp_distance);
@@ -138,9 +172,9 @@ void set_offset(Job& job, const Reference& reference) {
   } else if (job.has_kit()) {
     const Recording why(job.facts);
     const Fact* open = job.facts.find(fact::lamp_distance);
-    job.open(question::lamp_distance_adds, open == nullptr || open->why.empty()
-                                               ? missing::settings_of_view(reference.view.name)
-                                               : open->why);
+    job.open(question::lamp_distance_adds, open != nullptr && !open->why.empty() ? open->why
+                                           : both ? missing::heads_apart()
+                                                  : missing::settings_of_view(reference.view.name));
   }
   set_part(job, reference, fact::offset_mirror, &Parts::mirror,
            [](auto& shot, const auto& get, const model::View& view) {
@@ -166,6 +200,11 @@ void set_offset(Job& job, const Reference& reference) {
 void set_stated(Job& job) {
   const auto& exposure = job.view.exposure;
   if (!exposure.known() || !exposure->offset) return;
+  {
+    const Recording whether(job.facts);
+    if (job.camera_exposes() && job.facts.find(fact::offset) == nullptr)
+      job.facts.put_unknown(fact::offset, missing::camera_exposes());
+  }
   job.facts.put(fact::stated_offset, *exposure->offset);
   {
     const Recording one(job.facts);
@@ -186,6 +225,11 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
     missing = missing::working_distance();
     return std::nullopt;
   }
+  const auto form = form_of(job);
+  if (!form) {
+    missing = missing::heads_apart();
+    return std::nullopt;
+  }
   if (lamp.reference) {
     const kit::ReferenceShot& r = *lamp.reference;
     if (!r.aperture.known() || !r.iso.known() || !r.ratio.known() || !r.power.known() ||
@@ -196,17 +240,18 @@ std::optional<Power> power_needed(Job& job, Said& missing) {
     physics::Shot base;
     base.aperture = r.aperture.get();
     base.iso = r.iso.get();
-    base.bellows = physics::bellows_factor(r.ratio.get(), *job.facts.get(fact::pupil_ratio));
+    base.bellows = physics::bellows_factor(r.ratio.get(), pupil_at(job, r.ratio.get()));
     base.distance = r.distance.get();
     base.mirror_loss = r.mirror_loss.value_or(Stops{});
-    const auto parts = physics::light_needed(*shot, base, ring_radius(job));
+    const auto parts = physics::light_needed(*shot, base, *form);
     return physics::power_for(parts.total(), r.power.get());
   }
   if (lamp.guide_number.known()) {
     return physics::power_by_guide_number(
         physics::effective_f_number(shot->aperture, *job.facts.get(fact::ratio),
                                     *job.facts.get(fact::pupil_ratio)),
-        shot->distance, lamp.guide_number.get(), shot->iso, shot->mirror_loss);
+        shot->distance, lamp.guide_number.get(), shot->iso,
+        shot->mirror_loss + job.facts.get(fact::filter_loss).value_or(Stops{}), *form);
   }
   missing = missing::reference_or_guide_number();
   return std::nullopt;
@@ -234,6 +279,10 @@ void set_iso_that_does(Job& job) {
 /// False where it cannot be had.
 bool set_power_needed(Job& job) {
   const Recording one(job.facts);
+  if (job.camera_exposes()) {
+    job.facts.put_unknown(fact::power_needed, missing::camera_exposes());
+    return false;
+  }
   if (!needs_shot(job, fact::power_needed, true)) return false;
   const kit::Lamp& lamp = *job.lamp();
   Said missing = missing::meter();

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/attached.hpp"
 #include "physics/optics.hpp"
 #include "plan/job.hpp"
 
@@ -20,13 +21,84 @@ void put_said(Job& job, const FactDef<T>& def, const text::Sourced<T>& said,
   }
 }
 
+/// A digital zoom leaves a part of the sensor; the whole stays what sharpness is judged on.
+void set_zoomed(Job& job, double factor) {
+  job.facts.put(fact::whole_sensor, job.kit()->sensor.get());
+  const Size whole = *job.facts.get(fact::whole_sensor);
+  job.facts.put(fact::sensor, Size{whole.width / factor, whole.height / factor});
+  job.open(question::enough_pixels, missing::pixels());
+}
+
 void set_sensors(Job& job) {
   put_said(job, fact::reference_sensor, job.protocol.sensor, missing::sensor_of_ratios);
   const Recording one(job.facts);
+  if (job.has_kit() && job.kit()->digital_zoom.known() && job.kit()->sensor.known())
+    return set_zoomed(job, job.kit()->digital_zoom.get());
   if (job.has_kit()) return put_said(job, fact::sensor, job.kit()->sensor, missing::sensor);
   // Without a kit the protocol is held against the sensor it is written for.
   job.facts.work_out(
       fact::sensor, [](Size asked) { return asked; }, fact::reference_sensor);
+}
+
+/// The kit's lens with what is on it.
+class FittedLens {
+ public:
+  explicit FittedLens(const kit::Lens& lens)
+      : on_{lens.close_up.known() ? std::optional(lens.close_up.get()) : std::nullopt,
+            lens.tube.value_or(Length{}), lens.converter.value_or(1.0)},
+        focal_length_(lens.focal_length.value_or(Length{})),
+        pupil_(lens.pupil_ratio.value_or(PupilRatio{physics::defaults::pupil.value})) {
+    for (const kit::DistanceRow& row : lens.working_distance)
+      table_.push_back({row.ratio, row.distance});
+  }
+  /// Nothing is on it, or what is cannot be reckoned with.
+  [[nodiscard]] bool bare() const { return on_.nothing() || focal_length_ <= Length{}; }
+  [[nodiscard]] physics::BareLens lens() const { return {focal_length_, pupil_, table_}; }
+  [[nodiscard]] const physics::Attached& on() const { return on_; }
+
+ private:
+  physics::Attached on_;
+  Length focal_length_;
+  PupilRatio pupil_;
+  std::vector<physics::DistanceAtRatio> table_;
+};
+
+/// Of the lens itself, and of the whole.
+void put_reach(Job& job, const FittedLens& fitted, const FactDef<Magnification>& def,
+               const text::Sourced<Magnification>& own) {
+  if (!own.known()) return put_said(job, def, own, missing::lens_ratios);
+  job.facts.put(def, physics::ratio_with(fitted.lens(), fitted.on(), own.get()));
+}
+
+/// The lens with nothing on it that is to the whole as one to the other; the pupil as said.
+void set_equivalent(Job& job, const FittedLens& fitted) {
+  const Recording one(job.facts);
+  const auto own = job.facts.get(fact::lens_set_to);
+  const bool assumed = !job.kit()->lens->pupil_ratio.known();
+  if (assumed) job.facts.take(physics::defaults::pupil);
+  std::optional<physics::Equivalent> lens;
+  if (own) lens = physics::equivalent_of(fitted.lens(), fitted.on(), *own);
+  if (!lens) {
+    const Said missing = own ? missing::close_up_in_reach() : missing::ratio();
+    job.facts.put_unknown(fact::focal_length, missing);
+    job.facts.put_unknown(fact::pupil_ratio, missing);
+    return;
+  }
+  job.facts.put(fact::focal_length, lens->focal_length);
+  job.facts.put(fact::pupil_ratio, lens->pupil);
+}
+
+void set_attached(Job& job) {
+  const Recording one(job.facts);
+  const kit::Kit* kit = job.kit();
+  if (kit == nullptr || !kit->lens) return;
+  const FittedLens fitted(*kit->lens);
+  if (fitted.bare()) return;
+  if (const auto ratio = job.facts.get(fact::ratio)) {
+    if (const auto own = physics::own_ratio(fitted.lens(), fitted.on(), *ratio))
+      job.facts.put(fact::lens_set_to, *own);
+  }
+  set_equivalent(job, fitted);
 }
 
 void set_lens(Job& job) {
@@ -39,6 +111,12 @@ void set_lens(Job& job) {
              &fact::focal_length, &fact::lens_greatest, &fact::lens_least})
       job.facts.put_unknown(*row, missing);
   } else {
+    const FittedLens fitted(*kit->lens);
+    if (!fitted.bare()) {
+      put_reach(job, fitted, fact::lens_greatest, kit->lens->greatest_ratio);
+      put_reach(job, fitted, fact::lens_least, kit->lens->least_ratio);
+      return; // the rest hangs on the ratio
+    }
     put_said(job, fact::focal_length, kit->lens->focal_length, missing::focal_length);
     put_said(job, fact::lens_greatest, kit->lens->greatest_ratio, missing::lens_ratios);
     put_said(job, fact::lens_least, kit->lens->least_ratio, missing::lens_ratios);
@@ -54,8 +132,12 @@ void set_lens(Job& job) {
 void set_mark(Job& job) {
   const Recording one(job.facts);
   const kit::Kit* kit = job.kit();
-  if (kit == nullptr || !kit->lens || kit->lens->marks.empty()) return;
-  const double wanted = job.facts.get(fact::ratio)->value();
+  if (kit == nullptr || !kit->lens) return;
+  const auto own = job.facts.get(fact::lens_set_to);
+  if (own && kit->lens->marks.empty())
+    return job.facts.put(fact::lens_mark, phrase::lens_itself_at(*own));
+  if (kit->lens->marks.empty()) return;
+  const double wanted = own ? own->value() : job.facts.get(fact::ratio)->value();
   constexpr double same = 0.01;
   std::optional<Magnification> below;
   std::optional<Magnification> above;
@@ -110,7 +192,6 @@ void set_ratio(Job& job) {
   if (job.view.ratio_of_camera) return set_ratio_of_camera(job);
   put_said(job, fact::ratio_asked, job.view.ratio, missing::ratio);
   set_ratio_carried(job);
-  if (job.facts.has(fact::ratio)) set_mark(job);
 }
 
 void set_distances(Job& job) {
@@ -118,20 +199,34 @@ void set_distances(Job& job) {
                      fact::pupil_ratio);
   const Recording one(job.facts);
   if (!job.facts.needs(fact::working_distance, {&fact::focal_length, &fact::ratio})) return;
-  std::vector<physics::DistanceAtRatio> table;
-  for (const kit::DistanceRow& row : job.kit()->lens->working_distance)
-    table.push_back({row.ratio, row.distance});
+  const FittedLens fitted(*job.kit()->lens);
+  const physics::BareLens lens = fitted.lens();
   const Magnification ratio = *job.facts.get(fact::ratio);
-  if (const auto distance = physics::working_distance(table, ratio)) {
+  const Magnification own =
+      fitted.bare() ? ratio : job.facts.get(fact::lens_set_to).value_or(ratio);
+  auto distance = physics::working_distance(lens.distances, own);
+  if (distance && !fitted.bare())
+    distance = physics::distance_with(lens, fitted.on(), own, *distance);
+  if (distance && *distance > Length{}) {
     job.facts.put(fact::working_distance, *distance);
   } else {
-    job.facts.put_unknown(fact::working_distance, table.empty()
+    job.facts.put_unknown(fact::working_distance, lens.distances.empty()
                                                       ? missing::working_distances()
                                                       : missing::working_distance_at(ratio));
   }
 }
 
 } // namespace
+
+PupilRatio pupil_at(const Job& job, Magnification ratio) {
+  const PupilRatio here = *job.facts.get(fact::pupil_ratio);
+  if (!job.facts.has(fact::lens_set_to)) return here;
+  const FittedLens fitted(*job.kit()->lens);
+  const auto own = physics::own_ratio(fitted.lens(), fitted.on(), ratio);
+  if (!own) return here;
+  const auto lens = physics::equivalent_of(fitted.lens(), fitted.on(), *own);
+  return lens ? lens->pupil : here;
+}
 
 Length lamp_behind_front(const kit::Lamp& lamp) {
   return lamp.behind_front.value_or(0.0 * mm) - lamp.stands_out.value_or(0.0 * mm);
@@ -148,6 +243,11 @@ void plan_scale(Job& job) {
   set_sensors(job);
   set_lens(job);
   set_ratio(job);
+  set_attached(job);
+  if (!job.view.ratio_of_camera) {
+    const Recording one(job.facts);
+    if (job.facts.has(fact::ratio)) set_mark(job);
+  }
   set_distances(job);
   if (job.view.least_distance.known())
     job.facts.put(fact::least_distance, job.view.least_distance.get());

@@ -4,6 +4,7 @@
 #include "physics/optics.hpp"
 #include "placing/depth.hpp"
 #include "plan/job.hpp"
+#include "plan/view/apertures.hpp"
 
 namespace norma::plan {
 namespace {
@@ -26,121 +27,6 @@ std::optional<std::vector<FaceDepth>> depths_of(const Job& job, const physics::A
     return std::nullopt;
   }
   return placing::depths_of(at_rest(job), surfaces.placed, axes, band_of(view.sharp_third));
-}
-
-/// A blur asked for on the protocol's sensor, times this, is the same on the kit's; 1 where no
-/// other one is known.
-double blur_carried(Job& job) {
-  const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = job.facts.get(fact::sensor);
-  return asked && here && *asked != *here ? physics::blur_scale(*asked, *here) : 1.0;
-}
-
-/// The same of an f-number: it is to be sharp as deep.
-double f_number_carried(Job& job) {
-  const auto asked = job.facts.get(fact::reference_sensor);
-  const auto here = job.facts.get(fact::sensor);
-  if (!asked || !here || *asked == *here) return 1.0;
-  const auto ratio_asked = job.facts.get(fact::ratio_asked);
-  const auto ratio = job.facts.get(fact::ratio);
-  if (!ratio_asked || !ratio) return physics::blur_scale(*asked, *here);
-  return physics::f_number_scale(*asked, *ratio_asked, *here, *ratio,
-                                 *job.facts.get(fact::pupil_ratio));
-}
-
-/// In thirds where the lens does not say.
-double marks_per_stop(const kit::Kit* kit) {
-  const bool halves = kit != nullptr && kit->lens && kit->lens->marks_per_stop.known() &&
-                      kit->lens->marks_per_stop.get() == 2;
-  return halves ? 2.0 : 3.0;
-}
-/// The mark of the lens nearest to an f-number.
-FNumber nearest_mark(const Job& job, double number) {
-  const double per_stop = 2.0 * marks_per_stop(job.kit());
-  return FNumber{std::exp2(std::round(per_stop * std::log2(number)) / per_stop)};
-}
-
-void set_blur(Job& job) {
-  const auto& asked = job.view.allowed_blur;
-  if (asked.known()) {
-    const Recording one(job.facts);
-    return job.facts.put(fact::allowed_blur, asked.get() * blur_carried(job));
-  }
-  if (asked.broken()) return job.facts.put_broken(fact::allowed_blur);
-  const Recording one(job.facts);
-  job.facts.take(physics::defaults::blur);
-  job.facts.work_out(fact::allowed_blur, physics::usual_blur, fact::sensor);
-}
-
-/// Has the lens one aperture and no other?
-bool has_one_aperture(const Job& job) {
-  const kit::Kit* kit = job.kit();
-  return kit != nullptr && kit->lens && kit->lens->widest.known() && kit->lens->smallest.known() &&
-         kit->lens->widest.get() == kit->lens->smallest.get();
-}
-
-/// A range of apertures as it is said: what is asked for, and what that is on the kit's camera.
-Said range_said(const model::ApertureRange& range) {
-  return range.widest == range.narrowest ? phrase::aperture(range.widest)
-                                         : phrase::apertures(range.widest, range.narrowest);
-}
-
-/// Asked for and had, where they do not meet. `here`: what is asked for, on the kit's camera.
-void set_reach(Job& job, const model::ApertureRange& here) {
-  const model::ApertureRange& asked = job.view.aperture.get();
-  const Said said = range_said(asked);
-  job.facts.put(fact::aperture_asked, here.widest == asked.widest
-                                          ? said
-                                          : phrase::on_this_camera(said, range_said(here)));
-  const kit::Lens& lens = *job.kit()->lens;
-  const bool too_narrow = lens.smallest.known() && here.widest > lens.smallest.get();
-  job.facts.put(fact::aperture_reach, has_one_aperture(job) ? phrase::has_only(lens.smallest.get())
-                                      : too_narrow ? phrase::it_ends_at(lens.smallest.get())
-                                                   : phrase::it_ends_at(lens.widest.get()));
-}
-
-/// Range of the protocol and of the lens; both limits, or neither.
-void set_range(Job& job) {
-  const Recording one(job.facts);
-  const text::Sourced<model::ApertureRange>& asked = job.view.aperture;
-  if (asked.broken()) {
-    job.facts.put_broken(fact::widest_allowed);
-    job.facts.put_broken(fact::narrowest_allowed);
-    return;
-  }
-  std::optional<FNumber> widest;
-  std::optional<FNumber> narrowest;
-  std::optional<model::ApertureRange> here;
-  if (asked.known()) {
-    here = asked.get();
-    if (const double scale = f_number_carried(job); scale != 1.0) {
-      here->widest = nearest_mark(job, here->widest.value() * scale);
-      here->narrowest = nearest_mark(job, here->narrowest.value() * scale);
-    }
-    widest = here->widest;
-    narrowest = here->narrowest;
-  }
-  if (job.has_kit() && job.kit()->lens) {
-    const kit::Lens& lens = *job.kit()->lens;
-    if (lens.widest.known())
-      widest = widest ? std::max(*widest, lens.widest.get()) : lens.widest.get();
-    if (lens.smallest.known()) {
-      job.facts.put(fact::lens_narrowest, lens.smallest.get());
-      narrowest = narrowest ? std::min(*narrowest, lens.smallest.get()) : lens.smallest.get();
-    }
-  }
-  if (!widest || !narrowest) {
-    job.facts.put_unknown(fact::widest_allowed, missing::aperture_of_view_or_lens());
-    job.facts.put_unknown(fact::narrowest_allowed, missing::aperture_of_view_or_lens());
-    return;
-  }
-  if (here && *widest > *narrowest) {
-    set_reach(job, *here);
-    // What it cannot but be set to is set, and its depth is held against what must be sharp.
-    if (has_one_aperture(job)) widest = narrowest = job.kit()->lens->smallest.get();
-  }
-  job.facts.put(fact::widest_allowed, *widest);
-  job.facts.put(fact::narrowest_allowed, *narrowest);
 }
 
 /// Lens and ratio as the depth hangs on them.
@@ -303,12 +189,15 @@ void set_remedies(Job& job, const Depth& depth) {
   const Optics optics = optics_of(job);
   set_better_focus(job, depth);
   const DepthNeeded need = depth_needed(depths, depth.focus);
+  // Behind a close-up lens another lens stands for both at each ratio: none is told.
+  const kit::Kit* kit = job.kit();
+  const bool close_up = kit != nullptr && kit->lens && kit->lens->close_up.known();
   const auto ratio = job.view.focus.known()
                          ? physics::ratio_holding(need.near, need.far, n, optics.blur, optics.pupil,
                                                   optics.focal_length)
                          : physics::ratio_holding(need.near + need.far, n, optics.blur,
                                                   optics.pupil, optics.focal_length);
-  if (ratio) {
+  if (ratio && !close_up) {
     job.facts.put(fact::ratio_for_depth, physics::rounded_smaller(*ratio));
     const Recording asked(job.facts);
     job.facts.put(fact::ratio_for_depth_asked, as_asked(job, *ratio));
