@@ -11,7 +11,7 @@ namespace {
 namespace d = physics::defaults;
 
 constexpr std::string_view choice = "norma's choice";
-constexpr std::string_view no_children =
+constexpr std::string_view not_of_children =
     "borrowed from adults: no spread is published for children";
 constexpr std::string_view sizes =
     "about 6 % of the mean in tables of tooth sizes (from memory); teeth of a patient go together";
@@ -40,19 +40,19 @@ constexpr Spread adult[] = {
 
 constexpr std::string_view childrens_opening =
     "4.84 mm at 6 to 11 years, Dentistry 3000 2018, 10.5195/d3000.2018.82";
-constexpr Spread mixed[] = {
-    {Varies::upper_canines, "upper_canines", 1.9, false, Origin::assumed, no_children},
-    {Varies::lower_canines, "lower_canines", 1.9, false, Origin::assumed, no_children},
-    {Varies::upper_molars, "upper_molars", 2.5, false, Origin::assumed, no_children},
-    {Varies::lower_molars, "lower_molars", 2.5, false, Origin::assumed, no_children},
+constexpr Spread children[] = {
+    {Varies::upper_canines, "upper_canines", 1.9, false, Origin::assumed, not_of_children},
+    {Varies::lower_canines, "lower_canines", 1.9, false, Origin::assumed, not_of_children},
+    {Varies::upper_molars, "upper_molars", 2.5, false, Origin::assumed, not_of_children},
+    {Varies::lower_molars, "lower_molars", 2.5, false, Origin::assumed, not_of_children},
     {Varies::tooth_size, "tooth_size", 0.06, false, Origin::handbook, sizes},
-    {Varies::overjet, "overjet", 1.7, false, Origin::assumed, no_children},
-    {Varies::overbite, "overbite", 1.7, false, Origin::assumed, no_children},
-    {Varies::palate, "palate", 2.7, false, Origin::assumed, no_children},
+    {Varies::overjet, "overjet", 1.7, false, Origin::assumed, not_of_children},
+    {Varies::overbite, "overbite", 1.7, false, Origin::assumed, not_of_children},
+    {Varies::palate, "palate", 2.7, false, Origin::assumed, not_of_children},
     {Varies::opening, "opening", 4.84, false, Origin::published, childrens_opening},
     {Varies::corner_aside, "corner_aside", 4, true, Origin::assumed, corners},
     {Varies::corner_back, "corner_back", 6, true, Origin::assumed, corners}};
-static_assert(std::size(adult) == varied && std::size(mixed) == varied);
+static_assert(std::size(adult) == varied && std::size(children) == varied);
 
 constexpr std::string_view low =
     "norma's choice: reported as low, without a number, of 76 casts, Class I, Nepal";
@@ -179,7 +179,7 @@ physics::AnatomyValues values_of(const Group& group, const std::array<double, va
 } // namespace
 
 std::span<const Spread> spreads(Dentition dentition) {
-  return dentition == Dentition::adult ? std::span(adult) : std::span(mixed);
+  return dentition == Dentition::adult ? std::span(adult) : std::span(children);
 }
 
 std::span<const Correlation> correlations() { return together; }

@@ -19,11 +19,11 @@ Length behind_close_up(const BareLens& lens, const Attached& on, Magnification o
 } // namespace
 
 Length bare_distance(const BareLens& lens, Magnification own) {
-  const auto table = lens.distances;
-  if (table.empty()) return lens.focal_length * (1.0 + 1.0 / own.value());
-  if (const auto measured = working_distance(table, own)) return *measured;
+  const auto distances = lens.distances;
+  if (distances.empty()) return lens.focal_length * (1.0 + 1.0 / own.value());
+  if (const auto measured = working_distance(distances, own)) return *measured;
   const DistanceAtRatio& end =
-      beyond(table, own) == Beyond::smallest_image ? table.front() : table.back();
+      beyond(distances, own) == Beyond::smallest_image ? distances.front() : distances.back();
   return end.distance + lens.focal_length * (1.0 / own.value() - 1.0 / end.ratio.value());
 }
 
