@@ -87,7 +87,7 @@ struct SurfacePiece {
 /// How many pieces measure a share of a surface, Fibonacci numbers: to within 0.02 of fine cells
 /// where it is told, to within 0.08 where many places are tried.
 inline constexpr int fine_pieces = 233;
-inline constexpr int usual_pieces = 34;
+inline constexpr int usual_pieces = 21;
 /// A surface in `count` pieces (rounded up to a Fibonacci number), spread so that no row of them
 /// lies along an edge; those of a tooth on the left mirror those on the right. What is cut off by a
 /// straight line counts within one piece if it runs along an edge, within two or so elsewhere.

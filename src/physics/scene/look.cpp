@@ -330,8 +330,8 @@ void measure_seen_as_finely(const Subject& subject, const Eye& eye, int count, S
 void measure_lit_as_finely(const Subject& subject, const Eye& eye, const Lamp& lamp,
                            std::span<const Point> images, int count, Shown& s) {
   // A lamp of many points has soft shadows, unless they are heads: they need no finer pieces.
-  constexpr int for_soft_shadows = 55;
-  constexpr int enough_where_all_reach = 21;
+  constexpr int for_soft_shadows = 34;
+  constexpr int enough_where_all_reach = 13;
   const bool soft = lamp.points.size() > 1 && lamp.strengths.empty();
   if (soft) count = std::min(count, for_soft_shadows);
   const int few = soft ? enough_where_all_reach : enough_where_alike;
