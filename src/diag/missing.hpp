@@ -18,6 +18,8 @@ namespace norma::diag {
   NORMA_MISSING(frames, 0) \
   NORMA_MISSING(guides, 0) \
   NORMA_MISSING(given_camera, 0) \
+  NORMA_MISSING(given_opening, 0) \
+  NORMA_MISSING(thirds, 0) \
   NORMA_MISSING(jaw_in_mirror, 0) \
   NORMA_MISSING(must_show, 0) \
   NORMA_MISSING(one_side, 0) \

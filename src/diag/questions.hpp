@@ -47,6 +47,8 @@ namespace norma::diag {
   NORMA_QUESTION(retractor_holds_itself, 0) \
   NORMA_QUESTION(cheek_gives_way, 0) \
   NORMA_QUESTION(mirror_shows_camera, 0) \
+  NORMA_QUESTION(mirror_stands_so, 1) \
+  NORMA_QUESTION(third_seen, 0) \
   NORMA_QUESTION(fallback_seen, 0) \
   NORMA_QUESTION(picture_free, 1) \
   NORMA_QUESTION(accepted_comes_up, 1) \

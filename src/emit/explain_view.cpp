@@ -31,7 +31,8 @@ std::string value_of(const plan::Fact& f, const wording::Language& in) {
 diag::Said hider_said(const physics::Shown& s) {
   const diag::Value tooth = s.hider_tooth ? diag::Value(*s.hider_tooth) : diag::Value();
   switch (s.hider) {
-  case physics::Hider::nothing: return {};
+  case physics::Hider::nothing:
+  case physics::Hider::turned_from_lamp: return {}; // which is no hiding
   case physics::Hider::crown: return frame::by_tooth(tooth);
   case physics::Hider::gum: return frame::by_gum(tooth);
   case physics::Hider::lip: return frame::by_lip();

@@ -68,7 +68,7 @@ struct Piece {
 class Picture {
  public:
   Picture(const plan::ViewPlan& view, const physics::Mouth& mouth, const wording::Language& in)
-      : in_(in), view_(view), scene_(*view.scene), mouth_(mouth),
+      : in_(in), view_(view), scene_(*view.scene), mouth_(mouth), lens_(scene_.eye.lens),
         scale_(picture_side / std::max(scene_.eye.sensor.width, scene_.eye.sensor.height).in(mm)),
         width_(scene_.eye.sensor.width.in(mm)*scale_),
         height_(scene_.eye.sensor.height.in(mm)*scale_) {}
@@ -100,26 +100,50 @@ class Picture {
   // The camera's picture ----------------------------------------------------------------------
 
   [[nodiscard]] std::optional<Flat> in_picture(Point p, Flat corner) const {
-    const auto at = physics::project(p, scene_.eye.lens);
+    return in_picture(p, corner, scene_.eye.lens);
+  }
+  [[nodiscard]] std::optional<Flat> in_picture(Point p, Flat corner,
+                                               const physics::Pinhole& lens) const {
+    const auto at = physics::project(p, lens);
     if (!at) return std::nullopt;
     return Flat{corner.x + 0.5 * width_ + at->right.in(mm)*scale_,
                 corner.y + 0.5 * height_ - at->up.in(mm)*scale_};
   }
 
+  /// What of a piece lies before the mirror: what lies behind it is neither seen in it nor before
+  /// it.
+  [[nodiscard]] std::vector<Point> before_mirror(const std::vector<Point>& corners) const {
+    const std::optional<physics::PlaneMirror>& mirror = scene_.eye.mirror;
+    if (!mirror) return corners;
+    const auto before = [&](Point p) {
+      return physics::along(p - mirror->middle, mirror->normal).in(mm);
+    };
+    std::vector<Point> out;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+      const Point a = corners[i];
+      const Point b = corners[(i + 1) % corners.size()];
+      const double at_a = before(a);
+      const double at_b = before(b);
+      if (at_a >= 0) out.push_back(a);
+      if ((at_a >= 0) != (at_b >= 0))
+        out.push_back(a + physics::direction(a, b) * (at_a / (at_a - at_b) * mm));
+    }
+    return out;
+  }
+
+  /// As `lens_` sees it.
   void add_piece(const std::vector<Point>& corners, std::string_view look, Flat corner) {
     Piece piece;
     piece.look = look;
-    const std::optional<physics::PlaneMirror>& mirror = scene_.eye.mirror;
-    for (const Point& p : corners) {
-      const auto at = in_picture(p, corner);
+    const std::vector<Point> seen = before_mirror(corners);
+    for (const Point& p : seen) {
+      const auto at = in_picture(p, corner, lens_);
       if (!at) return;
-      // What lies behind the mirror is not seen in it.
-      if (mirror && physics::along(p - mirror->middle, mirror->normal) < Length{}) return;
       piece.corners.push_back(*at);
-      piece.away += physics::along(p - scene_.eye.lens.pupil, scene_.eye.lens.axes.forward).in(mm) /
-                    static_cast<double>(corners.size());
+      piece.away += physics::along(p - lens_.pupil, lens_.axes.forward).in(mm) /
+                    static_cast<double>(seen.size());
     }
-    pieces_.push_back(std::move(piece));
+    if (piece.corners.size() > 2) pieces_.push_back(std::move(piece));
   }
 
   void add_surface(const physics::Crown& crown, Surface surface, std::string_view look,
@@ -129,8 +153,7 @@ class Picture {
     for (int i = 0; i + 1 < n; ++i) {
       for (int j = 0; j + 1 < n; ++j) {
         const auto at = [&](int a, int b) { return grid[static_cast<std::size_t>(a * n + b)]; };
-        const Point seen_from = scene_.eye.lens.pupil;
-        const Point d = seen_from - at(i, j).at;
+        const Point d = lens_.pupil - at(i, j).at;
         const physics::Vec to{d.x.in(mm), d.y.in(mm), d.z.in(mm)};
         if (physics::dot(at(i, j).normal, to) <= 0 &&
             physics::dot(at(i + 1, j + 1).normal, to) <= 0)
@@ -153,9 +176,8 @@ class Picture {
     }
   }
 
-  void camera_panel(Flat corner) {
+  void add_teeth(Flat corner) {
     for (const physics::Box& b : mouth_.boxes) {
-      if (soft(b) && !near(b)) add_box(b, "fill=\"#f1e3e0\" stroke=\"#e0cbc6\"", corner);
       if (b.body == physics::Body::gum) add_box(b, "fill=\"#e8d2cf\" stroke=\"#d9bdb9\"", corner);
     }
     for (const physics::Crown& c : mouth_.crowns) {
@@ -169,9 +191,20 @@ class Picture {
                     corner);
       }
     }
-    // Far pieces first: near ones are drawn over them.
+  }
+
+  /// Far pieces first: near ones are drawn over them.
+  void draw_pieces() {
     std::stable_sort(pieces_.begin(), pieces_.end(),
                      [](const Piece& a, const Piece& b) { return a.away > b.away; });
+    for (const Piece& p : pieces_) {
+      out_ += fmt::format("<polygon points=\"{}\" {} stroke-width=\"0.5\"/>\n",
+                          points_text(p.corners), p.look);
+    }
+    pieces_.clear();
+  }
+
+  void camera_panel(Flat corner) {
     out_ += fmt::format("<clipPath id=\"frame\"><rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" "
                         "height=\"{:.1f}\"/></clipPath>\n<g clip-path=\"url(#frame)\">\n",
                         corner.x, corner.y, width_, height_);
@@ -182,21 +215,25 @@ class Picture {
                           "<g clip-path=\"url(#mirror)\">\n",
                           points_text(outline), points_text(outline));
     }
-    for (const Piece& p : pieces_) {
-      out_ += fmt::format("<polygon points=\"{}\" {} stroke-width=\"0.5\"/>\n",
-                          points_text(p.corners), p.look);
-    }
-    if (!outline.empty()) out_ += "</g>\n";
-    // Lips and cheeks last, seen through: they lie in front of what they hide.
-    pieces_.clear();
     for (const physics::Box& b : mouth_.boxes) {
-      if (!scene_.eye.mirror && soft(b) && near(b))
+      if (soft(b) && !near(b)) add_box(b, "fill=\"#f1e3e0\" stroke=\"#e0cbc6\"", corner);
+    }
+    add_teeth(corner);
+    draw_pieces();
+    if (!outline.empty()) out_ += "</g>\n";
+    if (scene_.eye.mirror) {
+      // What the camera itself sees before the mirror hides what stands in it.
+      lens_ = physics::camera_of(scene_.eye);
+      add_teeth(corner);
+      draw_pieces();
+    }
+    // Lips and cheeks last, seen through: they lie in front of what they hide.
+    for (const physics::Box& b : mouth_.boxes) {
+      if (soft(b) && near(b))
         add_box(b, "fill=\"#b9857a\" fill-opacity=\"0.18\" stroke=\"#8f5f55\"", corner);
     }
-    for (const Piece& p : pieces_) {
-      out_ += fmt::format("<polygon points=\"{}\" {} stroke-width=\"0.5\"/>\n",
-                          points_text(p.corners), p.look);
-    }
+    draw_pieces();
+    lens_ = scene_.eye.lens;
     numbers(corner);
     out_ += "</g>\n";
     out_ += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" "
@@ -212,8 +249,7 @@ class Picture {
   }
   /// Before the plane of focus, where it can come between.
   [[nodiscard]] bool near(const physics::Box& b) const {
-    const physics::Pinhole& lens = scene_.eye.lens;
-    return physics::along(b.middle - lens.pupil, lens.axes.forward) < lens.focus_distance;
+    return physics::along(b.middle - lens_.pupil, lens_.axes.forward) < lens_.focus_distance;
   }
 
   [[nodiscard]] std::vector<Flat> mirror_outline(Flat corner) const {
@@ -325,7 +361,8 @@ class Picture {
   const plan::ViewPlan& view_;
   const plan::Scene& scene_;
   const physics::Mouth& mouth_;
-  double scale_; // a millimetre of the sensor
+  physics::Pinhole lens_; // of what is being drawn: the camera's image in the mirror, or itself
+  double scale_;          // a millimetre of the sensor
   double width_;
   double height_;
   std::vector<Piece> pieces_;

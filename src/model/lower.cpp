@@ -454,9 +454,18 @@ constexpr Row<View> view_rows[] = {
        v.must_show = faces_named(s);
        v.things_shown = things_named(s);
        v.every_tooth_present = says(s, "present");
+       v.third_shown |= says(s, "third");
      }},
-    {"or else show", [](const Statement& s, View& v) { v.or_else_show = faces_named(s); }},
-    {"may show in part", [](const Statement& s, View& v) { v.may_cut = faces_named(s); }},
+    {"or else show",
+     [](const Statement& s, View& v) {
+       v.or_else_show = faces_named(s);
+       v.third_shown |= says(s, "third");
+     }},
+    {"may show in part",
+     [](const Statement& s, View& v) {
+       v.may_cut = faces_named(s);
+       v.third_shown |= says(s, "third");
+     }},
     {"must be sharp",
      [](const Statement& s, View& v) {
        v.must_be_sharp = faces_named(s);

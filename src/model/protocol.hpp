@@ -242,6 +242,7 @@ struct View {
   Sourced<Faces> must_be_sharp;
   Sourced<std::vector<ThingShown>> things_sharp;
   std::optional<Third> sharp_third; // nothing: from edge to neck
+  bool third_shown = false;         // a third alone must show, or may be cut off
   Sourced<std::vector<Unwanted>> must_not_show;
   Sourced<Angle> turned_away;
   Sourced<Picture> picture;

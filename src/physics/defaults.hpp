@@ -28,15 +28,15 @@ inline constexpr Default upper_canine_width{"upper canines apart, cusp tips", 35
                                             Origin::published,
                                             "mean of both sexes, Wankhede et al., J Oral "
                                             "Maxillofac Pathol 2023;27:121-129 (36.08 and 34.31)"};
-inline constexpr Default lower_canine_width{"lower canines apart, cusp tips", 26.9, "mm",
-                                            Origin::published,
-                                            "76 casts, Class I, Nepal: 26.85 +- 1.59", 1.59};
-inline constexpr Default upper_molar_width{"upper first molars apart, facial-axis points", 57.92,
-                                           "mm", Origin::published,
-                                           "Mina et al., Odontology 2017;105:229-236 (+- 4.75)", 4.75};
-inline constexpr Default lower_molar_width{"lower first molars apart, facial-axis points", 54.19,
-                                           "mm", Origin::published,
-                                           "Mina et al., Odontology 2017;105:229-236 (+- 5.31)", 5.31};
+inline constexpr Default lower_canine_width{
+    "lower canines apart, cusp tips",          26.9, "mm", Origin::published,
+    "76 casts, Class I, Nepal: 26.85 +- 1.59", 1.59};
+inline constexpr Default upper_molar_width{
+    "upper first molars apart, facial-axis points",       57.92, "mm", Origin::published,
+    "Mina et al., Odontology 2017;105:229-236 (+- 4.75)", 4.75};
+inline constexpr Default lower_molar_width{
+    "lower first molars apart, facial-axis points",       54.19, "mm", Origin::published,
+    "Mina et al., Odontology 2017;105:229-236 (+- 5.31)", 5.31};
 
 // Arches at about nine years.
 inline constexpr Default upper_canine_width_mixed{
@@ -171,8 +171,7 @@ inline constexpr Default corner_back_firm{"corner of the mouth behind the inciso
 inline constexpr Default lip_clear{"lips held clear of the front teeth's necks by", 4, "mm",
                                    Origin::assumed, "norma's choice: no published value found"};
 inline constexpr Default shown_share{"share of a tooth's surface that must be seen", 0.5, "",
-                                     Origin::assumed,
-                                     "norma's choice: between the steps of a grid of 25 points"};
+                                     Origin::assumed, "norma's choice"};
 inline constexpr Default mirror_share{
     "share of a tooth's surface, of what is turned to the lens, that must lie in the mirror", 0.9,
     "", Origin::assumed, "norma's choice: what must show is whole; a corner of it may be lost"};

@@ -45,7 +45,11 @@ std::optional<CheekMirror> search_cheek_mirror(const Setting& setting, const Pos
   double best = 0;
   std::optional<CheekMirror> found;
   Pose tried = pose;
-  for (Angle opened = step; opened <= widest; opened += step) {
+  const bool given =
+      setting.mirror && setting.mirror->use == MirrorUse::in_cheek && setting.mirror->opened;
+  const Angle first = given ? *setting.mirror->opened : step;
+  const Angle last = given ? first : widest;
+  for (Angle opened = first; opened <= last; opened += step) {
     tried.mirror.reset();
     // As near to the named teeth as the teeth beside them let it.
     constexpr Length farthest = 14.0 * mm;
@@ -94,7 +98,7 @@ std::optional<HeldCheekMirror> place_cheek_mirror(const Setting& setting, const 
   return out;
 }
 
-std::optional<std::size_t> cheek_mirror_instead(const Setting& setting, const Pose& pose,
+std::optional<OtherMirror> cheek_mirror_instead(const Setting& setting, const Pose& pose,
                                                 std::span<const Sheet> sheets) {
   if (pose.mirror || !from_side(pose.azimuth)) return std::nullopt;
   const bool right = pose.azimuth > Angle{};
@@ -115,7 +119,9 @@ std::optional<std::size_t> cheek_mirror_instead(const Setting& setting, const Po
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     const auto found =
         search_cheek_mirror(setting, other, right, sheets[i], setting.corners.by_mirror);
-    if (found && shows_all(look_at(setting, found->pose))) return i;
+    if (!found) continue;
+    if (const auto shown = look_that_is(shows_all, setting, found->pose))
+      return OtherMirror{i, least_seen(*shown)};
   }
   return std::nullopt;
 }

@@ -11,7 +11,8 @@ struct CheekMirror {
   Pose pose;
   Angle opened;
 };
-/// Searched in steps of 2.5 degrees, as near to the teeth as those beside them let it. `right`: on
+/// Searched in steps of 2.5 degrees, or taken at the angle that the setting's mirror has there, as
+/// near to the teeth as those beside them let it. `right`: on
 /// the patient's right. `corner`: no farther aside than this. Nothing where it has no place.
 std::optional<CheekMirror> search_cheek_mirror(const Setting& setting, const Pose& pose, bool right,
                                                const Sheet& sheet,
@@ -34,7 +35,11 @@ std::optional<HeldCheekMirror> place_cheek_mirror(const Setting& setting, const 
 
 /// For a side view taken directly: the first of `sheets` that shows all, squarely, in the cheek in
 /// the retractor's place. Nothing where none does, or where more than faces of teeth must show.
-std::optional<std::size_t> cheek_mirror_instead(const Setting& setting, const Pose& pose,
+struct OtherMirror {
+  std::size_t sheet;
+  double least; // placing::least_seen
+};
+std::optional<OtherMirror> cheek_mirror_instead(const Setting& setting, const Pose& pose,
                                                 std::span<const Sheet> sheets);
 
 } // namespace norma::placing

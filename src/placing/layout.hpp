@@ -34,6 +34,6 @@ InPicture in_picture(const Setting& setting, const Pose& pose);
 std::vector<Tooth> neighbours_of(const Setting& setting, const std::vector<Tooth>& teeth);
 
 /// Does a part of the surface fall beside the sensor?
-inline bool cut_by_frame(const Shown& s) { return s.framed < 1.0; }
+inline bool cut_by_frame(const Shown& s) { return s.cut; }
 
 } // namespace norma::placing

@@ -13,6 +13,7 @@ physics::PlaneMirror outline_of(const Sheet& sheet) {
   m.narrow_end = sheet.narrow_end.value_or(m.width);
   if (sheet.small_end_in) std::swap(m.width, m.narrow_end);
   m.length = sheet.length;
+  m.thickness = sheet.thickness;
   if (sheet.shape == Sheet::Shape::two_ends) {
     m.narrow_end = m.width;
     m.length = 0.5 * m.length; // the other end lies outside of the mouth

@@ -47,15 +47,25 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose) {
   return eye;
 }
 
-std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp) {
+std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp,
+                           int pieces) {
   const Limits& limits = setting.limits;
   std::vector<Shown> shown =
-      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted);
+      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted, pieces);
   for (Shown& one : shown) {
     one.enough_seen = one.seen >= limits.seen.value() * one.facing;
     one.in_mirror = one.beside <= (1.0 - limits.in_mirror.value()) * one.facing + 1e-9;
     one.enough_lit = one.lit >= limits.lit.value();
   }
+  return shown;
+}
+
+std::optional<std::vector<Shown>>
+look_that_is(const std::function<bool(const std::vector<Shown>&)>& good, const Setting& setting,
+             const Pose& pose) {
+  if (!good(look_at(setting, pose))) return std::nullopt;
+  std::vector<Shown> shown = look_at(setting, pose, nullptr, physics::fine_pieces);
+  if (!good(shown)) return std::nullopt;
   return shown;
 }
 
@@ -80,9 +90,16 @@ bool stands_behind(const Shown& s) {
 }
 
 bool in_shadow(const Shown& s) {
-  const bool by_body = s.shade == Hider::crown || s.shade == Hider::gum || s.shade == Hider::lip ||
-                       s.shade == Hider::cheek;
-  return by_body && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
+  constexpr double measured_to = 0.02;
+  const bool in_mirror = s.shade != Hider::beside_mirror && s.shade != Hider::turned_from_mirror;
+  return s.thrown > measured_to && in_mirror && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
+}
+
+double least_seen(const std::vector<Shown>& shown) {
+  double least = 1.0;
+  for (const Shown& s : shown)
+    least = std::min(least, s.facing > 0 ? s.seen / s.facing : 0.0);
+  return least;
 }
 
 double seen_in_all(const std::vector<Shown>& shown, double sum) {

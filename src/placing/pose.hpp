@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -43,9 +44,15 @@ Pose with_corners(const Pose& pose, std::optional<physics::MouthCorner> right,
                   std::optional<physics::MouthCorner> left);
 
 physics::Eye eye_of(const Setting& setting, const Pose& pose);
-/// What is seen of each surface that is wanted, judged by the setting's limits.
+/// What is seen of each surface that is wanted, judged by the setting's limits. `pieces`: as for
+/// physics::look, finer ones where shares are told.
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
-                           const physics::Lamp* lamp = nullptr);
+                           const physics::Lamp* lamp = nullptr, int pieces = physics::usual_pieces);
+/// The same, finely, where `good` holds of it; nothing else. It is tried with the usual pieces
+/// first.
+std::optional<std::vector<Shown>>
+look_that_is(const std::function<bool(const std::vector<Shown>&)>& good, const Setting& setting,
+             const Pose& pose);
 /// Crowns and gum: what a mirror cannot go through.
 std::vector<physics::Box> hard_bodies(const physics::Mouth& mouth);
 /// Azimuth of the camera itself, which looks into the mirror.
@@ -57,7 +64,8 @@ Angle camera_itself(const Pose& pose);
 bool cut_off(const Shown& s);
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
 bool stands_behind(const Shown& s);
-/// In the shadow of a body: where the mirror ends, light is missing, but nothing throws a shadow.
+/// In a shadow that a body throws on it, by more than shares are good for: where the mirror ends,
+/// light is missing, but nothing throws a shadow.
 bool in_shadow(const Shown& s);
 /// Enough of every surface is seen.
 inline bool shows_all(const std::vector<Shown>& shown) {
@@ -66,6 +74,8 @@ inline bool shows_all(const std::vector<Shown>& shown) {
 inline bool none_hidden(const std::vector<Shown>& shown) {
   return std::none_of(shown.begin(), shown.end(), stands_behind);
 }
+/// The least share seen of any surface, of what of it is turned to the lens.
+double least_seen(const std::vector<Shown>& shown);
 /// Shares seen of what is turned to the lens, added to `sum` surface by surface.
 double seen_in_all(const std::vector<Shown>& shown, double sum = 0);
 /// The teeth of those surfaces of which `which` is true.

@@ -38,24 +38,32 @@ std::optional<OtherAzimuth> azimuth_that_shows(const Setting& setting, const Pos
     for (const Angle a : {given + off, given - off}) {
       if (a < aside || a > widest) continue;
       const Pose other = seen_from(pose, side * a, setting.camera.elevation, setting.camera.roll);
-      const std::vector<Shown> shown = look_at(setting, other);
+      const bool sharp = sharp_from(setting, other.axes);
+      if (seen_only && !sharp) continue;
       // What shows one tooth must not turn another one away.
-      const bool round = std::any_of(shown.begin(), shown.end(),
-                                     [&](const Shown& x) { return x.obliquity > limit; });
-      if (round || !none_hidden(shown)) continue;
-      if (sharp_from(setting, other.axes)) return OtherAzimuth{a, true};
-      if (!seen_only) seen_only = OtherAzimuth{a, false};
+      const auto shown = look_that_is(
+          [&](const std::vector<Shown>& all) {
+            return none_hidden(all) && std::none_of(all.begin(), all.end(), [&](const Shown& x) {
+                     return x.obliquity > limit;
+                   });
+          },
+          setting, other);
+      if (!shown) continue;
+      if (sharp) return OtherAzimuth{a, true, least_seen(*shown)};
+      seen_only = OtherAzimuth{a, false, least_seen(*shown)};
     }
   }
   return seen_only;
 }
 
-bool firm_pull_shows_all(const Setting& setting, const Pose& pose) {
+std::optional<double> least_seen_with_firm_pull(const Setting& setting, const Pose& pose) {
   const auto& right = pose.mouth.state().right;
   const auto& left = pose.mouth.state().left;
   const std::optional firm = setting.corners.firm;
-  return none_hidden(look_at(
-      setting, with_corners(pose, right ? firm : std::nullopt, left ? firm : std::nullopt)));
+  const auto shown =
+      look_that_is(none_hidden, setting,
+                   with_corners(pose, right ? firm : std::nullopt, left ? firm : std::nullopt));
+  return shown ? std::optional(least_seen(*shown)) : std::nullopt;
 }
 
 std::vector<Tooth> hidden_farther_in(const Setting& setting, const Pose& pose) {
@@ -74,12 +82,14 @@ std::optional<Angle> azimuth_without_mirror(const Setting& setting, const Pose& 
   Pose direct = right ? with_corners(pose, firm, held.left) : with_corners(pose, held.right, firm);
   direct.mirror.reset();
   for (Angle a = nearest; a <= farthest; a += azimuth_step) {
-    const std::vector<Shown> shown =
-        look_at(setting, seen_from(direct, right ? a : -a, Angle{}, Angle{}));
-    const bool all = std::none_of(shown.begin(), shown.end(), [&](const Shown& s) {
-      return stands_behind(s) || s.obliquity > limit || cut_by_frame(s);
-    });
-    if (all) return a;
+    const auto squarely = [&](const std::vector<Shown>& shown) {
+      return std::none_of(shown.begin(), shown.end(), [&](const Shown& s) {
+        const bool whole = s.seen >= setting.limits.in_mirror.value() * s.facing;
+        return !whole || s.obliquity > limit || cut_by_frame(s);
+      });
+    };
+    if (look_that_is(squarely, setting, seen_from(direct, right ? a : -a, Angle{}, Angle{})))
+      return a;
   }
   return std::nullopt;
 }
@@ -92,26 +102,54 @@ std::optional<LargerMirror> larger_mirror_that_shows(const Setting& setting, con
   // Beside the tongue a wider one has another place, or none: that is searched where it is placed.
   if (used.use == MirrorUse::beside_tongue) return std::nullopt;
   const bool round = used.use == MirrorUse::round;
-  const auto good = [&](const std::optional<Pose>& other) {
-    if (!other) return false;
-    const std::vector<Shown> shown = look_at(setting, *other);
-    // Round ones have another place, where something else may hide what must show.
+  // Round ones have another place, where something else may hide what must show.
+  const auto whole = [&](const std::vector<Shown>& shown) {
     return round ? shows_all(shown) : std::none_of(shown.begin(), shown.end(), cut_off);
   };
+  // The first that is whole, of those that are larger by `most` at most.
+  const auto first_whole = [&](Length most, const auto& larger,
+                               bool longer) -> std::optional<LargerMirror> {
+    std::optional<LargerMirror> found;
+    Length by = size_step;
+    for (; by <= most && !found; by += size_step) {
+      const Sheet sheet = larger(by);
+      const auto other = with_sheet(setting, pose, sheet);
+      if (other && look_that_is(whole, setting, *other))
+        found = LargerMirror{*other, sheet, longer};
+    }
+    // A coarse look may have missed a smaller one.
+    for (by -= 2.0 * size_step; found && by >= size_step; by -= size_step) {
+      const Sheet sheet = larger(by);
+      const auto other = with_sheet(setting, pose, sheet);
+      if (!other || !whole(look_at(setting, *other, nullptr, physics::fine_pieces))) break;
+      found = LargerMirror{*other, sheet, longer};
+    }
+    return found;
+  };
   const Length in_mouth = pose.mirror->width; // of the end that goes in
-  for (Length wider = size_step; wider <= most_wider; wider += size_step) {
-    if (round && in_mouth + wider > widest_round) return std::nullopt;
-    const Sheet sheet = scaled(used.sheet, (in_mouth + wider) / in_mouth);
-    const auto other = with_sheet(setting, pose, sheet);
-    if (good(other)) return LargerMirror{*other, sheet, false};
+  const auto wider = [&] {
+    const Length most = round ? std::min(most_wider, widest_round - in_mouth) : most_wider;
+    return first_whole(
+        most, [&](Length by) { return scaled(used.sheet, (in_mouth + by) / in_mouth); }, false);
+  };
+  if (round) return wider(); // it grows all round
+  const auto longer = [&] {
+    return first_whole(
+        most_longer, [&](Length by) { return lengthened(used.sheet, by); }, true);
+  };
+  double beyond = 0;
+  double beside = 0;
+  for (const Shown& s : look_at(setting, pose)) {
+    if (!cut_off(s)) continue;
+    beyond += s.beyond;
+    beside += s.beside - s.beyond;
   }
-  if (round) return std::nullopt; // it has grown all round
-  for (Length longer = size_step; longer <= most_longer; longer += size_step) {
-    const Sheet sheet = lengthened(used.sheet, longer);
-    const auto other = with_sheet(setting, pose, sheet);
-    if (good(other)) return LargerMirror{*other, sheet, true};
+  if (beyond > beside) {
+    auto found = longer();
+    return found ? found : wider();
   }
-  return std::nullopt;
+  auto found = wider();
+  return found ? found : longer();
 }
 
 std::optional<std::size_t> narrower_mirror_that_shows(const Setting& setting, const Pose& pose,
@@ -122,7 +160,7 @@ std::optional<std::size_t> narrower_mirror_that_shows(const Setting& setting, co
     if (sheets[i].width >= narrowest.width || tried-- == 0) continue;
     Pose other = pose;
     other.mirror = with_sheet(setting, pose, sheets[i])->mirror;
-    if (shows_all(look_at(setting, other))) best = i;
+    if (look_that_is(shows_all, setting, other)) best = i;
   }
   return best;
 }

@@ -9,14 +9,16 @@ namespace norma::placing {
 struct OtherAzimuth {
   Angle azimuth; // aside, 0 or more
   bool sharp;    // what must be sharp is, at the narrowest aperture
+  double least;  // placing::least_seen
 };
 /// The nearest, in steps of 5 degrees from 20 to 90, from which nothing is hidden and nothing is
 /// turned away, one where all is sharp first. Nothing where there is none, or in a view that is not
 /// taken from aside.
 std::optional<OtherAzimuth> azimuth_that_shows(const Setting& setting, const Pose& pose);
 
-/// Is nothing hidden where retractors that hold a corner of the mouth pull firmly?
-bool firm_pull_shows_all(const Setting& setting, const Pose& pose);
+/// Where nothing is hidden with retractors that hold a corner of the mouth pulled firmly: the least
+/// share seen there (placing::least_seen). Nothing else.
+std::optional<double> least_seen_with_firm_pull(const Setting& setting, const Pose& pose);
 
 /// What is hidden where the corners of the mouth stand 5 mm farther in and forwards.
 std::vector<Tooth> hidden_farther_in(const Setting& setting, const Pose& pose);
@@ -31,8 +33,9 @@ struct LargerMirror {
   Sheet sheet;
   bool longer = false; // else wider
 };
-/// The first in steps of 2 mm, up to 60 mm wider (a round one: up to 50 mm in all), then up to 100
-/// mm longer. Nothing where there is none, and beside the tongue.
+/// The first in steps of 2 mm, up to 60 mm wider (a round one: up to 50 mm in all), or up to 100 mm
+/// longer; longer ones come first where more is lost beyond the mirror's ends than beside it.
+/// Nothing where there is none, and beside the tongue.
 std::optional<LargerMirror> larger_mirror_that_shows(const Setting& setting, const Pose& pose);
 
 /// The narrowest of `sheets` that shows all over the arch, of those that come before: each one

@@ -52,7 +52,7 @@ std::optional<Angle> flatter_that_fits(const Setting& setting, const Pose& pose)
   for (Angle a = *setting.mirror->opened - step; a >= flattest; a -= step) {
     const Pose other = opened_otherwise(setting, pose, a);
     if (!clears(*other.mirror, *other_jaw)) continue;
-    if (!shows_all(look_at(setting, other))) return std::nullopt; // flatter still hides more
+    if (!look_that_is(shows_all, setting, other)) return std::nullopt; // flatter still hides more
     return a;
   }
   return std::nullopt;

@@ -76,6 +76,7 @@ struct Sheet {
   std::optional<Length> narrow_end; // nothing: as wide
   Length length;
   std::optional<Length> corner; // radius of round corners; nothing: `defaults::mirror_corner`
+  Length thickness{};           // 0: thin, or not known
   Shape shape = Shape::straight;
   bool small_end_in = false; // the narrow end goes into the mouth, or else the wide one
 };
@@ -83,7 +84,9 @@ struct Sheet {
 struct UsedMirror {
   MirrorUse use = MirrorUse::over_arch;
   Sheet sheet;
-  std::optional<Angle> opened; // from the biting plane; over an arch always known
+  /// From the biting plane, over an arch always known; in the cheek from the midline's direction,
+  /// searched where it is not known.
+  std::optional<Angle> opened;
 };
 
 /// A lamp that rides on the camera, in a plane square to its axis.

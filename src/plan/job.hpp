@@ -145,6 +145,8 @@ void plan_file_format(Job& job);
 void plan_white_balance(Job& job);
 /// `why_not`: what is missing to look at the view in three dimensions; empty where it is looked at.
 void plan_scene(Job& job, const Said& why_not);
+/// The second image of a rear-surface mirror, where it stands.
+void plan_second_image(Job& job);
 void plan_glare(Job& job);
 void plan_hands(Job& job);
 void plan_picture(Job& job);

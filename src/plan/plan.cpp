@@ -263,8 +263,8 @@ class Planner {
       const Recording one(recorder);
       plan_scene(job, why_not(view));
     }
-    run(job, {plan_glare, plan_hands, plan_picture, plan_lens_room, plan_white_balance,
-              plan_file_format, plan_upkeep});
+    run(job, {plan_second_image, plan_glare, plan_hands, plan_picture, plan_lens_room,
+              plan_white_balance, plan_file_format, plan_upkeep});
     const Recording one(recorder);
     plan_light(job, nullptr);
     return work;

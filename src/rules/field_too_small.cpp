@@ -13,6 +13,11 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
   d.with_evidence(evidence(v.facts, field, diag::Relation::at_least, needed));
   d.with_note(note::field_too_small_at(v.facts.value(fact::ratio), v.facts.value(fact::sensor),
                                        v.facts.value(fact::camera_held), v.facts.value(fact::aim)));
+  if (const auto exact = v.facts.get(fact::fits_unrounded)) {
+    d.severity = diag::Severity::advice;
+    d.with_help(note::field_too_small_unrounded(*exact, v.facts.value(fact::ratio)));
+    return;
+  }
   if (const auto mouth = v.facts.get(fact::fits_in_mouth)) {
     d.severity = diag::Severity::warning;
     d.with_note(note::field_too_small_in_mouth(*mouth));

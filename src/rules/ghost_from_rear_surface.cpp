@@ -13,7 +13,7 @@ void ghost_from_rear_surface(const Context& /*c*/, const plan::ViewPlan& v, Sink
       evidence(v.facts, fact::ghost_on_sensor, diag::Relation::at_most, fact::allowed_blur));
   d.with_label(v.chosen.mirror->surface.span(), note::kits_mirror());
   d.with_note(note::ghost_from_rear_surface_strength(v.facts.value(fact::ghost_strength),
-                                                     v.facts.value(fact::mirror_angle)));
+                                                     v.facts.value(fact::mirror_incidence)));
   d.with_help(note::ghost_from_rear_surface_front());
 }
 

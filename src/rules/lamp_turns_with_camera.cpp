@@ -5,10 +5,7 @@ namespace norma::rules {
 void lamp_turns_with_camera(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   const auto at = v.facts.get(fact::lamp_turned);
   if (!at || v.chosen.lamp == nullptr) return;
-  const text::Span place = v.view->camera.known() && v.view->camera->upside_down
-                               ? v.view->camera.span()
-                               : place_of(v.view->operator_place, v);
-  auto& d = out.report(diag::make(catalogue::lamp_turns_with_camera, place,
+  auto& d = out.report(diag::make(catalogue::lamp_turns_with_camera, place_of(v.view->camera, v),
                                   v.facts.value(fact::lamp), v.facts.value(fact::lamp_turned)));
   d.with_label(v.chosen.lamp->side.span(), note::lamp_turns_with_camera_level());
   d.with_help(note::lamp_turns_with_camera_look());

@@ -12,17 +12,21 @@ void tooth_hidden(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   d.with_note(measured ? note::tooth_hidden_kits_corner() : note::mean_mouth_corners_assumed());
   note_fallback(v, d);
   if (const auto azimuth = v.facts.get(fact::azimuth_that_shows)) {
-    d.with_help(v.facts.get(fact::azimuth_not_sharp)
-                    ? note::tooth_hidden_azimuth_not_sharp(*azimuth)
-                    : note::tooth_hidden_azimuth(*azimuth));
+    d.with_help(
+        v.facts.get(fact::azimuth_not_sharp)
+            ? note::tooth_hidden_azimuth_not_sharp(*azimuth, v.facts.value(fact::seen_from_azimuth))
+            : note::tooth_hidden_azimuth(*azimuth, v.facts.value(fact::seen_from_azimuth)));
   }
   if (const auto opened = v.facts.get(fact::mirror_angle_that_shows))
-    d.with_help(note::tooth_hidden_mirror_opened(*opened));
-  if (v.facts.get(fact::seen_with_firm_pull)) d.with_help(note::tooth_hidden_firm_pull());
+    d.with_help(
+        note::tooth_hidden_mirror_opened(*opened, v.facts.value(fact::seen_with_mirror_angle)));
+  if (const auto seen = v.facts.get(fact::seen_with_firm_pull))
+    d.with_help(note::tooth_hidden_firm_pull(*seen));
   if (const auto mirror = v.facts.get(fact::mirror_that_shows)) {
+    const diag::Value seen = v.facts.value(fact::seen_in_that_mirror);
     d.with_help(v.facts.get(fact::corner_by_mirror)
-                    ? note::tooth_hidden_mirror_in_cheek(*mirror)
-                    : note::tooth_hidden_mirror_if_cheek_gives_way(*mirror));
+                    ? note::tooth_hidden_mirror_in_cheek(*mirror, seen)
+                    : note::tooth_hidden_mirror_if_cheek_gives_way(*mirror, seen));
   }
   const bool by_mirror = v.view->taken_in_mirror || v.facts.get(fact::mirror_that_shows);
   d.with_help(by_mirror ? note::name_fewer_teeth() : note::tooth_hidden_in_mirror_or_fewer());

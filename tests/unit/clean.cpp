@@ -385,4 +385,114 @@ TEST_CASE("a run of milk teeth in a mixed dentition has the permanent incisors t
   }
 }
 
+TEST_CASE("a blur that is said on the protocol's sensor is the usual one that goes unsaid") {
+  const std::string phone = read_file(root() / "protocols/kits/phone.yaml");
+  for (const std::string& kit : {chair(3), chair(7), phone}) {
+    const Work unsaid(five(), kit);
+    const Work said_so(
+        changed(five(), "    focus on         12\n",
+                "    focus on         12\n    allowed blur 0.030 mm on the sensor\n"),
+        kit);
+    CHECK(unsaid.codes() == said_so.codes());
+    for (const FactRow* row : std::initializer_list<const FactRow*>{
+             &fact::allowed_blur, &fact::aperture, &fact::near_depth, &fact::far_depth}) {
+      const auto number = [&](const Work& w) {
+        const Fact* f = w.view("front").facts.find(*row);
+        return f == nullptr ? -1.0 : f->number().value_or(-1.0);
+      };
+      CHECK(number(unsaid) == doctest::Approx(number(said_so)).epsilon(1e-4));
+    }
+  }
+}
+
+TEST_CASE("a pupil ratio has its decimals") {
+  const Work w(five(), changed(chair(3), "pupil ratio: 1\n", "pupil ratio: 0.9\n"));
+  CHECK(said(w.view("front").facts, fact::pupil_ratio) == "0.90");
+}
+
+TEST_CASE("a field that falls short by norma's own rounding of the ratio is no error") {
+  const auto at = [](double n, double width) {
+    return Work(changed(five(), "    camera           straight ahead\n",
+                        fmt::format("    camera straight ahead\n    ratio 1:{:.2f}\n", n)),
+                changed(chair(3), "sensor: 36 x 24 mm",
+                        fmt::format("sensor: {:.2f} x {:.2f} mm", width, width / 1.5)));
+  };
+  const auto needed_by = [](const Work& w) {
+    return w.view("front").facts.get(fact::needed_width)->in(mm);
+  };
+  // By hand: on 36 mm the ratio 1:n has a field that is a little too wide, by half a hundredth; on
+  // a sensor so wide that 1:n becomes 1:(1.02 k) it is set to 1:k, whose field is too narrow. What
+  // is needed hangs a little on the distance, and so on the ratio.
+  const double about = needed_by(at(2, 24));
+  const double k = std::round(about / 24);
+  const double needed = needed_by(at(1.02 * k * 24 / 36, 24));
+  const double n = std::ceil(100.5 * needed / 36) / 100;
+  const double sensor = 36 * n / (1.02 * k);
+  const Work w = at(n, sensor);
+  const Facts& facts = w.view("front").facts;
+  CHECK(facts.get(fact::ratio)->value() == doctest::Approx(1 / k));
+  CHECK(facts.get(fact::field_width)->in(mm) < needed_by(w));
+  std::optional<diag::Severity> severity;
+  for (const diag::Diagnostic& d : w.session->report().findings.all()) {
+    if (d.definition->code == "P001" && d.about.front().view == 0) severity = d.severity;
+  }
+  CHECK(severity == diag::Severity::advice);
+  REQUIRE(facts.has(fact::fits_unrounded));
+  CHECK(facts.get(fact::fits_unrounded)->value() == doctest::Approx(1 / (1.02 * k)).epsilon(0.001));
+}
+
+TEST_CASE("a camera behind the head is upside down only where the protocol says so") {
+  const auto upside_down = [](const std::string& protocol) {
+    const Work w(protocol, chair(3));
+    for (const plan::Act& act : w.view("upper").acts) {
+      if (said(act).find("hold the camera") != std::string::npos)
+        return said(act).find("upside down") != std::string::npos;
+    }
+    return false;
+  };
+  CHECK_FALSE(upside_down(five())); // the operator stands behind the head
+  CHECK(upside_down(changed(five(), "    operator         behind the head\n",
+                            "    operator         behind the head\n"
+                            "    camera straight ahead, upside down\n")));
+  CHECK_FALSE(upside_down(
+      changed(five(), "    operator         behind the head\n", "    operator in front\n")));
+}
+
+TEST_CASE("the second image of a mirror in the cheek: the angle at which the camera meets it") {
+  const std::string kit = changed(chair(3), "    length: 140 mm\n    surface: front\n",
+                                  "    length: 140 mm\n    surface: rear\n    glass: 3 mm\n");
+  const std::string sides = read_file(root() / "protocols/sides.norma");
+  for (const char* opened : {"", ", opened 15 deg", ", opened 25 deg"}) {
+    CAPTURE(opened);
+    const Work w(changed(sides, "buccal right", fmt::format("buccal right{}", opened)), kit);
+    const Facts& facts = w.view("right_mirror").facts;
+    const auto image = facts.get(fact::azimuth);
+    const auto camera = facts.get(fact::camera_azimuth);
+    REQUIRE(image.has_value());
+    REQUIRE(camera.has_value());
+    // Both level: the axis and its image meet the mirror's normal alike, so that twice the angle
+    // and the turn between them make half a circle. Plane-parallel plate, n 1.52, by hand.
+    constexpr double degrees = 57.29577951308232;
+    const double angle = (90.0 - 0.5 * std::abs((*image - *camera).in(degree))) / degrees;
+    CHECK(facts.get(fact::mirror_incidence)->in(degree) == doctest::Approx(angle * degrees));
+    CHECK(facts.get(fact::ghost)->in(mm) ==
+          doctest::Approx(3.0 * std::sin(2 * angle) /
+                          std::sqrt(1.52 * 1.52 - std::sin(angle) * std::sin(angle))));
+    if (*opened != '\0')
+      CHECK(
+          facts.get(fact::mirror_from_midline)->in(degree) ==
+          doctest::Approx(std::string_view(opened).find("15") != std::string_view::npos ? 15 : 25));
+    for (const plan::Act& act : w.view("right_mirror").acts)
+      CHECK(said(act).find("biting plane") == std::string::npos);
+  }
+}
+
+TEST_CASE("words that norma cannot hold against anything are told as not checked") {
+  const Work third(
+      changed(five(), "facial 15 to 25, 45 to 35", "facial 15 to 25, 45 to 35, middle third"),
+      chair(3));
+  CHECK(tells(third.view("front"), diag::question::third_seen));
+  CHECK_FALSE(tells(Work(five(), chair(3)).view("front"), diag::question::third_seen));
+}
+
 } // namespace norma::test

@@ -497,7 +497,7 @@ TEST_CASE("two lamps that burn together: light adds up, one fills the shadow of 
   };
   const auto lamp = [](const std::string& name, const std::string& side, int guide_number,
                        const std::string& more = "") {
-    return "  - name: " + name + "\n    kind: point\n    offset: 60 mm\n    side: " + side +
+    return "  - name: " + name + "\n    kind: point\n    offset: 80 mm\n    side: " + side +
            "\n    moves: fixed\n" +
            (guide_number > 0 ? fmt::format("    guide number: {} m\n", guide_number) : "") + more;
   };
@@ -678,7 +678,7 @@ TEST_CASE("a twin lamp: two heads need half of the power, and throw no shadow of
                 "    guide number: 12 m\n    " +
                     lamp);
   };
-  const Work one = with("kind: point\n    side: left\n    moves: fixed\n    offset: 60 mm\n");
+  const Work one = with("kind: point\n    side: left\n    moves: fixed\n    offset: 80 mm\n");
   const Work close = with("kind: twin\n    heads apart: 2 mm\n");
   const Work apart = with("kind: twin\n    heads apart: 510 mm\n");
   const auto needed = [](const Work& w) {
@@ -688,7 +688,7 @@ TEST_CASE("a twin lamp: two heads need half of the power, and throw no shadow of
   // Each 45 degrees off the axis: 2^-0.5 of the light of one on it.
   CHECK(needed(apart) == doctest::Approx(std::sqrt(2.0) * needed(one)));
   CHECK(one.count("P005") == 1);
-  const Work twin = with("kind: twin\n    heads apart: 120 mm\n");
+  const Work twin = with("kind: twin\n    heads apart: 160 mm\n");
   CHECK(twin.count("P005") == 0);
   CHECK_FALSE(twin.view("a").facts.has(fact::lamp_side));
   CHECK(twin.view("a").facts.get(fact::light_evenness));

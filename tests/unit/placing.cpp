@@ -195,7 +195,43 @@ TEST_CASE("a wider and a longer mirror over the arch show no less") {
   REQUIRE(larger.has_value());
   CHECK_FALSE(larger->longer);
   CHECK_FALSE(shows_all(look_at(narrow, *pose_of(narrow))));
-  CHECK(shows_all(look_at(narrow, larger->pose)));
+  CHECK(shows_all(look_at(narrow, larger->pose, nullptr, physics::fine_pieces)));
+}
+
+TEST_CASE("a mirror that is too short is answered with a longer one, no longer than it takes") {
+  for (const double width : {60.0, 75.0, 90.0}) {
+    const Setting s = over_arch(width * mm, 50.0 * mm);
+    REQUIRE_FALSE(shows_all(look_at(s, *pose_of(s))));
+    const auto larger = larger_mirror_that_shows(s, *pose_of(s));
+    REQUIRE(larger.has_value());
+    CHECK(larger->longer);
+    const auto whole = [&](Length length) {
+      const Setting other = over_arch(width * mm, length);
+      const std::vector<Shown> shown = look_at(other, *pose_of(other));
+      return std::none_of(shown.begin(), shown.end(), cut_off);
+    };
+    CHECK(whole(larger->sheet.length));
+    CHECK_FALSE(whole(larger->sheet.length - 2.0 * mm));
+  }
+}
+
+TEST_CASE("a thick mirror takes the opening that its front and its back take") {
+  Setting s = over_arch(70.0 * mm);
+  const Pose thin = *pose_of(s);
+  const auto least = room_between_jaws(thin).least;
+  REQUIRE(least.has_value());
+  for (const double thick : {1.0, 3.0, 6.0}) {
+    s.mirror->sheet.thickness = thick * mm;
+    const auto found = room_between_jaws(*pose_of(s)).least;
+    // Its back by itself: a plane that lies so far behind.
+    Pose back = thin;
+    back.mirror->middle = back.mirror->middle - back.mirror->normal * (thick * mm);
+    const auto of_back = room_between_jaws(back).least;
+    REQUIRE(found.has_value());
+    REQUIRE(of_back.has_value());
+    CHECK(*found == std::max(*least, *of_back));
+    CHECK(*found > *least);
+  }
 }
 
 TEST_CASE("both sides of the mouth come out alike in every kind of view") {
@@ -372,7 +408,7 @@ TEST_CASE("what is advised does show: another azimuth, no mirror, a firm pull") 
   const Pose pose = bare_pose(s);
   REQUIRE_FALSE(none_hidden(look_at(s, pose)));
   CHECK_FALSE(hidden_farther_in(s, pose).empty());
-  if (firm_pull_shows_all(s, pose)) {
+  if (least_seen_with_firm_pull(s, pose)) {
     Setting firm = s;
     firm.mouth.right = firm.mouth.left = s.corners.firm;
     CHECK(none_hidden(look_at(firm, bare_pose(firm))));
@@ -511,11 +547,20 @@ TEST_CASE("a mirror that lies to one side takes its way aside twice between the 
 }
 
 TEST_CASE("a tooth is cut as soon as any of it is beyond the frame") {
-  Shown s;
-  s.framed = 0.96;
-  CHECK(cut_by_frame(s));
-  s.framed = 1.0;
-  CHECK_FALSE(cut_by_frame(s));
+  const auto shown = [](Length beyond) {
+    Setting s = from_aside(Angle{}, surfaces({11, 21}, Surface::facial));
+    // The patient's right lies at the left of the picture.
+    s.camera.aim.x += beyond + margins_of(s, bare_pose(s))->left;
+    std::vector<int> cut;
+    for (const Shown& one : look_at(s, bare_pose(s))) {
+      if (!cut_by_frame(one)) continue;
+      cut.push_back(one.tooth.iso());
+      CHECK(one.framed > 0.95); // no piece of it reaches so far
+    }
+    return cut;
+  };
+  CHECK(shown(-0.1 * mm).empty());
+  CHECK(shown(0.1 * mm) == std::vector<int>{11});
 }
 
 TEST_CASE("how much of a surface may lie beside the mirror is a share of what faces the lens") {

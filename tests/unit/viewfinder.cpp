@@ -3,8 +3,16 @@
 
 #include <algorithm>
 
+#include <fmt/core.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <string>
+
+#include "emit/view_picture.hpp"
 #include "physics/mirror.hpp"
 #include "physics/scene/viewfinder.hpp"
+#include "wording/wording.hpp"
 #include "work.hpp"
 
 namespace norma::test {
@@ -140,6 +148,103 @@ TEST_CASE("a finer grid says the same") {
     CHECK(a->visible == doctest::Approx(b->visible).epsilon(0.05));
     CHECK(a->framed == doctest::Approx(b->framed).epsilon(1e-9));
   }
+}
+
+namespace {
+
+struct Drawn {
+  std::vector<std::pair<double, double>> corners;
+  std::string look;
+};
+/// All polygons of a picture, in the order in which they are drawn.
+std::vector<Drawn> polygons(const std::string& svg) {
+  std::vector<Drawn> out;
+  constexpr std::string_view begin = "<polygon points=\"";
+  for (std::size_t at = svg.find(begin); at != std::string::npos; at = svg.find(begin, at + 1)) {
+    Drawn one;
+    const char* p = svg.c_str() + at + begin.size();
+    while (*p != '"') {
+      char* end = nullptr;
+      const double x = std::strtod(p, &end);
+      const double y = std::strtod(end + 1, &end);
+      one.corners.emplace_back(x, y);
+      p = *end == ' ' ? end + 1 : end;
+    }
+    one.look = svg.substr(svg.find('"', at + begin.size()) + 1);
+    one.look = one.look.substr(0, one.look.find('>'));
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+bool holds(const Drawn& d, double x, double y) { // ways across the edges
+  bool in = false;
+  for (std::size_t i = 0, j = d.corners.size() - 1; i < d.corners.size(); j = i++) {
+    const auto& [ax, ay] = d.corners[i];
+    const auto& [bx, by] = d.corners[j];
+    if ((ay > y) != (by > y) && x < (bx - ax) * (y - ay) / (by - ay) + ax) in = !in;
+  }
+  return in;
+}
+
+} // namespace
+
+TEST_CASE("drawn by mirror: what hides the second leg stands before what it hides") {
+  // Opened so flat the mirror shows the molars past the front teeth, which hide them.
+  const Work w(changed(five(), "occlusal, held", "occlusal, opened 25 deg, held"), chair(3));
+  const plan::ViewPlan& view = w.view("upper");
+  const std::string svg = emit::view_picture(view, wording::english());
+  const auto all = polygons(svg);
+  int hidden = 0;
+  int open = 0;
+  for (const physics::Shown& s : view.shown) {
+    const std::string number = fmt::format(">{}</text>", s.tooth.iso());
+    const std::string in_brackets = fmt::format(">({})</text>", s.tooth.iso());
+    std::size_t text = svg.find(in_brackets);
+    if (text == std::string::npos) text = svg.find(number);
+    REQUIRE(text != std::string::npos);
+    const std::size_t element = svg.rfind("<text x=\"", text);
+    char* end = nullptr;
+    const double x = std::strtod(svg.c_str() + element + 9, &end);
+    const double y = std::strtod(end + 5, &end);
+    const Drawn* top = nullptr;
+    for (const Drawn& d : all) {
+      // The last thing drawn there; what is seen through hides nothing.
+      if (d.look.find("fill-opacity") == std::string::npos &&
+          d.look.find("fill=\"none\"") == std::string::npos && holds(d, x, y))
+        top = &d;
+    }
+    REQUIRE(top != nullptr);
+    CAPTURE(s.tooth.iso());
+    const bool of_asked = top->look.find("#fffbe8") != std::string::npos;
+    if (s.seen < 0.05 * s.facing && s.hider == physics::Hider::crown) {
+      CHECK_FALSE(of_asked);
+      ++hidden;
+    } else if (s.seen > 0.95 * s.facing) {
+      CHECK(of_asked);
+      ++open;
+    }
+  }
+  CHECK(hidden > 0);
+  CHECK(open > 0);
+}
+
+TEST_CASE("a round mirror is drawn round") {
+  physics::PlaneMirror disc;
+  disc.normal = {0, 0, 1};
+  disc.across = {1, 0, 0};
+  disc.along = {0, 1, 0};
+  disc.width = disc.narrow_end = disc.length = 24.0 * mm;
+  disc.corner = 12.0 * mm;
+  const auto edge = physics::mirror_edge(disc);
+  double twice = 0;
+  for (std::size_t i = 0; i < edge.size(); ++i) {
+    const physics::Point& a = edge[i];
+    const physics::Point& b = edge[(i + 1) % edge.size()];
+    CHECK(std::hypot(a.x.in(mm), a.y.in(mm)) == doctest::Approx(12.0));
+    twice += a.x.in(mm)*b.y.in(mm)-b.x.in(mm)*a.y.in(mm);
+  }
+  // Steps of 15 degrees, by hand: 24 triangles of 72 sin 15 deg.
+  CHECK(0.5 * std::abs(twice) == doctest::Approx(24 * 72 * std::sin(3.14159265358979 / 12)));
 }
 
 } // namespace norma::test

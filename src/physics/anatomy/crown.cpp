@@ -164,4 +164,72 @@ std::vector<SurfacePoint> surface_grid(const Crown& crown, Surface surface, int 
   return out;
 }
 
+namespace {
+
+/// Of a face at a place across it (-1 to 1) and up it: where, and its normal as long as its area
+/// for each step across and up, mm^2.
+struct Patch {
+  Point at;
+  Vec outward;
+};
+
+Patch patch_of_face(const Crown& c, double across, double height, double outwards) {
+  const CrownSize& s = c.size;
+  const double contact = c.shape.contact_height;
+  const double crest = c.shape.crest_height;
+  const Profile p = profile(c, height);
+  // Steps of half the width and half the depth up the crown.
+  const double wider =
+      height <= contact ? 0.0 : 0.5 * (s.width_at_neck - s.width).in(mm) / (1.0 - contact);
+  double deeper = 0.5 * (height <= crest ? (s.depth - c.shape.edge_depth).in(mm) / crest
+                                         : (s.depth_at_neck - s.depth).in(mm) / (1.0 - crest));
+  double sag = c.shape.face_sag * s.width.in(mm);
+  const Length out = p.half_depth - sag * (across * across) * mm;
+  if (out <= Length{}) sag = deeper = 0;
+  const double half_width = p.half_width.in(mm);
+  const double up = s.height.in(mm);
+  const Vec outward = c.along * (2.0 * sag * across * up) +
+                      c.facial * (outwards * half_width * up) +
+                      c.root * (-half_width * deeper - 2.0 * sag * across * across * wider);
+  return {c.edge + c.along * (across * p.half_width) +
+              c.facial * (outwards * std::max(Length{}, out)) + c.root * (height * s.height),
+          outward};
+}
+
+} // namespace
+
+std::vector<SurfacePiece> surface_pieces(const Crown& crown, Surface surface, int count) {
+  int points = 1;
+  int step = 1;
+  while (points < count) {
+    const int next = points + step;
+    step = points;
+    points = next;
+  }
+  // Along the arch runs to the patient's left on both sides: the one is to mirror the other.
+  const double side = crown.tooth.is_right() ? 1.0 : -1.0;
+  std::vector<SurfacePiece> out;
+  out.reserve(static_cast<std::size_t>(points));
+  double whole = 0;
+  for (int i = 0; i < points; ++i) {
+    const double across = side * ((2.0 * i + 1.0) / points - 1.0);
+    const double second = (i * step % points + 0.5) / points;
+    Patch patch;
+    if (surface == Surface::biting) {
+      patch.at = biting_point(crown, across, 2.0 * second - 1.0);
+      const Length sag = crown.shape.face_sag * crown.size.width * (across * across);
+      const Length deep = profile(crown, 0.0).half_depth - sag;
+      patch.outward = crown.root * -std::max(0.0, deep.in(mm));
+    } else {
+      patch = patch_of_face(crown, across, second, surface == Surface::facial ? 1.0 : -1.0);
+    }
+    const double area = norm(patch.outward);
+    whole += area;
+    out.push_back({patch.at, area > 0 ? patch.outward * (1.0 / area) : -crown.root, area});
+  }
+  for (SurfacePiece& piece : out)
+    piece.share /= whole;
+  return out;
+}
+
 } // namespace norma::physics

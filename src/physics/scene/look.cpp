@@ -29,6 +29,7 @@ Hider hider_of(Body body) {
 struct Stopped {
   Hider by = Hider::nothing;
   std::optional<std::size_t> box;
+  bool beyond = false; // an end of the mirror, not a side
 };
 
 /// A body with the ball around it.
@@ -74,7 +75,7 @@ class Surroundings {
  private:
   static Stopped stopped(const Boxes& boxes, Point from, Point to) {
     const auto hit = boxes.first_hit(from, to);
-    return hit ? Stopped{Hider::crown, hit} : Stopped{};
+    return hit ? Stopped{Hider::crown, hit, false} : Stopped{};
   }
   static Boxes pick(const Mouth& mouth, std::span<const Solid> bodies, Tooth own, const Ball& from,
                     const Ball& to, bool without_own) {
@@ -111,11 +112,14 @@ class Ways {
     const double here = norma::physics::along(from - m.middle, m.normal).in(mm);
     const double there = norma::physics::along(image - m.middle, m.normal).in(mm);
     // Point in front of the mirror, the image behind it: else nothing comes back.
-    if (here <= 0 || there >= 0) return {Hider::turned_from_mirror, {}};
+    if (here <= 0 || there >= 0) return {Hider::turned_from_mirror, {}, false};
     const double share = here / (here - there);
     const Point d = image - from;
     const Point on{from.x + d.x * share, from.y + d.y * share, from.z + d.z * share};
-    if (!m.holds(on)) return {Hider::beside_mirror, {}};
+    if (!m.holds(on)) {
+      const Length way = norma::physics::along(on - m.middle, m.along);
+      return {Hider::beside_mirror, {}, abs(way) > 0.5 * m.length};
+    }
     const Stopped first = named(near.way(from, on));
     if (first.by != Hider::nothing) return first;
     return named(near.way_on(on, place));
@@ -130,41 +134,45 @@ class Ways {
   const std::optional<PlaneMirror>& mirror_;
 };
 
-/// Which of several things came most often; the first of those that came equally often.
+/// Which of several things weighs most; the first of those that weigh the same.
 class Tally {
  public:
   explicit Tally(const std::vector<Box>& boxes) : boxes_(boxes) {}
-  void add(const Stopped& s) {
-    ++counts_[static_cast<std::size_t>(s.by)];
+  void add(const Stopped& s, double weight) {
+    weights_[static_cast<std::size_t>(s.by)] += weight;
     const bool of_tooth = s.by == Hider::crown || s.by == Hider::gum;
-    if (of_tooth) ++teeth_[{s.by, boxes_[*s.box].tooth}];
+    if (of_tooth) teeth_[{s.by, boxes_[*s.box].tooth}] += weight;
   }
   [[nodiscard]] Hider most() const {
     std::size_t best = 0;
-    int count = 0;
-    for (std::size_t i = 1; i < counts_.size(); ++i) {
-      if (counts_[i] <= count) continue;
-      best = i;
-      count = counts_[i];
+    for (std::size_t i = 1; i < weights_.size(); ++i) {
+      if (weights_[i] > weights_[best] + hair) best = i;
     }
     return static_cast<Hider>(best);
   }
-  /// The tooth of the crown or gum that came most often.
+  [[nodiscard]] double of_bodies() const {
+    double sum = 0;
+    for (const Hider h : {Hider::crown, Hider::gum, Hider::lip, Hider::cheek})
+      sum += weights_[static_cast<std::size_t>(h)];
+    return sum;
+  }
+  /// The tooth of the crown or gum that weighs most.
   [[nodiscard]] std::optional<Tooth> tooth_of(Hider h) const {
     std::optional<Tooth> best;
-    int count = 0;
-    for (const auto& [what, n] : teeth_) {
-      if (what.first != h || n <= count) continue;
+    double most = 0;
+    for (const auto& [what, weight] : teeth_) {
+      if (what.first != h || weight <= most + hair) continue;
       best = what.second;
-      count = n;
+      most = weight;
     }
     return best;
   }
 
  private:
+  static constexpr double hair = 1e-9; // sums of the same in another order
   const std::vector<Box>& boxes_;
-  std::array<int, 7> counts_{};
-  std::map<std::pair<Hider, Tooth>, int> teeth_;
+  std::array<double, 8> weights_{}; // that of `nothing` stays 0
+  std::map<std::pair<Hider, Tooth>, double> teeth_;
 };
 
 Ball ball_around(std::span<const Point> points) {
@@ -178,9 +186,163 @@ Ball ball_around(std::span<const Point> points) {
   return ball;
 }
 
+/// A ball that holds a surface by its grid, and what lies between its points.
+Ball ball_around(std::span<const SurfacePoint> grid) {
+  constexpr Length between = 0.5 * mm;
+  std::vector<Point> points;
+  points.reserve(grid.size());
+  for (const SurfacePoint& p : grid)
+    points.push_back(p.at);
+  Ball ball = ball_around(points);
+  ball.radius += between;
+  return ball;
+}
+
 bool on_sensor(const Eye& eye, Point p) {
   const auto at = project(p, eye.lens);
   return at && abs(at->right) <= 0.5 * eye.sensor.width && abs(at->up) <= 0.5 * eye.sensor.height;
+}
+
+/// One surface, and the ways that lead from it.
+struct Subject {
+  const Mouth& mouth;
+  const Crown& crown;
+  Surface surface;
+  const Ways& ways;
+  const Surroundings& near;
+};
+
+std::vector<Point> starts_of(std::span<const SurfacePiece> pieces) {
+  std::vector<Point> out;
+  out.reserve(pieces.size());
+  for (const SurfacePiece& p : pieces)
+    out.push_back(p.at + p.normal * lift);
+  return out;
+}
+
+/// What the lens sees of it.
+void measure_seen(const Subject& subject, const Eye& eye, int count, Shown& s) {
+  const std::vector<SurfacePiece> pieces = surface_pieces(subject.crown, subject.surface, count);
+  const std::vector<Point> starts = starts_of(pieces);
+  Vec sum;
+  for (const SurfacePiece& p : pieces)
+    sum = sum + p.normal * p.share;
+  const Vec squarely = unit(sum);
+  Tally hidden(subject.mouth.boxes);
+  double apparent = 0;
+  double apparent_squarely = 0;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const SurfacePiece& piece = pieces[i];
+    const double facing = dot(piece.normal, unit(direction(starts[i], eye.lens.pupil)));
+    apparent += piece.share * std::clamp(facing, 0.0, 1.0);
+    apparent_squarely += piece.share * std::max(0.0, dot(piece.normal, squarely));
+    if (on_sensor(eye, piece.at)) s.framed += piece.share;
+    if (facing <= 0) continue;
+    s.facing += piece.share;
+    const Stopped stop = subject.ways.to(subject.near, starts[i], eye.pupil, eye.lens.pupil);
+    if (stop.by == Hider::nothing) {
+      s.seen += piece.share;
+      continue;
+    }
+    hidden.add(stop, piece.share);
+    if (stop.by == Hider::beside_mirror) s.beside += piece.share;
+    if (stop.beyond) s.beyond += piece.share;
+  }
+  s.obliquity = std::acos(std::min(1.0, apparent / apparent_squarely)) * radian;
+  s.hider = hidden.most();
+  s.hider_tooth = hidden.tooth_of(s.hider);
+}
+
+/// What the lamp lights of what the lens sees. `images`: of the lamp's points in the mirror. True
+/// where each point of the lamp reaches each piece that is seen.
+bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
+                 std::span<const Point> images, int count, Shown& s) {
+  const std::vector<SurfacePiece> pieces = surface_pieces(subject.crown, subject.surface, count);
+  const std::vector<Point> starts = starts_of(pieces);
+  Tally shaded(subject.mouth.boxes);
+  std::vector<Stopped> dark; // of one piece
+  const bool heads = !lamp.strengths.empty();
+  bool all_reach = true;
+  double seen = 0;
+  double lit = 0;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const SurfacePiece& piece = pieces[i];
+    if (dot(piece.normal, direction(starts[i], eye.lens.pupil)) <= 0) continue;
+    if (subject.ways.to(subject.near, starts[i], eye.pupil, eye.lens.pupil).by != Hider::nothing)
+      continue;
+    seen += piece.share;
+    dark.clear();
+    double light = 0;
+    double unhindered = 0;
+    for (std::size_t l = 0; l < lamp.points.size(); ++l) {
+      const Vec to_lamp = direction(starts[i], images[l]);
+      const double far = norm(to_lamp);
+      const double slant = dot(piece.normal, to_lamp) / far;
+      if (slant <= 0) {
+        dark.push_back({Hider::turned_from_lamp, {}, false});
+        continue;
+      }
+      const double part = slant / (far * far) * (heads ? lamp.strengths[l] : 1.0);
+      unhindered += part;
+      const Stopped by = subject.ways.to(subject.near, starts[i], lamp.points[l], images[l]);
+      if (by.by != Hider::nothing) {
+        dark.push_back(by);
+        continue;
+      }
+      light += part;
+    }
+    s.light += piece.share * light;
+    all_reach = all_reach && dark.empty();
+    const bool enough = heads ? light > 0 && light >= defaults::shadow_filled.value * unhindered
+                              : 2 * dark.size() <= lamp.points.size();
+    if (enough) {
+      lit += piece.share;
+      continue;
+    }
+    for (const Stopped& by : dark)
+      shaded.add(by, piece.share / static_cast<double>(dark.size()));
+  }
+  if (seen > 0) {
+    s.lit = lit / seen;
+    s.thrown = shaded.of_bodies() / seen;
+    s.light /= seen * (heads ? 1.0 : static_cast<double>(lamp.points.size()));
+  }
+  s.shade = shaded.most();
+  return all_reach;
+}
+
+/// Where so many pieces are all alike, finer ones are, too, to within 0.02.
+constexpr int enough_where_alike = 89;
+
+void measure_seen_as_finely(const Subject& subject, const Eye& eye, int count, Shown& s) {
+  if (count > enough_where_alike) {
+    Shown first = s;
+    measure_seen(subject, eye, enough_where_alike, first);
+    const bool framed = first.framed == 0 || first.framed > 1.0 - 1e-9;
+    if (framed && (first.seen == 0 || first.seen == first.facing)) {
+      s = first;
+      return;
+    }
+  }
+  measure_seen(subject, eye, count, s);
+}
+
+void measure_lit_as_finely(const Subject& subject, const Eye& eye, const Lamp& lamp,
+                           std::span<const Point> images, int count, Shown& s) {
+  // A lamp of many points has soft shadows, unless they are heads: they need no finer pieces.
+  constexpr int for_soft_shadows = 34;
+  constexpr int enough_where_all_reach = 13;
+  const bool soft = lamp.points.size() > 1 && lamp.strengths.empty();
+  if (soft) count = std::min(count, for_soft_shadows);
+  const int few = soft ? enough_where_all_reach : enough_where_alike;
+  if (count > few) {
+    Shown first = s;
+    if (measure_lit(subject, eye, lamp, images, few, first)) {
+      s = first;
+      return;
+    }
+  }
+  measure_lit(subject, eye, lamp, images, count, s);
 }
 
 } // namespace
@@ -212,7 +374,9 @@ std::optional<Length> PlaneMirror::half_width(Length way) const {
   return half - corner + std::sqrt(radius * radius - in * in) * mm;
 }
 
-bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
+namespace {
+
+bool sheet_runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
   // The bodies that the sheet's plane goes through, less than a hair beside it.
   std::vector<std::size_t> near;
   for (std::size_t i = 0; i < bodies.size(); ++i) {
@@ -235,6 +399,16 @@ bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
   return false;
 }
 
+} // namespace
+
+bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies) {
+  if (sheet_runs_into(mirror, bodies)) return true;
+  if (mirror.thickness <= Length{}) return false;
+  PlaneMirror back = mirror;
+  back.middle = back.middle - back.normal * back.thickness;
+  return sheet_runs_into(back, bodies);
+}
+
 Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count) {
   Lamp lamp;
   for (int i = 0; i < count; ++i) {
@@ -246,19 +420,15 @@ Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count) {
 }
 
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
-                        std::span<const Wanted> wanted, int n) {
+                        std::span<const Wanted> wanted, int pieces) {
   const std::optional<PlaneMirror>& mirror = eye.mirror;
-  const auto image = [&](Point p) {
-    return mirror ? reflected(p, mirror->middle, mirror->normal) : p;
-  };
-  const bool heads = lamp != nullptr && !lamp->strengths.empty();
   // Lens and lamp stand in one ball: one choice of bodies does for both.
   std::vector<Point> places{eye.pupil};
   std::vector<Point> images{eye.lens.pupil};
   if (lamp != nullptr) {
     for (const Point& p : lamp->points) {
       places.push_back(p);
-      images.push_back(image(p));
+      images.push_back(mirror ? reflected(p, mirror->middle, mirror->normal) : p);
     }
   }
   const Ball real = ball_around(places);
@@ -267,79 +437,26 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
   const std::vector<Solid> bodies = bodies_before(mouth, mirror);
   std::vector<Shown> out;
   out.reserve(wanted.size());
-  std::vector<Point> starts;
   for (const Wanted& w : wanted) {
     const Crown* crown = find_crown(mouth.crowns, w.tooth);
     if (crown == nullptr) continue;
+    // Its edges, which no piece reaches.
     std::vector<SurfacePoint> own_grid;
-    std::span<const SurfacePoint> grid = mouth.grid_at_rest(*crown, w.surface, n);
-    if (grid.empty()) grid = own_grid = surface_grid(*crown, w.surface, n);
-    starts.clear();
-    for (const SurfacePoint& p : grid)
-      starts.push_back(p.at + p.normal * lift);
-    const Surroundings near(mouth, bodies, mirror, w.tooth, ball_around(starts), seen_at, real);
+    std::span<const SurfacePoint> grid = mouth.grid_at_rest(*crown, w.surface, Anatomy::grid_side);
+    if (grid.empty()) grid = own_grid = surface_grid(*crown, w.surface, Anatomy::grid_side);
+    const Surroundings near(mouth, bodies, mirror, w.tooth, ball_around(grid), seen_at, real);
+    const Subject subject{mouth, *crown, w.surface, ways, near};
     Shown s;
     s.tooth = w.tooth;
     s.surface = w.surface;
-    Tally hidden(mouth.boxes);
-    Tally shaded(mouth.boxes);
-    double apparent = 0;
-    int seen = 0;
-    int beside = 0;
-    int turned_to = 0;
-    int lit = 0;
-    int framed = 0;
-    for (std::size_t i = 0; i < grid.size(); ++i) {
-      const Vec to_lens = unit(direction(starts[i], eye.lens.pupil));
-      const double facing = dot(grid[i].normal, to_lens);
-      apparent += std::clamp(facing, 0.0, 1.0);
-      framed += on_sensor(eye, grid[i].at) ? 1 : 0;
-      if (facing <= 0) continue;
-      ++turned_to;
-      const Stopped stop = ways.to(near, starts[i], eye.pupil, eye.lens.pupil);
-      if (stop.by != Hider::nothing) {
-        hidden.add(stop);
-        beside += stop.by == Hider::beside_mirror ? 1 : 0;
-        continue;
-      }
-      ++seen;
-      if (lamp == nullptr) continue;
-      std::size_t reaching = 0;
-      double light = 0;
-      double unhindered = 0;
-      for (std::size_t l = 0; l < lamp->points.size(); ++l) {
-        const Vec to_lamp = direction(starts[i], images[l + 1]);
-        const double far = norm(to_lamp);
-        const double slant = dot(grid[i].normal, to_lamp) / far;
-        if (slant <= 0) continue;
-        const double part = slant / (far * far) * (heads ? lamp->strengths[l] : 1.0);
-        unhindered += part;
-        const Stopped dark = ways.to(near, starts[i], lamp->points[l], images[l + 1]);
-        if (dark.by != Hider::nothing) {
-          shaded.add(dark);
-          continue;
-        }
-        ++reaching;
-        light += part;
-      }
-      s.light += light;
-      const bool enough = heads ? light > 0 && light >= defaults::shadow_filled.value * unhindered
-                                : 2 * reaching >= lamp->points.size();
-      lit += enough ? 1 : 0;
-    }
-    const double all = static_cast<double>(grid.size());
-    s.framed = framed / all;
-    s.facing = turned_to / all;
-    s.seen = seen / all;
-    s.beside = beside / all;
-    s.lit = seen > 0 ? static_cast<double>(lit) / seen : 0;
-    s.obliquity = std::acos(std::min(1.0, apparent / all)) * radian;
-    if (seen > 0 && lamp != nullptr)
-      s.light /= static_cast<double>(seen) *
-                 (heads ? 1.0 : static_cast<double>(lamp->points.size()));
-    s.hider = hidden.most();
-    s.hider_tooth = hidden.tooth_of(s.hider);
-    s.shade = shaded.most();
+    s.cut = !std::all_of(grid.begin(), grid.end(),
+                         [&](const SurfacePoint& p) { return on_sensor(eye, p.at); });
+    measure_seen_as_finely(subject, eye, pieces, s);
+    if (lamp != nullptr)
+      measure_lit_as_finely(subject, eye, *lamp, std::span(images).subspan(1), pieces, s);
+    // Sums of all pieces are 1 but for rounding.
+    for (double* share : {&s.framed, &s.facing, &s.seen, &s.beside, &s.lit})
+      if (*share > 1.0 - 1e-9) *share = 1.0;
     out.push_back(s);
   }
   return out;

@@ -22,7 +22,8 @@ struct PlaneMirror {
   Length width;
   Length narrow_end; // the same as `width` for a rectangle
   Length length;
-  Length corner{}; // radius of its four corners, no more than half of its width; a disc: half
+  Length corner{};    // radius of its four corners, no more than half of its width; a disc: half
+  Length thickness{}; // behind the plane that reflects; light does not meet it
 
   /// Half of its width at `way` along it from its middle; nothing beyond its ends.
   [[nodiscard]] std::optional<Length> half_width(Length way) const;
@@ -40,8 +41,8 @@ struct Eye {
 /// The camera as it really stands; left-handed where the picture is not.
 Pinhole camera_of(const Eye& eye);
 
-/// Does the mirror, as a flat sheet, run into one of the bodies? Tested along lines across it, a
-/// millimetre apart.
+/// Does the mirror run into one of the bodies, with its front or its back? Tested along lines
+/// across it, a millimetre apart.
 bool runs_into(const PlaneMirror& mirror, std::span<const Box> bodies);
 
 /// The places light comes from.
@@ -61,26 +62,38 @@ struct Wanted {
 };
 
 /// What stands in the way of a point's way to the lens, or of the lamp's to the point.
-enum class Hider { nothing, crown, gum, lip, cheek, beside_mirror, turned_from_mirror };
+enum class Hider {
+  nothing,
+  crown,
+  gum,
+  lip,
+  cheek,
+  beside_mirror,
+  turned_from_mirror,
+  turned_from_lamp // nothing does: the face is turned away there
+};
 
-/// What comes out for one surface, as shares of a grid of points.
+/// What comes out for one surface, as shares of its area.
 struct Shown {
   Tooth tooth;
   Surface surface;
-  double framed = 0;                // falls on the sensor
-  double facing = 0;                // turned to the lens, hidden or not
-  double seen = 0;                  // turned to the lens, and nothing stands between
-  double beside = 0;                // turned to the lens, and the mirror ends before it
+  double framed = 0; // falls on the sensor
+  double facing = 0; // turned to the lens, hidden or not
+  double seen = 0;   // turned to the lens, and nothing stands between
+  double beside = 0; // turned to the lens, and the mirror ends before it
+  double beyond = 0; // the part of this that lies beyond an end, not beside it
   // Of what is seen: lit by half of the lamp or more; of several heads, by enough of the light
   // that all of them throw there unhindered (`defaults::shadow_filled`).
   double lit = 0;
-  Angle obliquity;                  // arc cosine of the share of its size that it appears with
-  // Mean of cos/d^2 over seen points and all of the lamp, mm^-2; of several heads the sum, each by
+  Angle obliquity;  // arc cosine of its size against the one it has seen squarely
+  bool cut = false; // a part of it falls beside the sensor, however small
+  // Mean of cos/d^2 over what is seen and all of the lamp, mm^-2; of several heads the sum, each by
   // its strength.
   double light = 0;
-  Hider hider = Hider::nothing;     // what hides most of the points
+  Hider hider = Hider::nothing;     // what hides most of it
   std::optional<Tooth> hider_tooth; // the one, where it is a crown or gum
-  Hider shade = Hider::nothing;     // what shades most of them
+  double thrown = 0;                // of what is seen: not lit, because of other bodies
+  Hider shade = Hider::nothing;     // what weighs most in what is seen and not lit
   // Judged by whoever looks, who knows how much is enough:
   bool enough_seen = true;
   bool in_mirror = true;
@@ -90,9 +103,9 @@ struct Shown {
 /// Enough of the surface is seen, and it is whole in the mirror.
 inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
 
-/// n: points along each side of a surface's grid. Surfaces of teeth that the mouth does not have
-/// are left out.
+/// `pieces`: of each surface (surface_pieces). Surfaces of teeth that the mouth does not have are
+/// left out.
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
-                        std::span<const Wanted> wanted, int n = 5);
+                        std::span<const Wanted> wanted, int pieces = usual_pieces);
 
 } // namespace norma::physics

@@ -12,6 +12,7 @@ constexpr Length cheek_back = 80.0 * mm;  // how far a cheek runs back; longer t
 constexpr Length cheek_thick = 40.0 * mm; // outwards: beyond it there is no way past
 constexpr Length half_face = 80.0 * mm;
 constexpr Length lip_thick = 10.0 * mm;
+constexpr int lip_pieces = 8; // on each side: within 0.2 mm of the curve
 
 /// Part of a crown between two shares of its height, `width_share` of its width, from `behind` to
 /// `ahead` of its middle (ahead is towards lip or cheek).
@@ -66,23 +67,44 @@ void add_cheek(std::vector<Box>& out, const MouthCorner& corner, bool right) {
                      Body::cheek));
 }
 
-/// In front of the front teeth's faces, beyond their necks.
-void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, Length half_width,
-             Length beyond_necks) {
+/// Beyond the necks of the front teeth, from in front of their faces to the corners of the mouth:
+/// its inner side is, in plan, a parabola on each side. `right`, `left`: where it ends.
+void add_lip(std::vector<Box>& out, const std::vector<Crown>& arch, MouthCorner right,
+             MouthCorner left, Length beyond_necks) {
   const auto front = std::min_element(
       arch.begin(), arch.end(), [](const Crown& a, const Crown& b) { return a.edge.y < b.edge.y; });
   const Crown& c = *front;
   const Length clear = c.size.height + beyond_necks;
-  Box b;
   // Along the root of the front tooth, whichever way its jaw is turned.
   const Vec forward = unit(cross(Vec{1, 0, 0}, c.root));
   const Vec ahead = forward.y < 0 ? forward : -forward;
-  b.middle = Point{Length{}, c.edge.y, c.edge.z} + ahead * (0.5 * c.size.depth + lip_thick) +
-             c.root * (clear + 0.5 * half_face);
-  b.axes = {Vec{1, 0, 0}, ahead, c.root};
-  b.half = {half_width, 0.5 * lip_thick, 0.5 * half_face};
-  b.body = Body::lip;
-  out.push_back(b);
+  const Length inner = 0.5 * (c.size.depth + lip_thick); // before the front tooth's middle
+  const Point begin =
+      Point{Length{}, c.edge.y, c.edge.z} + ahead * inner + c.root * (clear + 0.5 * half_face);
+  for (const bool on_right : {true, false}) {
+    const MouthCorner& corner = on_right ? right : left;
+    const double outwards = on_right ? -1.0 : 1.0;
+    const Length deep = std::max(Length{}, corner.back - (c.edge.y - inner));
+    const auto at = [&](int step) {
+      const double share = static_cast<double>(step) / lip_pieces;
+      return begin + Vec{1, 0, 0} * (outwards * share * corner.side) -
+             ahead * (share * share * deep);
+    };
+    for (int i = 0; i < lip_pieces; ++i) {
+      const Vec along = unit(direction(at(i), at(i + 1)));
+      const Vec out_of =
+          unit(cross(along, c.root)) * (dot(cross(along, c.root), ahead) < 0 ? -1.0 : 1.0);
+      Box b;
+      const Length half = 0.5 * norm(direction(at(i), at(i + 1))) * mm;
+      b.middle = at(i) + along * half + out_of * (0.5 * lip_thick);
+      b.axes = {along, out_of, c.root};
+      // Outside they would part.
+      constexpr Length overlap = 0.5 * mm;
+      b.half = {half + overlap, 0.5 * lip_thick, 0.5 * half_face};
+      b.body = Body::lip;
+      out.push_back(b);
+    }
+  }
 }
 
 /// The teeth of one jaw where they stand.
@@ -152,8 +174,8 @@ Mouth make_mouth(const MouthState& state) {
   mouth.anatomy = state.anatomy ? state.anatomy : mean_anatomy(Dentition::adult);
   const std::vector<Crown> above = jaw_in_place(*mouth.anatomy, state, true);
   const std::vector<Crown> below = jaw_in_place(*mouth.anatomy, state, false);
-  constexpr std::size_t a_tooth = 7; // boxes of a crown and its gum
-  constexpr std::size_t around = 4;  // cheeks and lips
+  constexpr std::size_t a_tooth = 7;                 // boxes of a crown and its gum
+  constexpr std::size_t around = 2 + 4 * lip_pieces; // cheeks and lips
   mouth.crowns.reserve(above.size() + below.size());
   mouth.boxes.reserve((above.size() + below.size()) * a_tooth + around);
   for (const std::vector<Crown>* arch : {&above, &below}) {
@@ -164,14 +186,15 @@ Mouth make_mouth(const MouthState& state) {
       add_crown(mouth.boxes, c);
     }
   }
-  const Length half_width = std::min(state.right ? state.right->side : half_face,
-                                     state.left ? state.left->side : half_face);
   if (state.right) add_cheek(mouth.boxes, *state.right, true);
   if (state.left) add_cheek(mouth.boxes, *state.left, false);
   if (state.right || state.left) {
     const Length clear = state.lips_clear.value_or(defaults::lip_clear.value * mm);
-    add_lip(mouth.boxes, above, half_width, clear);
-    add_lip(mouth.boxes, below, half_width, clear);
+    // A corner that nobody holds: like the other one.
+    const MouthCorner right = state.right ? *state.right : *state.left;
+    const MouthCorner left = state.left ? *state.left : *state.right;
+    add_lip(mouth.boxes, above, right, left, clear);
+    add_lip(mouth.boxes, below, right, left, clear);
   }
   return mouth;
 }

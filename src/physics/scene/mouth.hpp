@@ -40,7 +40,7 @@ struct Mouth {
 /// height, each part two boxes (the face is curved: its ends lie farther in than its middle), with
 /// gum from the neck towards the root. A
 /// cheek is a wall that begins at the corner of the mouth and runs back; a lip runs from corner to
-/// corner, `defaults::lip_clear` beyond the necks of the front teeth.
+/// corner around the front teeth, `defaults::lip_clear` beyond their necks.
 Mouth make_mouth(const MouthState& state);
 
 /// Crowns and gum of one jaw alone.

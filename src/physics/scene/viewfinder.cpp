@@ -10,7 +10,6 @@
 #include <optional>
 #include <utility>
 
-
 namespace norma::physics {
 namespace {
 
@@ -500,7 +499,7 @@ std::vector<Point> mirror_edge(const PlaneMirror& mirror) {
   constexpr int corner_points = 6;
   std::vector<Length> ways;
   for (int i = 0; i <= corner_points; ++i) {
-    const double in = 1.0 - std::sin(0.5 * std::numbers::pi * i / corner_points);
+    const double in = std::cos(0.5 * std::numbers::pi * i / corner_points); // steps as wide
     if (mirror.corner > Length{} || i == 0)
       ways.push_back(-0.5 * mirror.length + (1.0 - in) * mirror.corner);
   }

@@ -211,7 +211,7 @@ class Acts {
     if (job_.facts.has(fact::mirror_side))
       act.how.push_back(how::on_side(value(fact::mirror_side)));
     if (m.end) act.how.push_back(how::with_end(term_of(*m.end)));
-    if (job_.facts.has(fact::mirror_angle))
+    if (m.use == model::MirrorUse::occlusal && job_.facts.has(fact::mirror_angle))
       act.how.push_back(how::opened_from_biting_plane(value(fact::mirror_angle)));
     if (job_.facts.has(fact::mirror_moved)) {
       act.how.push_back(how::middle_moved(value(fact::mirror_moved), value(fact::mirror_moved_to)));
@@ -279,8 +279,8 @@ class Acts {
     } else if (view_.taken_in_mirror && view_.mirror.known()) {
       act.how.push_back(how::square_to_mirror());
     }
-    const auto roll = job_.facts.get(fact::roll);
-    if (roll && abs(*roll - 180.0 * degree) < 1.0 * degree) act.how.push_back(how::upside_down());
+    // As the operator holds it: from behind the head the picture's top is the patient's chin.
+    if (view_.camera.known() && view_.camera->upside_down) act.how.push_back(how::upside_down());
     const auto turn = job_.facts.get(fact::camera_turn);
     if (turn && abs(*turn) >= 1.0 * degree) {
       act.how.push_back(

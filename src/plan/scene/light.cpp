@@ -29,10 +29,14 @@ List shades_of(const std::vector<Shown>& shown) {
   List out;
   for (const Shown& s : shown) {
     if (!placing::in_shadow(s)) continue;
-    add_once(out, s.shade == Hider::cheek ? phrase::the_cheek()
-                  : s.shade == Hider::lip ? phrase::a_lip()
-                  : s.shade == Hider::gum ? phrase::gum()
-                                          : phrase::another_tooth());
+    if (s.shade == Hider::turned_from_lamp) {
+      add_once(out, phrase::turned_from_lamp());
+      continue;
+    }
+    add_once(out, phrase::behind(s.shade == Hider::cheek ? phrase::the_cheek()
+                                 : s.shade == Hider::lip ? phrase::a_lip()
+                                 : s.shade == Hider::gum ? phrase::gum()
+                                                         : phrase::another_tooth()));
   }
   return out;
 }
@@ -52,11 +56,12 @@ void find_lamp_in_mirror(Job& job, const Placed& view) {
   job.facts.find(fact::turned_limit);
   job.facts.find(fact::mouth_opening);
   const auto angle = placing::nearest_good_angle(view.setting, view.pose, [&](const Pose& other) {
-    const std::vector<Shown> shown = placing::look_at(view.setting, other);
-    return std::all_of(shown.begin(), shown.end(),
-                       [&](const Shown& s) {
-                         return physics::enough_of(s) && s.obliquity <= view.setting.limits.turned;
-                       }) &&
+    const auto all = [&](const std::vector<Shown>& shown) {
+      return std::all_of(shown.begin(), shown.end(), [&](const Shown& s) {
+        return physics::enough_of(s) && s.obliquity <= view.setting.limits.turned;
+      });
+    };
+    return placing::look_that_is(all, view.setting, other) &&
            !placing::shows_lamp(view.setting, other);
   });
   if (angle) job.facts.put(fact::mirror_angle_without_lamp, *angle);
@@ -179,7 +184,8 @@ void light_scene(Job& job, const Placed& view) {
   if (joined || view.setting.lamp->kind != CameraLamp::Kind::beside) return; // it has no other side
   const auto there = placing::lamp_of(view.setting, view.pose, true);
   job.facts.put(fact::in_shadow_other_side,
-                teeth_of(placing::look_at(view.setting, view.pose, &*there), placing::in_shadow));
+                teeth_of(placing::look_at(view.setting, view.pose, &*there, physics::fine_pieces),
+                         placing::in_shadow));
 }
 
 } // namespace norma::plan

@@ -108,6 +108,7 @@ placing::Sheet sheet_of(const kit::Mirror& mirror, const model::Mirror& use) {
   sheet.narrow_end = if_known(mirror.narrow_end);
   sheet.length = mirror.length.value_or(Length{}); // a round one has none
   sheet.corner = if_known(mirror.corner);
+  sheet.thickness = mirror.glass.value_or(Length{});
   if (mirror.outline.known() && mirror.outline.get() == kit::MirrorOutline::rounded)
     sheet.shape = placing::Sheet::Shape::rounded;
   if (mirror.outline.known() && mirror.outline.get() == kit::MirrorOutline::two_ends)

@@ -31,6 +31,14 @@ std::vector<placing::Sheet> sheets_of(const std::vector<const kit::Mirror*>& mir
   return out;
 }
 
+/// Of each tooth that must show the least share that is seen of any.
+Said seen_of_each(double least) {
+  constexpr double whole = 0.995; // as it is printed
+  return least >= whole
+             ? phrase::all_of_each()
+             : phrase::at_least_of_each(diag::Measure{physics::Kind::share, least, false});
+}
+
 /// Another angle of the camera, from which all are sharp, too, where there is one.
 void try_azimuth(Job& job, const Placed& view) {
   const Recording one(job.facts);
@@ -39,6 +47,7 @@ void try_azimuth(Job& job, const Placed& view) {
   if (!other) return;
   job.facts.find(fact::turned_limit);
   job.facts.put(fact::azimuth_that_shows, other->azimuth);
+  job.facts.put(fact::seen_from_azimuth, seen_of_each(other->least));
   if (!other->sharp) job.facts.put(fact::azimuth_not_sharp, phrase::not_all_sharp());
 }
 
@@ -64,16 +73,23 @@ void try_remedies(Job& job, const Placed& view) {
   const Recording one(job.facts);
   const Setting& setting = view.setting;
   const Pose& pose = view.pose;
-  if (setting.mirror && setting.mirror->opened) {
+  if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch) {
     const auto angle = placing::nearest_good_angle(setting, pose, [&](const Pose& other) {
-      return placing::shows_all(placing::look_at(setting, other));
+      return placing::look_that_is(placing::shows_all, setting, other).has_value();
     });
-    if (angle) job.facts.put(fact::mirror_angle_that_shows, *angle);
+    if (angle) {
+      job.facts.put(fact::mirror_angle_that_shows, *angle);
+      job.facts.put(fact::seen_with_mirror_angle,
+                    seen_of_each(placing::least_seen(
+                        placing::look_at(setting, placing::opened_otherwise(setting, pose, *angle),
+                                         nullptr, physics::fine_pieces))));
+    }
   }
   try_azimuth(job, view);
-  if (!placing::firm_pull_shows_all(setting, pose)) return;
+  const auto least = placing::least_seen_with_firm_pull(setting, pose);
+  if (!least) return;
   read_firm_pull(job);
-  job.facts.put(fact::seen_with_firm_pull, phrase::all_are_seen());
+  job.facts.put(fact::seen_with_firm_pull, seen_of_each(*least));
 }
 
 void try_smaller_mirror(Job& job, const Placed& view) {
@@ -94,6 +110,7 @@ void try_without_mirror(Job& job, const Placed& view) {
   if (!azimuth) return;
   read_firm_pull(job);
   job.limit(fact::squarely_limit, physics::defaults::squarely);
+  job.limit(fact::least_in_mirror, physics::defaults::mirror_share);
   job.facts.find(fact::turned_limit);
   job.facts.put(fact::direct_azimuth, *azimuth);
 }
@@ -111,7 +128,9 @@ void try_side_mirror(Job& job, const Placed& view) {
   job.limit(fact::mirror_gap, physics::defaults::mirror_gap);
   job.limit(fact::least_in_mirror, physics::defaults::mirror_share);
   job.facts.use(view.lamp_read);
-  job.facts.put(fact::mirror_that_shows, name_or(mirrors[*found]->name, phrase::buccal_mirror()));
+  job.facts.put(fact::mirror_that_shows,
+                name_or(mirrors[found->sheet]->name, phrase::buccal_mirror()));
+  job.facts.put(fact::seen_in_that_mirror, seen_of_each(found->least));
 }
 
 void try_corner(Job& job, const Placed& view, const std::vector<physics::Tooth>& before) {

@@ -16,7 +16,8 @@ List hiders_of(const std::vector<Shown>& shown) {
     switch (s.hider) {
     case Hider::nothing:
     case Hider::beside_mirror:
-    case Hider::turned_from_mirror: break;
+    case Hider::turned_from_mirror:
+    case Hider::turned_from_lamp: break;
     case Hider::crown: add_once(out, phrase::tooth(*s.hider_tooth)); break;
     case Hider::gum: add_once(out, phrase::the_gum_of(*s.hider_tooth)); break;
     case Hider::lip: add_once(out, phrase::a_lip()); break;
@@ -133,7 +134,8 @@ void look_at_scene(Job& job, const Said& why_not) {
   // A lamp around the lens lights all that it sees.
   const bool shades =
       placed.lamp && (setting.joined || setting.lamp->kind != placing::CameraLamp::Kind::built_in);
-  job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr);
+  job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr,
+                                   physics::fine_pieces);
   job.out.read = placed.read;
   job.out.setting = std::make_shared<const Setting>(setting);
   lay_out(job, placed);

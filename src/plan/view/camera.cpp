@@ -146,6 +146,12 @@ void plan_camera(Job& job) {
   } else if (mirror.use == model::MirrorUse::occlusal) {
     job.facts.give(fact::mirror_angle, physics::defaults::mirror_angle);
   }
+  const bool searched =
+      mirror.use == model::MirrorUse::lingual || mirror.use == model::MirrorUse::disc;
+  if (mirror.opened && searched) {
+    const Recording apart(job.facts);
+    job.out.open.push_back({question::mirror_stands_so(*mirror.opened), missing::given_opening()});
+  }
   if (view.camera.known() && mirror.use != model::MirrorUse::occlusal) {
     job.open(question::mirror_shows_camera, missing::given_camera());
   }

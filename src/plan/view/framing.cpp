@@ -180,6 +180,22 @@ void try_other_mouths_framed(Job& job) {
   }
 }
 
+/// Does it fit at the ratio that norma has rounded? Then the rounding is at fault.
+void set_fits_unrounded(Job& job) {
+  const Recording one(job.facts);
+  const auto width = job.facts.get(fact::spare_width);
+  const auto height = job.facts.get(fact::spare_height);
+  if (!width || !height || (*width >= Length{} && *height >= Length{})) return;
+  const auto exact = job.facts.get(fact::ratio_exact);
+  const Magnification ratio = *job.facts.get(fact::ratio);
+  if (!exact || *exact >= ratio) return;
+  const double wider = ratio.value() / exact->value();
+  const bool fits =
+      *job.facts.get(fact::needed_width) <= wider * *job.facts.get(fact::field_width) &&
+      *job.facts.get(fact::needed_height) <= wider * *job.facts.get(fact::field_height);
+  if (fits) job.facts.put(fact::fits_unrounded, *exact);
+}
+
 constexpr auto difference = [](Length there_is, Length needed) { return there_is - needed; };
 
 /// The ratio at which it fits, on the kit's sensor and as the protocol would ask for it.
@@ -205,6 +221,7 @@ void set_ratios_that_fit(Job& job) {
 } // namespace
 
 void plan_framing(Job& job) {
+  if (job.view.third_shown) job.open(question::third_seen, missing::thirds());
   if (job.view.must_show.known() || job.view.shows(model::Thing::that_tooth))
     open_items(job, question::item_shown, job.view.must_show, job.view.things_shown);
   choose_hold(job);
@@ -218,6 +235,7 @@ void plan_framing(Job& job) {
   if (!job.facts.work_out(fact::spare_height, difference, fact::field_height, fact::needed_height))
     return;
   set_ratios_that_fit(job);
+  set_fits_unrounded(job);
   try_other_mouths_framed(job);
 }
 

@@ -51,8 +51,8 @@ void set_turned(Job& job) {
   const kit::Lamp* lamp = job.lamp();
   if (lamp == nullptr || !lamp->side.known()) return;
   if (lamp->moves.known() && lamp->moves.get() == kit::LampMoves::by_hand) return;
-  const auto roll = job.facts.get(fact::roll);
-  if (!roll || abs(*roll - 180.0 * degree) > 1.0 * degree) return;
+  // Behind the head the picture's top is the patient's chin, and the camera the right way up.
+  if (!job.view.camera.known() || !job.view.camera->upside_down) return;
   job.facts.put(fact::lamp_turned, turned_over(lamp->side.get()));
 }
 

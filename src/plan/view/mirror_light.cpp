@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "kit/due.hpp"
 #include "physics/grey_card.hpp"
@@ -8,11 +9,27 @@
 namespace norma::plan {
 namespace {
 
-/// A mirror stands between camera and teeth: the light meets it at the angle by which it is opened
-/// from the biting plane, where the camera looks square at the arch.
-Angle incidence(Job& job) {
-  if (const auto opened = job.facts.get(fact::mirror_angle)) return *opened;
-  return job.facts.take(physics::defaults::mirror_angle) * degree;
+/// At which angle the camera's axis meets the mirror, where it stands; false (said in the facts)
+/// where that is not known.
+bool set_incidence(Job& job) {
+  const Recording one(job.facts);
+  std::optional<physics::Vec> normal;
+  if (job.out.scene && job.out.scene->eye.mirror) {
+    job.facts.use(job.out.read);
+    normal = job.out.scene->eye.mirror->normal;
+  } else if (job.view.mirror->use == model::MirrorUse::occlusal && job.axes()) {
+    normal = physics::arch_mirror_normal(shown_jaw(job.view) == model::Jaw::upper,
+                                         *job.facts.get(fact::mirror_angle));
+  }
+  if (!normal) {
+    job.facts.put_unknown(fact::mirror_incidence, missing::mirror_place());
+    return false;
+  }
+  const physics::Vec axis =
+      job.out.scene ? job.out.scene->eye.lens.axes.forward : job.axes()->forward;
+  const double cosine = std::abs(physics::dot(axis, *normal));
+  job.facts.put(fact::mirror_incidence, std::acos(std::min(1.0, cosine)) * radian);
+  return true;
 }
 
 /// Numbers of pairs, counted from 1.
@@ -108,7 +125,11 @@ void set_ghost(Job& job) {
   const RefractiveIndex n = mirror.glass_index.known()
                                 ? mirror.glass_index.get()
                                 : RefractiveIndex{job.facts.take(physics::defaults::glass_index)};
-  const Angle angle = incidence(job);
+  if (!set_incidence(job)) {
+    job.facts.needs(fact::ghost, {&fact::mirror_incidence});
+    return job.open(question::second_image_beside, missing::mirror_place());
+  }
+  const Angle angle = *job.facts.get(fact::mirror_incidence);
   job.facts.put(fact::ghost, physics::ghost_offset(mirror.glass.get(), n, angle));
   job.facts.put(fact::ghost_strength, physics::front_reflection(n, angle));
   job.facts.work_out(
@@ -123,6 +144,10 @@ void plan_mirror_light(Job& job) {
   set_loss(job);
   if (job.mirror() == nullptr) return;
   set_loss_limits(job);
+}
+
+void plan_second_image(Job& job) {
+  if (!job.view.mirror.known() || !job.view.taken_in_mirror || job.mirror() == nullptr) return;
   set_ghost(job);
 }
 
