@@ -17,15 +17,15 @@ bool measured(const plan::ViewPlan& view, const facts::FactRow& row) {
   return found != nullptr && found->status == facts::Status::measured;
 }
 
-diag::Said why_not(const plan::ViewPlan& view) {
+} // namespace
+
+diag::Said why_not_looked_at(const plan::ViewPlan& view) {
   for (const plan::OpenQuestion& q : view.open) {
     if (q.what.row == &diag::question::scene_hidden) return q.missing;
   }
   return view.view->kind == model::ViewKind::face ? diag::missing::model_of_a_face()
                                                   : diag::missing::what_must_show();
 }
-
-} // namespace
 
 std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
   std::vector<InMouths> out;
@@ -46,7 +46,7 @@ std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
       in.about.view = static_cast<int>(i);
       in.view = &view;
       if (view.work->setting == nullptr) {
-        in.missing = why_not(view);
+        in.missing = why_not_looked_at(view);
         one.views.push_back(std::move(in));
         continue;
       }
