@@ -185,7 +185,7 @@ void each_side(std::vector<Act>& acts) {
 /// Works out one view from how things stand before it.
 class Taking {
  public:
-  Taking(const Plan& plan, const State& before, const ViewPlan& view)
+  Taking(const Plan& plan, const Moment& before, const ViewPlan& view)
       : view_(view), helper_(helper_of(*plan.protocol, plan.kit)), said_(said_of(view)),
         was_(before) {
     step_.view = &view;
@@ -351,7 +351,7 @@ class Taking {
 
   void taken_out_first() {
     if (!view_.view->take_out_first.known()) return;
-    State& after = step_.after;
+    Moment& after = step_.after;
     switch (view_.view->take_out_first.get()) {
     case model::TakenOut::mirror: after[Part::mirror] = {}; break;
     case model::TakenOut::retractors:
@@ -365,8 +365,8 @@ class Taking {
 
   const ViewPlan& view_;
   Who helper_;
-  State said_; // by the view
-  State was_;  // once what is not wanted is out
+  Moment said_; // by the view
+  Moment was_;  // once what is not wanted is out
   Step step_;
   std::array<bool, parts> out_{}; // what was told to come out
   bool apart_ = false;
@@ -374,8 +374,23 @@ class Taking {
 
 } // namespace
 
-State said_of(const ViewPlan& v) {
-  State out;
+bool changes(const Act& act) {
+  switch (act.verb) {
+  case Verb::no_longer:
+  case Verb::keep_retractor:
+  case Verb::take_out_retractor:
+  case Verb::let_go:
+  case Verb::keep_mirror:
+  case Verb::move_mirror:
+  case Verb::put_mirror_in_again:
+  case Verb::take_out_mirror:
+  case Verb::take_away: return true;
+  default: return part_of(act).has_value();
+  }
+}
+
+Moment said_of(const ViewPlan& v) {
+  Moment out;
   for (const Act& act : v.acts) {
     const std::optional<Part> part = part_of(act);
     if (!part) continue;
@@ -408,7 +423,7 @@ State said_of(const ViewPlan& v) {
   return out;
 }
 
-Step take(const Plan& plan, const State& before, const ViewPlan& view) {
+Step take(const Plan& plan, const Moment& before, const ViewPlan& view) {
   return Taking(plan, before, view).run();
 }
 
@@ -416,11 +431,11 @@ std::vector<Step> walk(const Plan& plan, const std::vector<const ViewPlan*>& vie
   std::vector<Step> out;
   out.reserve(views.size());
   for (const ViewPlan* v : views)
-    out.push_back(take(plan, out.empty() ? State() : out.back().after, *v));
+    out.push_back(take(plan, out.empty() ? Moment() : out.back().after, *v));
   return out;
 }
 
-std::vector<Act> clear(const Plan& plan, const State& last) {
+std::vector<Act> clear(const Plan& plan, const Moment& last) {
   std::vector<Act> out;
   const Who helper = helper_of(*plan.protocol, plan.kit);
   for (std::size_t i = 0; i < parts; ++i) {

@@ -30,13 +30,13 @@ struct Thing {
 };
 
 /// How everything stands at one moment of a session.
-class State {
+class Moment {
  public:
   [[nodiscard]] const Thing& operator[](Part part) const {
     return things_[static_cast<std::size_t>(part)];
   }
   Thing& operator[](Part part) { return things_[static_cast<std::size_t>(part)]; }
-  friend bool operator==(const State&, const State&) = default;
+  friend bool operator==(const Moment&, const Moment&) = default;
 
  private:
   std::array<Thing, static_cast<std::size_t>(Part::count)> things_;
@@ -45,9 +45,9 @@ class State {
 /// One view of a session.
 struct Step {
   const ViewPlan* view = nullptr;
-  State before;
-  State taken; // when the picture is taken
-  State after; // once what comes out first is out
+  Moment before;
+  Moment taken; // when the picture is taken
+  Moment after; // once what comes out first is out
   /// What is done: what must come out, what changes, and what each view asks for anew.
   std::vector<Act> acts;
   std::vector<Act> stays; // what it asks for and has already
@@ -55,13 +55,15 @@ struct Step {
   int insertions = 0;     // pieces that go into the mouth, or into another place in it
 };
 
+/// Does it change how something stands? What is said, looked at and noted does not.
+bool changes(const Act& act);
 /// What a view says of each part; what it does not say is empty.
-State said_of(const ViewPlan& view);
+Moment said_of(const ViewPlan& view);
 /// The view, taken when everything stands as in `before`.
-Step take(const Plan& plan, const State& before, const ViewPlan& view);
+Step take(const Plan& plan, const Moment& before, const ViewPlan& view);
 /// One after the other, from an empty mouth. A view that is not taken is left out by the caller.
 std::vector<Step> walk(const Plan& plan, const std::vector<const ViewPlan*>& views);
 /// What is done when the last picture is taken: all that is there comes out.
-std::vector<Act> clear(const Plan& plan, const State& last);
+std::vector<Act> clear(const Plan& plan, const Moment& last);
 
 } // namespace norma::plan
