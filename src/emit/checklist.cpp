@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "diag/questions.hpp"
 #include "emit/act_words.hpp"
@@ -14,6 +15,7 @@
 #include "emit/subject_words.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
+#include "plan/walk/order.hpp"
 #include "report/unread.hpp"
 
 namespace norma::emit {
@@ -180,10 +182,28 @@ class Checklist {
         if (d->severity == severity) add(BlockKind::bullet, finding(*d));
       }
     }
+    another_order();
     add(BlockKind::heading, list::not_checked());
     for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view, in_))
       out_.push_back({BlockKind::bullet, std::move(line)});
     fields({}, {write(list::looked_through())});
+  }
+
+  /// An order of the views that are taken that asks less; it is told, and nothing is changed.
+  void another_order() {
+    const std::vector<const plan::ViewPlan*> given = first_choices(views_.taken());
+    const std::vector<const plan::ViewPlan*> better = plan::better_order(plan_, given);
+    if (better.empty()) return;
+    const plan::Effort as_it_is = plan::effort_of(plan_, given);
+    const plan::Effort effort = plan::effort_of(plan_, better);
+    diag::List names;
+    for (const plan::ViewPlan* v : better)
+      names.items.emplace_back(v->view->name);
+    add(BlockKind::heading, list::order());
+    add(BlockKind::bullet,
+        list::order_given(as_it_is.insertions, minutes_of(as_it_is), as_it_is.changes));
+    add(BlockKind::bullet,
+        list::order_better(names, effort.insertions, minutes_of(effort), effort.changes));
   }
 
   [[nodiscard]] diag::Said finding(const diag::Diagnostic& d) const {
@@ -257,7 +277,10 @@ class Checklist {
   }
 
   void view_by_view() {
-    add(BlockKind::heading, list::view_by_view());
+    const plan::Effort effort = plan::effort_of(plan_, first_choices(views_.taken()));
+    add(BlockKind::heading, views_.any_in_mouth()
+                                ? list::view_by_view_asks(effort.insertions, minutes_of(effort))
+                                : list::view_by_view());
     if (views_.any_in_mouth()) add(BlockKind::bullet, list::care_force());
     add(BlockKind::bullet, list::judged());
     if (views_.taken().size() > 1) add(BlockKind::bullet, list::only_changes());
@@ -274,6 +297,11 @@ class Checklist {
     }
     if (views_.all().empty() || views_.all().back().is.instead_of == nullptr)
       grey_card(plan::When::after);
+  }
+
+  /// In tenths, as facts have them.
+  [[nodiscard]] static std::string minutes_of(const plan::Effort& effort) {
+    return fmt::format("{:g}", std::round(effort.minutes.value() * 10) / 10);
   }
 
   void for_every_view() {

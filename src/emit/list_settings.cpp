@@ -50,6 +50,12 @@ diag::Said light_of(const plan::ViewPlan& v) {
                         : list::light_against_spread(*reference, offset, spread);
 }
 
+/// Is its light another than that of the view it is matched to?
+bool corrects(const plan::ViewPlan& v) {
+  constexpr Stops told = 0.005 * stop;
+  return !light_of(v).empty() && abs(*v.facts.get(fact::offset)) >= told;
+}
+
 } // namespace
 
 diag::Said aperture_said(const plan::Facts& facts) {
@@ -155,7 +161,7 @@ std::string SettingWords::of(const plan::Step& step, const plan::ViewPlan* befor
   };
   if (const diag::Said light = light_of(v); !light.empty()) {
     if (before == nullptr || !(light == light_of(*before))) also(light);
-  } else if (before != nullptr && !light_of(*before).empty()) {
+  } else if (before != nullptr && corrects(*before)) {
     also(list::light_as_itself());
   }
   return out;

@@ -7,9 +7,9 @@
 #include <map>
 #include <random>
 
-#include "emit/act_words.hpp"
+#include "emit/checklist.hpp"
 #include "facts/facts.hpp"
-#include "plan/walk/walk.hpp"
+#include "plan/walk/order.hpp"
 #include "wording/wording.hpp"
 #include "work.hpp"
 
@@ -346,6 +346,142 @@ TEST_CASE("a mirror that is not there is not turned over") {
   CHECK_FALSE(both[0].after[Part::mirror].there); // taken out first
   CHECK(has(both[1], Verb::put_in_mirror));
   CHECK(has(both[1], Verb::take_out_retractor));
+}
+
+namespace {
+
+std::vector<const plan::ViewPlan*> views_of(const Work& w, const std::vector<std::string>& names) {
+  std::vector<const plan::ViewPlan*> out;
+  for (const std::string& name : names)
+    out.push_back(&w.view(name));
+  return out;
+}
+std::pair<int, int> asks(const Work& w, const std::vector<const plan::ViewPlan*>& views) {
+  const plan::Effort effort = plan::effort_of(plan_of(w), views);
+  return {effort.insertions, effort.changes};
+}
+/// The least of all orders that `allowed` takes.
+template <class Allowed>
+std::pair<int, int> least(const Work& w, std::vector<const plan::ViewPlan*> views,
+                          Allowed allowed) {
+  std::sort(views.begin(), views.end());
+  std::pair<int, int> out{1000, 1000};
+  do {
+    if (allowed(views)) out = std::min(out, asks(w, views));
+  } while (std::next_permutation(views.begin(), views.end()));
+  return out;
+}
+
+} // namespace
+
+TEST_CASE("what a series asks, by hand") {
+  const Work w(five(), chair(3));
+  const auto views = views_of(w, {"front", "upper", "lower", "right", "left"});
+  // Teeth, two retractors as one, six settings; head, mouth, mirror, place, flash and its offset;
+  // head, mirror, tongue, place; mirror out, tongue, head, teeth, two retractors, aperture, flash,
+  // offset; head, two retractors.
+  CHECK(asks(w, views) == std::pair(4, 8 + 6 + 4 + 9 + 3));
+  // Five views at a minute, four insertions at half of one.
+  CHECK(plan::effort_of(plan_of(w), views).minutes.value() == doctest::Approx(7.0));
+  // Nothing of the face goes into the mouth.
+  const Work set(read_file(root() / "protocols/orthodontic.norma"), chair(3));
+  const plan::Effort faces =
+      plan::effort_of(plan_of(set), views_of(set, {"profile_right", "face", "smile"}));
+  CHECK(faces.insertions == 0);
+  CHECK(faces.minutes.value() == 0);
+}
+
+TEST_CASE("another order is the best that all orders have, and an ordinary one is left alone") {
+  const Work w(five(), chair(3));
+  const auto any = [](const auto&) { return true; };
+  const auto full = views_of(w, {"front", "upper", "lower", "right", "left"});
+  CHECK(least(w, full, any).first == 4);
+  CHECK(plan::better_order(plan_of(w), full).empty());
+  // The mirror comes out for the front view, and goes in again for the other arch.
+  const auto apart = views_of(w, {"upper", "right", "lower", "left", "front"});
+  const auto better = plan::better_order(plan_of(w), apart);
+  REQUIRE(better.size() == 5);
+  CHECK(asks(w, better) == least(w, apart, any));
+  CHECK(asks(w, better) < asks(w, apart));
+  // In the orthodontic set the mirror is turned over: the lower arch stays behind the upper one.
+  const Work set(read_file(root() / "protocols/orthodontic.norma"), chair(3));
+  const auto mouth = views_of(set, {"upper", "lower", "right", "front", "left"});
+  const auto other = plan::better_order(plan_of(set), mouth);
+  const auto behind = [&](const std::vector<const plan::ViewPlan*>& order) {
+    const auto upper = std::find(order.begin(), order.end(), &set.view("upper"));
+    return upper != order.end() && upper + 1 != order.end() && *(upper + 1) == &set.view("lower");
+  };
+  REQUIRE_FALSE(other.empty());
+  CHECK(behind(other));
+  CHECK(asks(set, other) == least(set, mouth, behind));
+  // Faces come first where they do.
+  const auto all =
+      views_of(set, {"profile_right", "face", "smile", "upper", "lower", "right", "front", "left"});
+  const auto sheet = plan::better_order(plan_of(set), all);
+  REQUIRE(sheet.size() == 8);
+  for (std::size_t i = 0; i < 3; ++i)
+    CHECK(sheet[i]->view->kind == model::ViewKind::face);
+}
+
+TEST_CASE("what must keep its order does") {
+  const std::string dried =
+      changed(changed(five(), "  view upper \"Upper arch\" {",
+                      "  view upper \"Upper arch\" {\n    taken            before drying"),
+              "  view front \"Front, teeth together\" {",
+              "  view front \"Front, teeth together\" {\n    taken            after drying");
+  const Work w(dried, chair(3));
+  const auto given = views_of(w, {"upper", "right", "lower", "left", "front"});
+  const auto better = plan::better_order(plan_of(w), given);
+  REQUIRE_FALSE(better.empty());
+  const auto at = [&](const char* name) {
+    return std::find(better.begin(), better.end(), &w.view(name)) - better.begin();
+  };
+  CHECK(at("upper") < at("front"));
+  // A step of the protocol's own may need its place.
+  const Work step(changed(five(), "  view right \"Right side\" {",
+                          "  view right \"Right side\" {\n    step operator \"rinse\""),
+                  chair(3));
+  CHECK(plan::better_order(plan_of(step),
+                           views_of(step, {"upper", "right", "lower", "left", "front"}))
+            .empty());
+}
+
+TEST_CASE("five views on two pages, the first on the first of them") {
+  const Work w(five(), chair(3));
+  const auto& report = w.session->report();
+  const std::string text =
+      emit::as_text(emit::checklist(report, report.held.front(), "", wording::english()));
+  const auto line_of = [&](std::string_view what) {
+    const std::size_t at = text.find(what);
+    REQUIRE(at != std::string::npos);
+    return 1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n');
+  };
+  CHECK(line_of("\n1. Front, teeth together") + 1 <= 35);
+  CHECK(line_of("Signed: Operator") <= 2 * 60);
+  CHECK(line_of("for the lead\n===") > line_of("Signed: Operator")); // a sheet of its own
+}
+
+TEST_CASE(
+    "a second choice starts from its first choice, and a view that cannot be had is passed over") {
+  const auto list = [](const Work& w) {
+    const auto& report = w.session->report();
+    return emit::as_text(emit::checklist(report, report.held.front(), "", wording::english()));
+  };
+  const std::string sides = list(Work(read_file(root() / "protocols/sides.norma"), chair(3)));
+  const std::string second = sides.substr(sides.find("3. Right side, directly"));
+  CHECK(second.find("  - Assistant: take out buccal mirror\n") < second.find("4. Left side"));
+  CHECK(second.find("Once this is taken, number 2 goes so instead") < second.find("4. Left side"));
+  // The upper arch cannot be had at 1:1: the lower one finds no mirror to turn over.
+  const std::string text = changed(five(), "    mouth            open wide\n",
+                                   "    mouth            open wide\n    ratio            1:1\n");
+  const std::string upper = list(Work(changed(text, "    head             tipped down\n",
+                                              "    head             tipped down\n"
+                                              "    ratio            1:2\n"),
+                                      chair(3)));
+  REQUIRE(upper.find("2. Upper arch (IV25): CANNOT BE HAD") != std::string::npos);
+  CHECK(upper.find("the view after it goes on from the one before it") != std::string::npos);
+  CHECK(upper.find("turn over") == std::string::npos);
+  CHECK(upper.find("put in occlusal mirror") > upper.find("3. Lower arch (IV27)\n"));
 }
 
 } // namespace norma::test

@@ -150,8 +150,7 @@ std::vector<Act> acts_to_clear(Part part, const Thing& thing, Who helper) {
   case Part::both_retractors:
   case Part::right_retractor:
   case Part::left_retractor:
-    if (row_in(thing.what) == &plan::row_of(Verb::hold_with_fingers))
-      return {{helper, Verb::let_go, {side_of(part)}, {}}};
+    if (by_fingers(thing)) return {{helper, Verb::let_go, {side_of(part)}, {}}};
     return {{helper, Verb::take_out_retractor, {side_of(part), thing.what}, {}}};
   case Part::mirror: return {{helper, Verb::take_out_mirror, {thing.what}, {}}};
   case Part::contrast_paddle: return away(object::contrast_paddle);
@@ -187,9 +186,8 @@ class Taking {
  public:
   Taking(const Plan& plan, const Moment& before, const ViewPlan& view)
       : view_(view), helper_(helper_of(*plan.protocol, plan.kit)), said_(said_of(view)),
-        was_(before) {
+        before_(before), was_(before) {
     step_.view = &view;
-    step_.before = before;
   }
 
   Step run() {
@@ -231,8 +229,7 @@ class Taking {
   [[nodiscard]] bool goes_in(Part part) const {
     if (!said_[part].there) return false;
     if (part == Part::mirror) return !keeps(part) || mirror_elsewhere();
-    const bool fingers = row_in(said_[part].what) == &plan::row_of(Verb::hold_with_fingers);
-    return !fingers && !keeps(part);
+    return !by_fingers(said_[part]) && !keeps(part);
   }
   [[nodiscard]] bool anything_goes_in() const {
     return goes_in(Part::mirror) ||
@@ -283,8 +280,8 @@ class Taking {
   [[nodiscard]] bool taken_anew(Part part) const {
     if (part == Part::jaw) return apart_;
     if (part != Part::camera && part != Part::aim) return false;
-    return !(step_.before[Part::operator_place] == said_[Part::operator_place]) ||
-           !(step_.before[Part::mirror] == said_[Part::mirror]);
+    return !(before_[Part::operator_place] == said_[Part::operator_place]) ||
+           !(before_[Part::mirror] == said_[Part::mirror]);
   }
 
   void one(const Act& act) {
@@ -366,13 +363,18 @@ class Taking {
   const ViewPlan& view_;
   Who helper_;
   Moment said_; // by the view
-  Moment was_;  // once what is not wanted is out
+  const Moment& before_;
+  Moment was_; // once what is not wanted is out
   Step step_;
   std::array<bool, parts> out_{}; // what was told to come out
   bool apart_ = false;
 };
 
 } // namespace
+
+bool by_fingers(const Thing& thing) {
+  return row_in(thing.what) == &plan::row_of(Verb::hold_with_fingers);
+}
 
 bool changes(const Act& act) {
   switch (act.verb) {

@@ -29,6 +29,9 @@ struct Thing {
   friend bool operator==(const Thing&, const Thing&) = default;
 };
 
+/// Do fingers hold it, and no instrument?
+bool by_fingers(const Thing& thing);
+
 /// How everything stands at one moment of a session.
 class Moment {
  public:
@@ -45,7 +48,6 @@ class Moment {
 /// One view of a session.
 struct Step {
   const ViewPlan* view = nullptr;
-  Moment before;
   Moment taken; // when the picture is taken
   Moment after; // once what comes out first is out
   /// What is done: what must come out, what changes, and what each view asks for anew.
