@@ -56,6 +56,8 @@ Outcome completions(const Options& options);
 Outcome kit(const Options& options);
 /// Views by kits as a table.
 Outcome chairs(const Options& options);
+/// How far shots may be off. `files` holds a file, then its views to tell of; all where none is.
+Outcome margins(const Options& options);
 /// Views in many mouths of their group.
 Outcome mouths(const Options& options);
 /// The resolved protocol as plain text.

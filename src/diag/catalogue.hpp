@@ -113,7 +113,7 @@ inline constexpr Def<2> tooth_turned_away{"P020", "tooth_turned_away", warning};
 inline constexpr Def<2> mirror_too_narrow{"P021", "mirror_too_narrow", warning};
 inline constexpr Def<2> mirror_does_not_fit{"P022", "mirror_does_not_fit", warning};
 inline constexpr Def<2> field_needlessly_large{"P023", "field_needlessly_large", advice};
-inline constexpr Def<1> field_too_tight{"P024", "field_too_tight", advice};
+inline constexpr Def<2> field_too_tight{"P024", "field_too_tight", advice};
 inline constexpr Def<2> picture_shape_differs{"P025", "picture_shape_differs", advice};
 inline constexpr Def<2> held_the_other_way{"P026", "held_the_other_way", advice};
 inline constexpr Def<2> sides_differ{"P027", "sides_differ", warning};

@@ -12,6 +12,7 @@
 #include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
 #include "facts/facts.hpp"
+#include "plan/many_mouths.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -23,12 +24,6 @@ using mouths::Varies;
 constexpr std::array<const diag::Sentence<0>*, mouths::promises> broken_words{
     &frame::broken_placed, &frame::broken_fits,  &frame::broken_framed, &frame::broken_turned,
     &frame::broken_seen,   &frame::broken_sharp, &frame::broken_lit};
-
-constexpr std::array<const diag::Sentence<0>*, mouths::varied> varies_words{
-    &frame::varies_upper_canines, &frame::varies_lower_canines, &frame::varies_upper_molars,
-    &frame::varies_lower_molars,  &frame::varies_tooth_size,    &frame::varies_overjet,
-    &frame::varies_overbite,      &frame::varies_palate,        &frame::varies_opening,
-    &frame::varies_corner_aside,  &frame::varies_corner_back};
 
 /// Whole parts of a hundred; what is not none or all is never said to be.
 int of_hundred(std::size_t part, std::size_t whole) {
@@ -111,9 +106,9 @@ std::string hangs_of(const report::ViewInMouths& view, const wording::Language& 
   for (const mouths::Hangs& h : view.hangs) {
     if (h.by.total < least || h.by.total < 2 * h.by.total_error) continue;
     if (!first) first = h.what;
-    list.items.emplace_back(frame::mouths_hangs_by(
-        (*varies_words[static_cast<std::size_t>(h.what)])(), of_hundred(std::min(h.by.total, 1.0)),
-        std::max(of_hundred(h.by.total_error), 1)));
+    list.items.emplace_back(frame::mouths_hangs_by(plan::what_varies(h.what)(),
+                                                   of_hundred(std::min(h.by.total, 1.0)),
+                                                   std::max(of_hundred(h.by.total_error), 1)));
     if (list.items.size() == most) break;
   }
   if (list.items.empty()) return "";

@@ -74,19 +74,48 @@ DepthNeeded depth_needed(std::span<const FaceDepth> depths, Length focus) {
   return n;
 }
 
-Holding f_number_for(const Setting& setting, const physics::Axes& axes) {
+namespace {
+
+std::vector<FaceDepth> sharp_depths(const Setting& setting, const physics::Axes& axes) {
   if (!setting.sharp) return {};
+  return depths_of(setting.mouth, setting.sharp->surfaces, axes, setting.sharp->band);
+}
+
+std::optional<Length> focus_on(const Setting& setting, const physics::Axes& axes,
+                               std::span<const FaceDepth> depths) {
+  if (depths.empty()) return std::nullopt;
   const Sharp& sharp = *setting.sharp;
-  const std::vector<FaceDepth> depths = depths_of(setting.mouth, sharp.surfaces, axes, sharp.band);
-  if (depths.empty()) return {};
-  const auto focus = sharp.focus
-                         ? depth_of(setting.mouth, *sharp.focus, sharp.focused, axes)
-                         : std::optional(best_focus(reach_of(depths), sharp.focal_length,
-                                                    setting.camera.ratio, sharp.pupil_ratio));
-  if (!focus) return {};
+  if (sharp.focus) return depth_of(setting.mouth, *sharp.focus, sharp.focused, axes);
+  return best_focus(reach_of(depths), sharp.focal_length, setting.camera.ratio, sharp.pupil_ratio);
+}
+
+Holding held_by(const Setting& setting, std::span<const FaceDepth> depths,
+                std::optional<Length> focus) {
+  if (depths.empty() || !focus) return {};
+  const Sharp& sharp = *setting.sharp;
   const DepthNeeded need = depth_needed(depths, *focus);
   return {true, physics::f_number_holding(need.near, need.far, sharp.blur, setting.camera.ratio,
                                           sharp.pupil_ratio, sharp.focal_length)};
+}
+
+} // namespace
+
+Holding f_number_for(const Setting& setting, const physics::Axes& axes) {
+  const std::vector<FaceDepth> depths = sharp_depths(setting, axes);
+  return held_by(setting, depths, focus_on(setting, axes, depths));
+}
+
+Holding f_number_at(const Setting& setting, const physics::Axes& axes, Length focus) {
+  return held_by(setting, sharp_depths(setting, axes), focus);
+}
+
+std::optional<Length> focus_of(const Setting& setting, const physics::Axes& axes) {
+  return focus_on(setting, axes, sharp_depths(setting, axes));
+}
+
+bool is_held(const Setting& setting, const Holding& holding) {
+  return !holding.asked || (holding.needed && *holding.needed <= setting.sharp->set.value_or(
+                                                                     setting.sharp->narrowest));
 }
 
 bool sharp_from(const Setting& setting, const physics::Axes& axes) {

@@ -50,6 +50,12 @@ struct Holding {
   std::optional<FNumber> needed; // nothing: none holds it
 };
 Holding f_number_for(const Setting& setting, const physics::Axes& axes);
+/// The same where it is focused at this depth along the axes, whatever the setting says.
+Holding f_number_at(const Setting& setting, const physics::Axes& axes, Length focus);
+/// The depth that it is focused at; nothing where nothing must be sharp, or that is not known.
+std::optional<Length> focus_of(const Setting& setting, const physics::Axes& axes);
+/// At the aperture that is set, or else the narrowest; true where not asked.
+bool is_held(const Setting& setting, const Holding& holding);
 /// Would the narrowest aperture hold it? True where it cannot be told.
 bool sharp_from(const Setting& setting, const physics::Axes& axes);
 

@@ -81,6 +81,10 @@ std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose, b
   return out;
 }
 
+bool may_shade(const Setting& setting) {
+  return setting.lamp && (setting.joined || setting.lamp->kind != CameraLamp::Kind::built_in);
+}
+
 std::optional<physics::Point> lamp_in_mirror(const Setting& setting, const Pose& pose) {
   if (!pose.mirror) return std::nullopt;
   const auto here = lamp_of(setting, pose);

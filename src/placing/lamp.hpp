@@ -10,8 +10,11 @@ namespace norma::placing {
 /// is. Nothing where the setting has no lamp.
 std::optional<physics::Lamp> lamp_of(const Setting& setting, const Pose& pose,
                                      bool other_side = false);
-/// Where the mirror shows the lamp itself (physics::lamp_in_mirror), of several heads the first that
-/// it shows; nothing where it does not.
+/// May what stands before the teeth throw a shadow? A lamp around the lens lights what the lens
+/// sees.
+bool may_shade(const Setting& setting);
+/// Where the mirror shows the lamp itself (physics::lamp_in_mirror), of several heads the first
+/// that it shows; nothing where it does not.
 std::optional<physics::Point> lamp_in_mirror(const Setting& setting, const Pose& pose);
 inline bool shows_lamp(const Setting& setting, const Pose& pose) {
   return lamp_in_mirror(setting, pose).has_value();

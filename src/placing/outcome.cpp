@@ -6,19 +6,6 @@
 #include "placing/room.hpp"
 
 namespace norma::placing {
-namespace {
-
-bool fits(const Setting& setting, const Pose& pose) {
-  const bool over_arch = setting.mirror && setting.mirror->use == MirrorUse::over_arch;
-  if (!over_arch || !setting.opening) return true;
-  const auto other_jaw = other_jaw_at(pose, *setting.opening);
-  const auto corners = room_at_corners(pose);
-  return other_jaw && clears(*pose.mirror, *other_jaw) &&
-         (!corners || corners->mirror <= corners->between);
-}
-
-} // namespace
-
 std::optional<Outcome> outcome_of(const Setting& setting) {
   auto pose = pose_of(setting);
   if (!pose) return std::nullopt;
@@ -36,14 +23,9 @@ std::optional<Outcome> outcome_of(const Setting& setting) {
   out.seen = shows_all(out.shown);
   out.turned = !every([&](const Shown& s) { return s.obliquity <= setting.limits.turned; });
   out.framed = every([](const Shown& s) { return !cut_by_frame(s); });
-  out.sharp =
-      !holding.asked ||
-      (holding.needed && *holding.needed <= setting.sharp->set.value_or(setting.sharp->narrowest));
-  // A lamp around the lens lights what the lens sees.
-  const bool around =
-      setting.lamp && !setting.joined && setting.lamp->kind == CameraLamp::Kind::built_in;
-  out.lit = around || every([](const Shown& s) { return !in_shadow(s); });
-  out.fits = fits(setting, out.pose);
+  out.sharp = is_held(setting, holding);
+  out.lit = !may_shade(setting) || every([](const Shown& s) { return !in_shadow(s); });
+  out.fits = mirror_fits(setting, out.pose);
   return out;
 }
 

@@ -44,6 +44,15 @@ std::optional<RoomAtCorners> room_at_corners(const Pose& pose) {
                        right->side + left->side};
 }
 
+bool mirror_fits(const Setting& setting, const Pose& pose) {
+  const bool over_arch = setting.mirror && setting.mirror->use == MirrorUse::over_arch;
+  if (!over_arch || !setting.opening) return true;
+  const auto other_jaw = other_jaw_at(pose, *setting.opening);
+  const auto corners = room_at_corners(pose);
+  return other_jaw && clears(*pose.mirror, *other_jaw) &&
+         (!corners || corners->mirror <= corners->between);
+}
+
 std::optional<Angle> flatter_that_fits(const Setting& setting, const Pose& pose) {
   constexpr Angle flattest = 20.0 * degree;
   constexpr Angle step = 5.0 * degree;

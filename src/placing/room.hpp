@@ -29,6 +29,10 @@ struct RoomAtCorners {
 /// Nothing where no retractors hold both corners.
 std::optional<RoomAtCorners> room_at_corners(const Pose& pose);
 
+/// Has a mirror over an arch, as it stands in the pose, room for both? True of other mirrors, and
+/// where it is not known how far the jaws are apart.
+bool mirror_fits(const Setting& setting, const Pose& pose);
+
 /// A mirror that is opened less needs less room: the first angle, in steps of 5 degrees down to 20,
 /// at which it passes the other jaw at the setting's opening. Nothing where it passes at none, or
 /// does not show all any more.

@@ -5,6 +5,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "facts/facts.hpp"
@@ -15,6 +16,7 @@
 #include "physics/orientation.hpp"
 #include "placing/setting.hpp"
 #include "plan/limits.hpp"
+#include "plan/many_mouths.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::plan {
@@ -26,14 +28,6 @@ using diag::Said;
 
 using facts::Given;
 using facts::Recording;
-
-/// A mouth as usual as the mean one: a width of its arch lies one spread off, or all of them do.
-struct OtherMouth {
-  const physics::Default* width; // null: all of them
-  double by = 0;                 // in the unit of the width
-  std::shared_ptr<const physics::Anatomy> anatomy;
-  [[nodiscard]] Said said() const;
-};
 
 /// What is worked out for one view. Facts, the kit and what was found before are read through its
 /// functions, which record it; the members that end in _ hold what these read.
@@ -54,8 +48,8 @@ struct Job {
   // Whose teeth are placed; null only where `no_teeth` says why.
   std::shared_ptr<const physics::Anatomy> anatomy_;
 
-  // Those of the patients that the protocol is for; made when they are first asked for.
-  std::function<const std::vector<OtherMouth>&()> other_mouths;
+  // Patients that the protocol is for, unlike as they are; made when they are first asked for.
+  std::function<std::span<const mouths::Drawn>()> many_mouths;
 
   // The view as it came out before it was stopped down; null where it was not.
   const Facts* too_bright = nullptr;

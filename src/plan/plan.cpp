@@ -34,32 +34,14 @@ anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const Pla
   return anatomy_with(sizes_of_patients(kit), dentition, options);
 }
 
-/// Each width of the arch with a published spread, one spread less and one more; what a clinic has
-/// measured itself stays.
-std::vector<OtherMouth> others_of(const kit::Kit* kit, physics::Dentition dentition,
-                                  const PlanOptions& options) {
-  std::vector<const physics::Default*> widths;
-  for (const physics::Default* row : physics::defaults::anatomy) {
-    const bool own = kit != nullptr && std::any_of(kit->anatomy.begin(), kit->anatomy.end(),
-                                                   [&](const auto& v) { return v.which == row; });
-    if (row->spread > 0 && physics::counts_for(*row, dentition) && !own) widths.push_back(row);
-  }
-  std::vector<OtherMouth> out;
-  const auto add = [&](const physics::Default* width, double sign) {
-    physics::AnatomyValues values = sizes_of_patients(kit);
-    for (const physics::Default* row : widths) {
-      if (width == nullptr || row == width) values.set(*row, row->value + sign * row->spread);
-    }
-    // Of some widths there is no arch with teeth of these sizes.
-    if (auto anatomy = anatomy_with(values, dentition, options))
-      out.push_back({width, width == nullptr ? sign : sign * width->spread, std::move(anatomy)});
-  };
-  for (const double sign : {-1.0, 1.0}) {
-    for (const physics::Default* width : widths)
-      add(width, sign);
-    if (widths.size() > 1) add(nullptr, sign);
-  }
-  return out;
+std::shared_ptr<const mouths::Mouths> drawn_for(const kit::Kit* kit, physics::Dentition dentition,
+                                                const PlanOptions& options) {
+  const bool own = kit != nullptr && (!kit->anatomy.empty() || !kit->teeth.empty());
+  if (!own) return usual_mouths(dentition); // how far mouths open counts in no verdict here
+  const mouths::Group group = group_of_patients(kit, dentition);
+  return options.cache == nullptr ? std::make_shared<const mouths::Mouths>(
+                                        mouths::draw(group, mouths_asked, mouths_seed))
+                                  : options.cache->many_mouths(group);
 }
 
 /// Facts that could not be had and ask a question of their own become open questions.
@@ -281,12 +263,12 @@ class Planner {
             {},
             no_teeth_,
             anatomy_,
-            [this]() -> const std::vector<OtherMouth>& { return other_mouths(); }};
+            [this] { return many_mouths(); }};
   }
 
-  [[nodiscard]] const std::vector<OtherMouth>& other_mouths() const {
-    if (!others_) others_ = others_of(kit_.get(), dentition_, options_);
-    return *others_;
+  [[nodiscard]] std::span<const mouths::Drawn> many_mouths() const {
+    if (!drawn_) drawn_ = drawn_for(kit_.get(), dentition_, options_);
+    return drawn_->drawn;
   }
 
   [[nodiscard]] std::shared_ptr<const Work> find(const WorkKey& key) const {
@@ -311,7 +293,7 @@ class Planner {
   std::unordered_map<WorkKey, std::shared_ptr<const Work>, WorkKey::Hash> works_;
   std::unordered_map<int, bool> seen_; // by content: is it looked at?
   int scenes_left_ = most_scenes;
-  mutable std::optional<std::vector<OtherMouth>> others_;
+  mutable std::shared_ptr<const mouths::Mouths> drawn_;
 };
 
 } // namespace
@@ -336,13 +318,6 @@ physics::AnatomyValues sizes_of_patients(const kit::Kit* kit) {
       values.set({t.tooth.get(), given(t.height), given(t.width), given(t.depth)});
   }
   return values;
-}
-
-Said OtherMouth::said() const {
-  if (width == nullptr) return by < 0 ? phrase::all_less_apart() : phrase::all_more_apart();
-  const diag::Measure off{physics::Kind::length, (std::abs(by) * mm).base(), true};
-  return by < 0 ? phrase::less_apart(std::string(width->name), off)
-                : phrase::more_apart(std::string(width->name), off);
 }
 
 std::string label(const model::Protocol& protocol, const model::View& view) {
@@ -373,6 +348,19 @@ std::shared_ptr<const physics::Anatomy> WorkCache::anatomy(physics::Dentition de
   if (anatomies_.size() == most_anatomies) anatomies_.erase(anatomies_.begin());
   anatomies_.push_back({dentition, values, physics::make_anatomy(dentition, values)});
   return anatomies_.back().anatomy;
+}
+
+std::shared_ptr<const mouths::Mouths> WorkCache::many_mouths(const mouths::Group& group) {
+  const std::lock_guard lock(drawing_);
+  const auto found = std::find_if(drawn_.begin(), drawn_.end(), [&](const auto& of) {
+    return of.first.dentition == group.dentition && of.first.values == group.values &&
+           of.first.spread == group.spread;
+  });
+  if (found != drawn_.end()) return found->second;
+  if (drawn_.size() == most_drawn) drawn_.erase(drawn_.begin());
+  drawn_.emplace_back(group, std::make_shared<const mouths::Mouths>(
+                                 mouths::draw(group, mouths_asked, mouths_seed)));
+  return drawn_.back().second;
 }
 
 Plan make_plan(const model::Protocol& protocol, const std::shared_ptr<const kit::Kit>& kit,

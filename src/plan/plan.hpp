@@ -16,6 +16,7 @@
 #include "facts/recorder.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
+#include "mouths/draw.hpp"
 #include "physics/scene/look.hpp"
 #include "placing/setting.hpp"
 #include "plan/acts/act.hpp"
@@ -139,6 +140,8 @@ class WorkCache {
   /// Patients of a kit with sizes of its own; null where no arch meets them.
   std::shared_ptr<const physics::Anatomy> anatomy(physics::Dentition dentition,
                                                   const physics::AnatomyValues& values);
+  /// The mouths by which verdicts are told of a group.
+  std::shared_ptr<const mouths::Mouths> many_mouths(const mouths::Group& group);
 
  private:
   struct Own {
@@ -151,6 +154,9 @@ class WorkCache {
   std::atomic<std::size_t> worked_{0};
   std::mutex mutex_;
   std::vector<Own> anatomies_; // one for each kit with sizes of its own and group
+  static constexpr std::size_t most_drawn = 8;
+  std::mutex drawing_;
+  std::vector<std::pair<mouths::Group, std::shared_ptr<const mouths::Mouths>>> drawn_;
 };
 
 /// What taking a whole series asks of the patient.

@@ -4,6 +4,7 @@
 
 #include "diag/questions.hpp"
 #include "facts/facts.hpp"
+#include "plan/many_mouths.hpp"
 #include "plan/plan.hpp"
 
 namespace norma::report {
@@ -11,29 +12,14 @@ namespace {
 
 using mouths::Varies;
 
-/// What the clinic has measured itself varies no more.
-mouths::Group group_of(const Held& held) {
-  mouths::Group out =
-      mouths::group_of(plan::dentition_of(*held.protocol), plan::sizes_of_patients(held.kit.get()));
-  if (held.kit == nullptr) return out;
-  const auto fixed = [&](Varies what) { out.spread[static_cast<std::size_t>(what)] = 0; };
-  for (const kit::OwnValue& own : held.kit->anatomy) {
-    for (const mouths::Spread& spread : mouths::spreads(out.dentition)) {
-      if (own.value.known() && mouths::row_of(spread.what, out.dentition) == own.which)
-        fixed(spread.what);
-    }
-  }
-  if (!held.kit->teeth.empty()) fixed(Varies::tooth_size);
-  if (held.kit->mouths.opened_wide.known()) fixed(Varies::opening);
-  return out;
-}
-
 bool measured(const plan::ViewPlan& view, const facts::FactRow& row) {
   const facts::Fact* found = view.facts.find(row);
   return found != nullptr && found->status == facts::Status::measured;
 }
 
-diag::Said why_not(const plan::ViewPlan& view) {
+} // namespace
+
+diag::Said why_not_looked_at(const plan::ViewPlan& view) {
   for (const plan::OpenQuestion& q : view.open) {
     if (q.what.row == &diag::question::scene_hidden) return q.missing;
   }
@@ -41,14 +27,13 @@ diag::Said why_not(const plan::ViewPlan& view) {
                                                   : diag::missing::what_must_show();
 }
 
-} // namespace
-
 std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
   std::vector<InMouths> out;
   for (const Held& held : report.held) {
     InMouths one;
     one.held = &held;
-    const mouths::Group group = group_of(held);
+    const mouths::Group group =
+        plan::group_of_patients(held.kit.get(), plan::dentition_of(*held.protocol));
     one.dentition = group.dentition;
     const mouths::Mouths drawn = mouths::draw(group, amount.mouths, amount.seed, amount.threads);
     one.asked = drawn.asked;
@@ -61,7 +46,7 @@ std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
       in.about.view = static_cast<int>(i);
       in.view = &view;
       if (view.work->setting == nullptr) {
-        in.missing = why_not(view);
+        in.missing = why_not_looked_at(view);
         one.views.push_back(std::move(in));
         continue;
       }

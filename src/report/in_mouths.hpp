@@ -35,6 +35,9 @@ struct InMouths {
   std::vector<ViewInMouths> views; // in the protocol's order
 };
 
+/// What is missing of a view that was not looked at in three dimensions.
+diag::Said why_not_looked_at(const plan::ViewPlan& view);
+
 /// Of each protocol that was held against a kit, in the report's order; it must outlive what comes
 /// out. The same for every number of threads.
 std::vector<InMouths> in_mouths(const Report& report, const Amount& amount);

@@ -18,9 +18,9 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
     d.with_help(note::field_too_small_unrounded(*exact, v.facts.value(fact::ratio)));
     return;
   }
-  if (const auto mouth = v.facts.get(fact::fits_in_mouth)) {
-    d.severity = diag::Severity::warning;
-    d.with_note(note::field_too_small_in_mouth(*mouth));
+  if (const auto fits = v.facts.get(fact::fits_in_mouths)) {
+    d.severity = in_mouths_severity(*fits);
+    d.with_note(fits_in(v.facts, *fits));
   }
   const auto others = v.facts.get(fact::does_not_fit_for);
   const auto fits_teeth = v.facts.get(fact::fits_for);

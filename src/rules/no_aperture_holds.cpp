@@ -2,34 +2,65 @@
 
 namespace norma::rules {
 
-void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  const plan::Fact* aperture = v.facts.find(fact::aperture);
-  if (aperture == nullptr || aperture->state != plan::State::impossible) return;
-  if (!v.facts.get(fact::near_needed)) return; // no aperture of the range exists at all
+namespace {
+
+/// What must be sharp; that tooth by its name.
+diag::Value what_must_be_sharp(const plan::ViewPlan& v) {
   const auto& faces = v.view->must_be_sharp;
-  const auto deepest = v.facts.get(fact::deepest_of);
   diag::List teeth;
   if (faces.known()) teeth.items.emplace_back(model::to_text(faces.get()));
-  if (deepest) teeth.items.emplace_back(model::term_of(model::Thing::that_tooth));
-  const diag::Value what = teeth.items.size() == 1 ? teeth.items.front() : diag::Value(teeth);
+  if (v.facts.get(fact::deepest_of))
+    teeth.items.emplace_back(model::term_of(model::Thing::that_tooth));
+  return teeth.items.size() == 1 ? teeth.items.front() : diag::Value(teeth);
+}
+
+diag::Said holds_in(const plan::Facts& facts, int mouths) {
+  if (mouths == 0) return note::no_aperture_holds_in_no_mouth();
+  const auto by = facts.get(fact::sharp_hangs_on);
+  return by ? note::no_aperture_holds_in_mouths_by(mouths, *by)
+            : note::no_aperture_holds_in_mouths(mouths);
+}
+
+/// The mean mouth is held, and not each.
+void report_some(const plan::ViewPlan& v, int held, Sink& out) {
+  const auto& faces = v.view->must_be_sharp;
+  auto& d = out.report(
+      diag::make(catalogue::no_aperture_holds,
+                 faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v),
+                 plan::phrase::in_mouths_no_aperture(100 - held), what_must_be_sharp(v)));
+  d.severity = in_mouths_severity(held);
+  d.with_note(holds_in(v.facts, held));
+  d.with_help(note::no_aperture_holds_in_more());
+}
+
+} // namespace
+
+void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+  const auto not_held = v.facts.get(fact::not_held);
+  const auto in_mouths = v.facts.get(fact::sharp_in_mouths);
+  if (!not_held) {
+    if (in_mouths && *in_mouths < plan::nearly_all) report_some(v, *in_mouths, out);
+    return;
+  }
+  const auto& faces = v.view->must_be_sharp;
+  const auto deepest = v.facts.get(fact::deepest_of);
   // Where another focus does, it is the focus that is at fault.
-  const bool by_focus = aperture->why.row == &plan::phrase::focused_no_aperture_holds;
+  const bool by_focus = not_held->row == &plan::phrase::focused_no_aperture_holds;
   auto& d =
       out.report(diag::make(catalogue::no_aperture_holds,
                             faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v),
                             by_focus ? plan::phrase::focused_no_aperture(v.facts.value(fact::focus))
                                      : plan::phrase::no_aperture(),
-                            what));
+                            what_must_be_sharp(v)));
   d.with_evidence(
       evidence(v.facts, fact::narrowest_allowed, diag::Relation::at_least, fact::aperture_needed));
   d.with_note(note::no_aperture_holds_reach(
       v.facts.value(fact::focus), v.facts.value(fact::near_needed), v.facts.value(fact::far_needed),
       v.facts.value(fact::narrowest_allowed), v.facts.value(fact::ratio),
       v.facts.value(fact::near_depth), v.facts.value(fact::far_depth)));
-  if (const auto mouth = v.facts.get(fact::sharp_in_mouth)) {
-    d.severity = diag::Severity::warning;
-    d.with_note(
-        note::no_aperture_holds_in_mouth(*mouth, v.facts.value(fact::aperture_in_that_mouth)));
+  if (in_mouths) {
+    d.severity = in_mouths_severity(*in_mouths);
+    d.with_note(holds_in(v.facts, *in_mouths));
   }
   if (const auto others = v.facts.get(fact::not_sharp_for)) {
     const auto held = v.facts.get(fact::sharp_for);

@@ -138,6 +138,17 @@ diag::Value for_both(const plan::Facts& facts, const plan::FactRow& asked,
   return plan::phrase::on_this_camera(std::move(of_protocol), std::move(of_kit));
 }
 
+diag::Severity in_mouths_severity(int mouths) {
+  return mouths == 0 ? diag::Severity::error : diag::Severity::warning;
+}
+
+diag::Said fits_in(const plan::Facts& facts, int mouths) {
+  if (mouths == 0) return note::field_too_small_in_no_mouth();
+  const auto by = facts.get(fact::fits_hangs_on);
+  return by ? note::field_too_small_in_mouths_by(mouths, *by)
+            : note::field_too_small_in_mouths(mouths);
+}
+
 diag::Evidence evidence(const plan::Facts& facts, const plan::FactRow& actual,
                         diag::Relation relation, const plan::FactRow& limit) {
   const plan::Fact* a = facts.find(actual);

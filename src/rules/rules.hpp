@@ -9,6 +9,7 @@
 #include "facts/facts.hpp"
 #include "kit/kit.hpp"
 #include "model/protocol.hpp"
+#include "plan/many_mouths.hpp"
 #include "plan/plan.hpp"
 #include "rules/notes.hpp"
 #include "words/literal.hpp"
@@ -61,6 +62,10 @@ template <class T> text::Span place_of(const text::Sourced<T>& value, const plan
 
 /// Where the ratio was said, or the field in its place.
 text::Span place_of_ratio(const plan::ViewPlan& view);
+/// How grave it is that something holds in so many of a hundred mouths, less than all.
+diag::Severity in_mouths_severity(int mouths);
+/// In how many mouths what must show fits, and what that hangs on.
+diag::Said fits_in(const plan::Facts& facts, int mouths);
 
 /// Is `place` where another view says it, which this one is made from for the other side? What is
 /// wrong there is told there.

@@ -77,8 +77,11 @@ std::set<std::string> own_words(const session::Session& session) {
   }
   for (const report::Held& held : report.held) {
     add(held.protocol->name);
-    for (const model::View& view : held.protocol->views)
+    for (const model::View& view : held.protocol->views) {
       add(view.name);
+      // Surfaces are quoted in the words of the language.
+      if (view.must_be_sharp.known()) add(model::to_text(view.must_be_sharp.get()));
+    }
     for (const model::Series& series : held.protocol->series)
       add(series.name);
     const kit::Kit& kit = *held.kit;

@@ -148,36 +148,49 @@ void tell_teeth_that_fit(Job& job, const std::vector<NeededFor>& of_teeth) {
   if (!others.empty()) job.facts.put(fact::does_not_fit_for, others);
 }
 
-/// Does a mouth as usual as the mean one turn it, where it does not fit? Then it is no error.
-void try_other_mouths_framed(Job& job) {
+/// In how many mouths does what must show fit? Not asked where it does with room for other mouths.
+void set_fits_in_mouths(Job& job) {
   const Recording one(job.facts);
   const auto width = job.facts.get(fact::spare_width);
   const auto height = job.facts.get(fact::spare_height);
-  if (!width || !height || (*width >= Length{} && *height >= Length{})) return;
+  const auto needed_width = job.facts.get(fact::needed_width);
+  const auto needed_height = job.facts.get(fact::needed_height);
+  if (!width || !height || job.facts.has(fact::fits_unrounded)) return;
+  constexpr double unlike = 0.2; // wider than nearly all: more than two and a half spreads
+  if (*width > unlike * *needed_width && *height > unlike * *needed_height) return;
+  if (job.many_mouths().empty()) return; // there is no arch of such sizes
   const Length across = *job.facts.get(fact::field_width);
   const Length up = *job.facts.get(fact::field_height);
-  for (const OtherMouth& other : job.other_mouths()) {
-    physics::MouthState mouth = at_rest(job);
-    mouth.anatomy = other.anatomy;
-    bool fits = true;
-    for (const auto& tooth : taken_as(job)) {
-      const auto named =
-          surfaces_of(job, with_that_tooth(job, job.view.must_show, job.view.things_shown, tooth));
-      std::optional<Point> aim;
-      if (job.view.centre.known()) {
-        if (const auto on = centred_on(job, with_that_tooth(job.view.centre.get(), tooth)))
-          aim = placing::middle_of(mouth, *on, *job.axes());
-      }
-      if (!aim) aim = placing::middle_of(mouth, named.placed, *job.axes());
-      const auto e = placing::extent_of(mouth, named.placed, *aim, *job.axes(),
-                                        job.facts.get(fact::pupil_distance));
-      fits = fits && 2.0 * std::max(e->left, e->right) <= across &&
-             2.0 * std::max(e->up, e->down) <= up;
-    }
-    if (!fits) continue;
-    job.facts.put(fact::fits_in_mouth, other.said());
-    return;
+  const auto away = job.facts.get(fact::pupil_distance);
+  struct Taken {
+    std::vector<physics::Wanted> placed;
+    std::optional<placing::Centred> on;
+  };
+  std::vector<Taken> taken;
+  for (const auto& tooth : taken_as(job)) {
+    Taken t;
+    t.placed =
+        surfaces_of(job, with_that_tooth(job, job.view.must_show, job.view.things_shown, tooth))
+            .placed;
+    if (job.view.centre.known())
+      t.on = centred_on(job, with_that_tooth(job.view.centre.get(), tooth));
+    taken.push_back(std::move(t));
   }
+  physics::MouthState mouth = at_rest(job);
+  const InMouths in = in_mouths(job.many_mouths(), Counts::sizes, [&](const mouths::Drawn& drawn) {
+    mouth.anatomy = drawn.anatomy;
+    return std::all_of(taken.begin(), taken.end(), [&](const Taken& t) {
+      auto aim = t.on ? placing::middle_of(mouth, *t.on, *job.axes()) : std::nullopt;
+      if (!aim) aim = placing::middle_of(mouth, t.placed, *job.axes());
+      const auto e =
+          aim ? placing::extent_of(mouth, t.placed, *aim, *job.axes(), away) : std::nullopt;
+      return e && 2.0 * std::max(e->left, e->right) <= across &&
+             2.0 * std::max(e->up, e->down) <= up;
+    });
+  });
+  job.facts.note(Status::assumed); // some spreads and how they hang together are
+  job.facts.put(fact::fits_in_mouths, in.of_hundred);
+  if (in.by) job.facts.put(fact::fits_hangs_on, what_varies(*in.by)());
 }
 
 /// Does it fit at the ratio that norma has rounded? Then the rounding is at fault.
@@ -236,7 +249,7 @@ void plan_framing(Job& job) {
     return;
   set_ratios_that_fit(job);
   set_fits_unrounded(job);
-  try_other_mouths_framed(job);
+  set_fits_in_mouths(job);
 }
 
 // Teeth ------------------------------------------------------------------------------------------

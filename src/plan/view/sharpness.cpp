@@ -377,56 +377,65 @@ std::optional<FNumber> set_aperture_needed(Job& job) {
   return needed;
 }
 
-/// No aperture of the range holds what must be sharp. False where a lens might that is not known.
-bool set_no_aperture(Job& job, const Depth& depth, std::optional<FNumber> needed) {
-  const Recording one(job.facts);
-  job.facts.get(fact::near_needed);
-  job.facts.get(fact::far_needed);
-  if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, depth)) {
-    job.facts.put_unknown(fact::aperture, missing::focal_length());
-    return false;
+/// Where no aperture of the range holds what must be sharp, the narrowest is set. False where a
+/// lens might that is not known.
+bool set_narrowest(Job& job, const Depth& depth) {
+  {
+    const Recording one(job.facts);
+    job.facts.get(fact::near_needed);
+    job.facts.get(fact::far_needed);
+    if (!job.facts.get(fact::focal_length) && may_hold_with_a_lens(job, depth)) {
+      job.facts.put_unknown(fact::aperture, missing::focal_length());
+      return false;
+    }
+    const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
+    const Optics optics = optics_of(job);
+    const auto best = optics.holding(depth.faces, optics.best_focus(depth.faces));
+    const bool by_focus = best && *best <= narrowest;
+    job.facts.put(fact::not_held,
+                  by_focus ? phrase::focused_no_aperture_holds(*job.facts.get(fact::focus))
+                           : phrase::no_aperture_holds());
+    job.facts.put(fact::aperture, narrowest);
   }
-  const Optics optics = optics_of(job);
-  const auto best = optics.holding(depth.faces, optics.best_focus(depth.faces));
-  const bool by_focus = best && *best <= *job.facts.get(fact::narrowest_allowed);
-  job.facts.put_impossible(fact::aperture,
-                           by_focus ? phrase::focused_no_aperture_holds(*job.facts.get(fact::focus))
-                                    : phrase::no_aperture_holds(),
-                           needed);
+  set_consequences(job);
   return true;
 }
 
-/// Does a mouth as usual as the mean one turn it? Then it is no error.
-void try_other_mouths(Job& job, const Depth& depth) {
+/// In how many mouths does the range hold what must be sharp?
+void set_sharp_in_mouths(Job& job, const Depth& depth) {
+  if (job.many_mouths().empty()) return; // there is no arch of such sizes
   const Recording one(job.facts);
   job.facts.use(depth.read);
   const model::View& view = job.view;
   const auto surfaces =
       surfaces_of(job, with_that_tooth(job, view.must_be_sharp, view.things_sharp, depth.tooth));
+  const auto focused = view.focus.known()
+                           ? pair_of(job, with_that_tooth(view.focus.get(), depth.tooth))
+                           : std::nullopt;
   const FNumber narrowest = *job.facts.get(fact::narrowest_allowed);
-  for (const OtherMouth& other : job.other_mouths()) {
-    physics::MouthState mouth = at_rest(job);
-    mouth.anatomy = other.anatomy;
+  const Optics optics = optics_of(job);
+  physics::MouthState mouth = at_rest(job);
+  const InMouths in = in_mouths(job.many_mouths(), Counts::sizes, [&](const mouths::Drawn& drawn) {
+    mouth.anatomy = drawn.anatomy;
     const auto faces =
         placing::depths_of(mouth, surfaces.placed, *job.axes(), band_of(view.sharp_third));
-    Length focus = optics_of(job).best_focus(faces);
-    if (view.focus.known()) {
-      const auto teeth = pair_of(job, with_that_tooth(view.focus.get(), depth.tooth));
-      focus = *placing::depth_of(mouth, *teeth, surface_of(main_face(view)), *job.axes());
-    }
-    const auto needed = optics_of(job).holding(faces, focus);
-    if (!needed || *needed > narrowest) continue;
-    job.facts.put(fact::sharp_in_mouth, other.said());
-    job.facts.put(fact::aperture_in_that_mouth, *needed);
-    return;
-  }
+    const auto focus =
+        focused ? placing::depth_of(mouth, *focused, surface_of(main_face(view)), *job.axes())
+                : optics.best_focus(faces);
+    const auto needed = focus ? optics.holding(faces, *focus) : std::nullopt;
+    return needed && *needed <= narrowest;
+  });
+  job.facts.note(Status::assumed); // some spreads and how they hang together are
+  job.facts.put(fact::sharp_in_mouths, in.of_hundred);
+  if (in.by) job.facts.put(fact::sharp_hangs_on, what_varies(*in.by)());
 }
 
-/// The depth at the narrowest aperture there is.
-void set_depths_at_narrowest(Job& job) {
-  const Recording one(job.facts);
-  job.facts.has(fact::aperture);
-  set_depths(job, *job.facts.get(fact::narrowest_allowed));
+/// Does what it takes come near enough to the end of the range that other mouths may take more?
+bool near_the_end(const Job& job) {
+  const auto needed = job.facts.get(fact::aperture_needed);
+  const auto narrowest = job.facts.get(fact::narrowest_allowed);
+  constexpr double share = 0.6; // teeth and arches one and a half times as deep: nobody's
+  return needed && narrowest && needed->value() > share * narrowest->value();
 }
 
 } // namespace
@@ -459,10 +468,12 @@ void plan_sharpness(Job& job) {
   const auto depth = set_depth_needed(job);
   if (!depth) return set_aperture_without_depth(job);
   const auto needed = set_aperture_needed(job);
-  if (needed && set_first_aperture(job)) return;
-  if (!set_no_aperture(job, *depth, needed)) return;
-  set_depths_at_narrowest(job);
-  try_other_mouths(job, *depth);
+  if (needed && set_first_aperture(job)) {
+    if (near_the_end(job)) set_sharp_in_mouths(job, *depth);
+    return;
+  }
+  if (!set_narrowest(job, *depth)) return;
+  set_sharp_in_mouths(job, *depth);
   set_remedies(job, *depth);
 }
 
