@@ -3,14 +3,19 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 #include "diag/questions.hpp"
 #include "emit/act_words.hpp"
+#include "emit/list_settings.hpp"
 #include "emit/list_words.hpp"
+#include "emit/listed_views.hpp"
 #include "emit/not_checked.hpp"
 #include "emit/subject_words.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
+#include "plan/walk/order.hpp"
 #include "report/unread.hpp"
 
 namespace norma::emit {
@@ -35,21 +40,6 @@ diag::Said unread_line(const report::Report& report, const diag::Diagnostic& d) 
                            d.message, d.definition->code);
 }
 
-using Findings = std::vector<const diag::Diagnostic*>;
-
-/// Those of the protocol's own file first, then those of what it builds on, in the order in which
-/// it does, then the kit's: a sheet is the same, whatever else is on the command line.
-Findings in_order_of(const report::Report& report, const report::Held& held, Findings findings) {
-  const std::vector<text::FileId>& read =
-      report.files[static_cast<std::size_t>(held.about.file)].read;
-  const auto place = [&](const diag::Diagnostic* d) {
-    return std::find(read.begin(), read.end(), d->span.file) - read.begin();
-  };
-  std::stable_sort(findings.begin(), findings.end(),
-                   [&](const auto* a, const auto* b) { return place(a) < place(b); });
-  return findings;
-}
-
 void add_unread(Document& to, const report::Report& report, const Findings& unread,
                 const wording::Language& in) {
   add(to, BlockKind::paragraph, list::do_not_use_why(), in);
@@ -64,9 +54,9 @@ class Checklist {
  public:
   Checklist(const report::Report& report, const report::Held& held, std::string_view series,
             const wording::Language& in)
-      : report_(report), held_(held), plan_(held.plan), in_(in) {
-    choose_views(series);
-  }
+      : report_(report), held_(held), plan_(held.plan), in_(in),
+        series_(listed_series(held.plan, series)), views_(report, held, series_),
+        settings_(held.plan, views_.taken(), in) {}
 
   Document build() {
     const report::Unread unread = report::unread_of(report_, held_);
@@ -75,59 +65,16 @@ class Checklist {
       return std::move(out_);
     }
     heading();
-    against();
-    cautions();
     before();
     view_by_view();
     after();
     sign_off();
+    for_lead();
     return std::move(out_);
   }
 
  private:
-  /// A view of the list, the errors that stand against it (lived-with ones do not), and what of the
-  /// camera nobody knows how to set; empty where it is settled, or no camera is known.
-  struct Entry {
-    SeriesView is;
-    Findings errors;
-    diag::Said unsettled;
-    [[nodiscard]] bool can_be_had() const { return errors.empty() && unsettled.empty(); }
-  };
-
   void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what, in_); }
-
-  /// A fact in words; "" where it has no value.
-  [[nodiscard]] std::string said(const plan::Facts& facts, const plan::FactRow& row) const {
-    return in_.text(facts.value(row));
-  }
-
-  void choose_views(std::string_view wanted) {
-    const model::Series* chosen = nullptr;
-    for (const model::Series& s : plan_.protocol->series) {
-      const bool longer = chosen == nullptr || s.entries.size() > chosen->entries.size();
-      if (wanted.empty() ? longer : s.name == wanted) chosen = &s;
-    }
-    if (chosen != nullptr) series_ = chosen->name;
-    for (const SeriesView& v : views_of(plan_, chosen)) {
-      Entry entry{v, {}, unsettled_of(*v.view)};
-      for (const diag::Diagnostic* d :
-           in_order_of(report_, held_, report_.said_of(held_.about.of_view(place_of(v))))) {
-        if (d->severity == Severity::error && d->accepted.empty()) entry.errors.push_back(d);
-      }
-      if (entry.can_be_had()) taken_.push_back(v);
-      entries_.push_back(std::move(entry));
-    }
-  }
-
-  [[nodiscard]] diag::Said unsettled_of(const plan::ViewPlan& v) const {
-    const plan::Fact* aperture = v.facts.find(fact::aperture);
-    const bool open = aperture != nullptr && aperture->state == plan::State::unknown;
-    return plan_.kit != nullptr && open ? aperture_of(v.facts) : diag::Said();
-  }
-
-  [[nodiscard]] int place_of(const SeriesView& v) const {
-    return static_cast<int>(v.view - plan_.views.data());
-  }
 
   [[nodiscard]] diag::Value title() const {
     const model::Protocol& p = *plan_.protocol;
@@ -142,7 +89,7 @@ class Checklist {
       which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
     if (p.group.known()) which.items.emplace_back(list::protocol_group(group_said(p.group.get())));
     diag::List line{{which}, true};
-    if (!series_.empty()) line.items.emplace_back(list::protocol_series(series_));
+    if (series_ != nullptr) line.items.emplace_back(list::protocol_series(series_->name));
     add(BlockKind::paragraph, list::protocol(line));
   }
 
@@ -185,12 +132,48 @@ class Checklist {
       add(BlockKind::paragraph, list::fingerprint(p.fingerprint_pictures.substr(0, 12)));
     }
     kit_line();
-    add(BlockKind::blank, list::record_number());
-    add(BlockKind::blank, list::date());
+    add(BlockKind::paragraph, list::care_who_decides());
+    join_paragraphs();
+    fields({}, {write(list::record_number()), write(list::date()), write(list::time())});
+    add(BlockKind::bullet, pointer());
+  }
+
+  /// The last paragraphs as one.
+  void join_paragraphs() {
+    while (out_.size() > 1 && out_[out_.size() - 2].kind == BlockKind::paragraph) {
+      std::string last = std::move(out_.back().text);
+      out_.pop_back();
+      out_.back().text += " " + last;
+    }
+  }
+
+  [[nodiscard]] Field tick_field(const diag::Said& what) const { return {in_.text(what), true}; }
+  [[nodiscard]] Field write(const diag::Said& what) const { return {in_.text(what), false, true}; }
+  [[nodiscard]] Field tick_and_write(const diag::Said& what) const {
+    return {in_.text(what), true, true};
+  }
+  void fields(const diag::Said& what, std::vector<Field> several) {
+    out_.push_back({BlockKind::fields, in_.text(what), std::move(several)});
+  }
+
+  /// Where on the first page it is told what stands against the plan: nothing said is never fine.
+  [[nodiscard]] diag::Said pointer() const {
+    std::array<int, 3> count{};
+    for (const diag::Diagnostic* d : report_.findings_for(held_))
+      ++count[static_cast<std::size_t>(d->severity)];
+    const std::vector<std::string> open =
+        not_checked_lines(report_, open_questions(), Naming::view, in_);
+    const auto of = [&](Severity s) { return count[static_cast<std::size_t>(s)]; };
+    return list::see_lead(of(Severity::error), of(Severity::warning), of(Severity::advice),
+                          static_cast<int>(open.size()));
   }
 
   /// Findings about this plan and everything that was not checked: never silent about either.
-  void against() {
+  void for_lead() {
+    add(BlockKind::sheet, list::lead_title(title()));
+    protocol_line();
+    kit_line();
+    join_paragraphs();
     add(BlockKind::heading, list::against());
     const Findings findings = in_order_of(report_, held_, report_.findings_for(held_));
     if (findings.empty()) add(BlockKind::paragraph, list::nothing_found());
@@ -199,9 +182,28 @@ class Checklist {
         if (d->severity == severity) add(BlockKind::bullet, finding(*d));
       }
     }
+    another_order();
     add(BlockKind::heading, list::not_checked());
     for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view, in_))
       out_.push_back({BlockKind::bullet, std::move(line)});
+    fields({}, {write(list::looked_through())});
+  }
+
+  /// An order of the views that are taken that asks less; it is told, and nothing is changed.
+  void another_order() {
+    const std::vector<const plan::ViewPlan*> given = first_choices(views_.taken());
+    const std::vector<const plan::ViewPlan*> better = plan::better_order(plan_, given);
+    if (better.empty()) return;
+    const plan::Effort as_it_is = plan::effort_of(plan_, given);
+    const plan::Effort effort = plan::effort_of(plan_, better);
+    diag::List names;
+    for (const plan::ViewPlan* v : better)
+      names.items.emplace_back(v->view->name);
+    add(BlockKind::heading, list::order());
+    add(BlockKind::bullet,
+        list::order_given(as_it_is.insertions, minutes_of(as_it_is), as_it_is.changes));
+    add(BlockKind::bullet,
+        list::order_better(names, effort.insertions, minutes_of(effort), effort.changes));
   }
 
   [[nodiscard]] diag::Said finding(const diag::Diagnostic& d) const {
@@ -232,80 +234,110 @@ class Checklist {
             return n->about.view == view && n->what.row != &diag::question::accepted_comes_up;
           });
     };
-    for (const Entry& e : entries_)
-      take(place_of(e.is));
+    for (const ListedView& e : views_.all())
+      take(static_cast<int>(e.is.view - plan_.views.data()));
     take(diag::Subject::none);
     return out;
-  }
-
-  void cautions() {
-    add(BlockKind::heading, list::take_care());
-    for (const diag::Term* line :
-         {&list::care_consent, &list::care_force, &list::care_infection, &list::care_who_decides})
-      add(BlockKind::bullet, (*line)());
   }
 
   void before() {
     add(BlockKind::heading, list::before());
     const model::Protocol& p = *plan_.protocol;
+    add(BlockKind::tick, list::identity());
     add(BlockKind::tick, p.consent.known() && !p.consent->empty()
                              ? list::consent_for(purposes_of(p.consent.get()))
                              : list::consent());
-    for (const TrayThing& one : tray_of(plan_, taken_, in_)) {
-      const diag::Said thing = one.count > 1 ? list::tray_several(one.thing, one.count) : one.thing;
-      add(BlockKind::tick, one.second_choice ? list::tray_second_choice(thing) : list::tray(thing));
+    add(BlockKind::bullet, list::care_consent());
+    if (views_.any_in_mouth()) {
+      add(BlockKind::tick, list::asked());
+      add(BlockKind::tick, list::eyes());
     }
-    add(BlockKind::tick, list::mirrors_apart());
     add(BlockKind::tick, list::camera_ready());
-    const auto iso = common(fact::iso);
-    const auto shutter = common(fact::shutter);
-    if (!iso.empty()) add(BlockKind::tick, list::iso_for_all(iso));
-    if (!shutter.empty()) add(BlockKind::tick, list::shutter_for_all(shutter));
-    const auto balance = common(fact::white_balance);
-    if (!balance.empty()) add(BlockKind::tick, list::white_balance_for_all(balance));
-    const auto format = common(fact::file_format);
-    if (!format.empty()) add(BlockKind::tick, list::file_format_for_all(format));
-  }
-
-  /// A fact's printed form where all views that can be had, second choices too, have the same; else
-  /// "".
-  [[nodiscard]] std::string common(const plan::FactRow& row) const {
-    std::string value;
-    for (const SeriesView& e : taken_) {
-      const std::string text = said(e.view->facts, row);
-      if (text.empty() || (!value.empty() && value != text)) return {};
-      value = text;
+    const diag::List& set = settings_.for_all();
+    if (!set.items.empty()) add(BlockKind::tick, list::set_for_all(set));
+    std::vector<Field> tray;
+    for (const TrayThing& one : tray_of(plan_, views_.taken(), in_)) {
+      const diag::Said thing = one.count > 1 ? list::tray_several(one.thing, one.count) : one.thing;
+      tray.push_back(tick_field(one.second_choice ? list::tray_second_choice(thing) : thing));
     }
-    return value;
+    if (!tray.empty()) fields(list::tray(), std::move(tray));
+    add(BlockKind::tick, list::mirrors_apart());
   }
 
   /// The grey card of the series, before its first view or after its last that is none of the
   /// second choices.
   void grey_card(plan::When when) {
-    const std::vector<plan::Act> card = plan::grey_card_acts(plan_, first_choices(taken_));
+    const std::vector<plan::Act> card = plan::grey_card_acts(plan_, first_choices(views_.taken()));
     if (card.empty() || card.front().when != when) return;
     add(BlockKind::subheading,
         when == plan::When::before ? list::grey_card_first() : list::grey_card_last());
     for (const plan::Act& act : card)
-      tick(act);
+      bullet(act);
+    fields({}, {tick_and_write(list::row_taken())});
   }
 
   void view_by_view() {
-    add(BlockKind::heading, list::view_by_view());
+    const plan::Effort effort = plan::effort_of(plan_, first_choices(views_.taken()));
+    add(BlockKind::heading, views_.any_in_mouth()
+                                ? list::view_by_view_asks(effort.insertions, minutes_of(effort))
+                                : list::view_by_view());
+    if (views_.any_in_mouth()) add(BlockKind::bullet, list::care_force());
+    add(BlockKind::bullet, list::judged());
+    if (views_.taken().size() > 1) add(BlockKind::bullet, list::only_changes());
+    for_every_view();
     grey_card(plan::When::before);
-    for (std::size_t i = 0; i < entries_.size(); ++i) {
-      const bool instead = entries_[i].is.instead_of != nullptr;
-      if (instead && (i == 0 || entries_[i - 1].is.instead_of == nullptr)) {
+    for (std::size_t i = 0; i < views_.all().size(); ++i) {
+      const bool instead = views_.all()[i].is.instead_of != nullptr;
+      if (instead && (i == 0 || views_.all()[i - 1].is.instead_of == nullptr)) {
         grey_card(plan::When::after);
         add(BlockKind::heading, list::second_choices());
         add(BlockKind::paragraph, list::second_choices_when());
       }
-      one_view(static_cast<int>(i) + 1, entries_[i]);
+      one_view(static_cast<int>(i) + 1, views_.all()[i]);
     }
-    if (entries_.empty() || entries_.back().is.instead_of == nullptr) grey_card(plan::When::after);
+    if (views_.all().empty() || views_.all().back().is.instead_of == nullptr)
+      grey_card(plan::When::after);
   }
 
-  void one_view(int number, const Entry& entry) {
+  /// In tenths, as facts have them.
+  [[nodiscard]] static std::string minutes_of(const plan::Effort& effort) {
+    return fmt::format("{:g}", std::round(effort.minutes.value() * 10) / 10);
+  }
+
+  void for_every_view() {
+    std::vector<model::ViewKind> told;
+    for (const SeriesView& v : views_.taken()) {
+      const model::View& m = *v.view->view;
+      if (views_.taken_of(m.kind) < 2 || std::find(told.begin(), told.end(), m.kind) != told.end())
+        continue;
+      told.push_back(m.kind);
+      const auto& row = views_.taken_of(m.kind) == views_.taken().size() ? list::in_every_view
+                        : m.kind == model::ViewKind::mouth               ? list::in_every_mouth_view
+                                                                         : list::in_every_face_view;
+      diag::List all{{}, true};
+      for (const plan::Act& act : views_.for_all(m.kind))
+        all.items.emplace_back(act_text(act, in_));
+      if (!all.items.empty()) add(BlockKind::bullet, row(all));
+      for (const diag::Said& remark : remarks(m, true))
+        add(BlockKind::bullet, row(remark));
+    }
+  }
+
+  /// What a view warns of, in the protocol's words: what counts for every view, or the rest.
+  [[nodiscard]] std::vector<diag::Said> remarks(const model::View& m, bool for_all) const {
+    std::vector<diag::Said> out;
+    const auto say = [&](ListedViews::Texts texts, const diag::Sentence<1>& row) {
+      for (const auto& one : m.*texts) {
+        if (one.known() && views_.is_for_all(m.kind, texts, one.get()) == for_all)
+          out.push_back(row(one.get()));
+      }
+    };
+    say(&model::View::cautions, list::view_caution);
+    say(&model::View::stop_if, list::view_stop_if);
+    return out;
+  }
+
+  void one_view(int number, const ListedView& entry) {
     const plan::ViewPlan& v = *entry.is.view;
     const model::View& m = *v.view;
     diag::Said title = m.code.known() ? list::view_with_code(number, m.title, m.code.get()->code)
@@ -318,34 +350,92 @@ class Checklist {
       return;
     }
     add(BlockKind::subheading, title);
-    settings(v);
-    acts(v, false);
-    for (const auto& caution : m.cautions) {
-      if (caution.known()) add(BlockKind::bullet, list::view_caution(caution.get()));
-    }
-    for (const auto& reason : m.stop_if) {
-      if (reason.known()) add(BlockKind::bullet, list::view_stop_if(reason.get()));
-    }
+    const std::string set = settings_.of(entry.step, views_.set_before(entry));
+    if (!set.empty()) out_.push_back({BlockKind::bullet, set});
+    for (const diag::Said& remark : remarks(m, false))
+      add(BlockKind::bullet, remark);
     if (m.consent.known()) add(BlockKind::bullet, list::view_consent(purposes_of(m.consent.get())));
-    add(BlockKind::tick, list::taken());
-    acts(v, true);
-    if (entry.is.instead_of == nullptr) add(BlockKind::blank, list::not_taken());
+    diag::List stays{{}, true};
+    if (set.empty()) stays.items.emplace_back(list::settings());
+    for (const plan::Act& act : entry.step.stays)
+      stays.items.emplace_back(act_text(act, in_));
+    if (!stays.items.empty()) add(BlockKind::bullet, list::stays(stays));
+    acts(m, entry.step.acts);
+    if (entry.is.instead_of != nullptr) go_on_after(entry);
+    fields({}, {tick_and_write(list::row_taken()), tick_and_write(list::row_again())});
+    fields({}, {tick_and_write(list::row_not_possible()), write(list::row_settings())});
+  }
+
+  /// One line for what one person does without a break; what goes in has a line of its own.
+  void acts(const model::View& m, const std::vector<plan::Act>& all) {
+    const plan::Act* before = nullptr;
+    for (const plan::Act& act : all) {
+      if (views_.is_for_all(m.kind, act)) continue;
+      if (before != nullptr && before->who == act.who && before->when == act.when &&
+          runs_on(before->verb) && runs_on(act.verb)) {
+        out_.back().text += "; " + act_text(act, in_);
+      } else {
+        bullet(act);
+      }
+      before = &act;
+    }
+  }
+  static bool runs_on(plan::Verb verb) {
+    switch (verb) {
+    case plan::Verb::no_longer:
+    case plan::Verb::put_in_retractor:
+    case plan::Verb::keep_retractor:
+    case plan::Verb::put_in_mirror:
+    case plan::Verb::turn_over_mirror:
+    case plan::Verb::put_mirror_in_again:
+    case plan::Verb::move_mirror:
+    case plan::Verb::place:
+    case plan::Verb::blow_air:
+    case plan::Verb::as_protocol_says:
+    case plan::Verb::wait: return false;
+    default: return true;
+    }
+  }
+
+  /// The view that comes after a second choice starts from that, not from what it stands in for.
+  void go_on_after(const ListedView& second) {
+    const ListedView* next = views_.next_after(second);
+    if (next == nullptr) return;
+    const auto instead = [&](diag::Value what) {
+      add(BlockKind::bullet, list::then_next(views_.number_of(*next), std::move(what)));
+    };
+    const plan::Step so = plan::take(plan_, second.step.after, *next->is.view);
+    std::string set = settings_.of(so, second.is.view);
+    if (!set.empty() && set != settings_.of(next->step, views_.set_before(*next)))
+      instead(std::move(set));
+    diag::List other{{}, true};
+    const auto put = [&](const std::vector<plan::Act>& acts, const std::vector<plan::Act>& listed) {
+      for (const plan::Act& act : acts) {
+        const bool there = std::any_of(listed.begin(), listed.end(),
+                                       [&](const plan::Act& one) { return same(act, one); });
+        if (!there && plan::changes(act)) other.items.emplace_back(line_of(act));
+      }
+    };
+    put(so.acts, next->step.acts);
+    put(so.stays, next->step.stays);
+    if (!other.items.empty()) instead(std::move(other));
   }
 
   /// Nothing to set and to tick: only why, and what stands in its place.
-  void not_had(const Entry& entry) {
+  void not_had(const ListedView& entry) {
     if (entry.errors.empty()) add(BlockKind::bullet, list::not_settled(entry.unsettled));
     for (const diag::Diagnostic* d : entry.errors)
       add(BlockKind::bullet, list::not_had(d->message, d->definition->code));
     const model::View& m = *entry.is.view->view;
     bool something = m.if_not_possible.known(); // the line to write on is what it asks for
     if (m.or_else_view.known()) {
-      const auto other = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& e) {
-        return e.is.view->view->name == m.or_else_view.get();
-      });
-      if (other != entries_.end()) {
+      const auto other =
+          std::find_if(views_.all().begin(), views_.all().end(), [&](const ListedView& e) {
+            return e.is.view->view->name == m.or_else_view.get();
+          });
+      if (other != views_.all().end()) {
         const std::string& title = other->is.view->view->title;
-        const int number = static_cast<int>(other - entries_.begin()) + 1;
+        const int number = static_cast<int>(other - views_.all().begin()) + 1;
         add(BlockKind::bullet, other->can_be_had() ? list::instead_view(title, number)
                                                    : list::instead_view_not_had(title, number));
         something = true;
@@ -357,96 +447,22 @@ class Checklist {
       something = true;
     }
     if (!something) add(BlockKind::bullet, list::instead_nothing());
+    if (!views_.taken().empty()) add(BlockKind::bullet, list::passed_over());
     add(BlockKind::blank, list::not_taken());
   }
 
-  void acts(const plan::ViewPlan& v, bool after) {
-    for (const plan::Act& act : v.acts) {
-      if ((act.when == plan::When::after) == after) tick(act);
-    }
+  [[nodiscard]] std::string line_of(const plan::Act& act) const {
+    return fmt::format("{}: {}", who_text(act.who, in_), act_text(act, in_));
   }
-  void tick(const plan::Act& act) {
-    out_.push_back(
-        {BlockKind::tick, fmt::format("{}: {}", who_text(act.who, in_), act_text(act, in_))});
-  }
-
-  /// A spread goes both ways, and what falls short has none to tell: no sign.
-  static diag::Value unsigned_stops(Stops stops) {
-    return diag::Measure{physics::Kind::stops, stops.base(), true};
-  }
-  static diag::Value unsigned_value(const plan::Facts& facts, const plan::FactDef<Stops>& def) {
-    const auto value = facts.get(def);
-    return value ? unsigned_stops(*value) : diag::Value();
-  }
-
-  static diag::Said aperture_of(const plan::Facts& facts) {
-    if (facts.has(fact::aperture)) return list::aperture(facts.value(fact::aperture));
-    const plan::Fact* found = facts.find(fact::aperture);
-    if (found == nullptr || found->why.empty()) return list::aperture_not_settled();
-    return found->state == plan::State::impossible ? list::aperture_impossible(found->why)
-                                                   : list::aperture_not_settled_for(found->why);
-  }
-
-  /// Does the camera set ISO and shutter by itself?
-  [[nodiscard]] bool camera_exposes() const {
-    return plan_.kit != nullptr && plan_.kit->exposes_by_itself();
-  }
-
-  /// Empty where there is no lamp that flashes, or the camera sees to it.
-  [[nodiscard]] diag::Said flash_of(const plan::ViewPlan& v) const {
-    const kit::Lamp* lamp = v.chosen.lamp;
-    if (camera_exposes()) return {};
-    if (lamp == nullptr || (lamp->light.known() && lamp->light.get() == kit::LampLight::steady))
-      return {};
-    if (lamp->control.known() && lamp->control.get() == kit::LampControl::automatic)
-      return list::flash_automatic();
-    const diag::Value power = v.facts.value(fact::power);
-    if (!power.empty()) {
-      const diag::Value spread = unsigned_value(v.facts, fact::power_spread);
-      return spread.empty() ? list::flash(power) : list::flash_spread(power, spread);
-    }
-    const auto shortfall = v.facts.get(fact::shortfall);
-    if (shortfall && *shortfall > Stops{}) return list::flash_short(unsigned_stops(*shortfall));
-    const plan::Fact* needed = v.facts.find(fact::power_needed);
-    return needed == nullptr || needed->why.empty() ? list::flash_not_settled()
-                                                    : list::flash_not_settled_for(needed->why);
-  }
-
-  void settings(const plan::ViewPlan& v) {
-    const plan::Facts& facts = v.facts;
-    diag::List set{{}, true};
-    const auto say = [&](const diag::Sentence<1>& row, const plan::FactRow& about) {
-      if (facts.has(about)) set.items.emplace_back(row(facts.value(about)));
-    };
-    const std::string ratio = said(facts, fact::ratio);
-    const std::string mark = said(facts, fact::lens_mark);
-    if (!ratio.empty())
-      set.items.emplace_back(mark.empty() || mark == ratio ? list::ratio(ratio)
-                                                           : list::ratio_mark(ratio, mark));
-    set.items.emplace_back(aperture_of(facts));
-    say(list::iso, fact::iso);
-    say(list::shutter, fact::shutter);
-    if (camera_exposes()) set.items.emplace_back(list::exposure_by_camera());
-    say(list::white_balance, fact::white_balance);
-    if (common(fact::file_format).empty()) say(list::file_format, fact::file_format);
-    if (const diag::Said flash = flash_of(v); !flash.empty()) set.items.emplace_back(flash);
-    say(list::lamp, fact::lamp);
-    say(v.view->kind == model::ViewKind::face ? list::lens_to_face : list::lens_to_teeth,
-        fact::working_distance);
-    std::string out = in_.text(list::set(set));
-    const std::string offset = said(facts, fact::offset);
-    const std::string reference = said(facts, fact::exposure_reference);
-    if (!offset.empty() && reference != v.view->name) {
-      const diag::Value spread = unsigned_value(facts, fact::offset_spread);
-      out += " " + in_.text(spread.empty() ? list::light_against(reference, offset)
-                                           : list::light_against_spread(reference, offset, spread));
-    }
-    if (facts.has(fact::focus)) out += " " + in_.text(list::focus(facts.value(fact::focus)));
-    out_.push_back({BlockKind::paragraph, std::move(out)});
-  }
+  void bullet(const plan::Act& act) { out_.push_back({BlockKind::bullet, line_of(act)}); }
 
   void after() {
     add(BlockKind::heading, list::after());
+    for (const plan::Act& act : plan::clear(plan_, views_.last()))
+      out_.push_back({BlockKind::tick, line_of(act)});
+    if (views_.any_in_mouth()) {
+      add(BlockKind::tick, list::nothing_left());
+    }
     const kit::Kit* kit = plan_.kit;
     const bool prints =
         kit != nullptr && kit->pictures.known() && kit->pictures.get() == kit::Pictures::prints;
@@ -457,33 +473,36 @@ class Checklist {
                          : uncropped ? list::originals_kept_uncropped()
                                      : list::originals_kept());
     add(BlockKind::tick, prints ? list::no_name_on_prints() : list::no_name_on_files());
-    add(BlockKind::tick, list::reprocessing());
-    for (const SeriesView& e : taken_) {
+    for (const SeriesView& e : views_.taken()) {
       if (e.view->facts.get(fact::turn).value_or(physics::Turn::none) == physics::Turn::none)
         continue;
       const auto& row = e.instead_of != nullptr ? list::turn_if_taken : list::turn;
       add(BlockKind::tick, row(e.view->view->name, e.view->facts.value(fact::turn)));
     }
+    add(BlockKind::tick, list::reprocessing());
+    add(BlockKind::bullet, list::care_infection());
+    fields({}, {write(list::faults())});
   }
 
   void sign_off() {
-    add(BlockKind::heading, list::sign_off());
-    out_.push_back({BlockKind::blank, who_text(plan::Who::operator_, in_)});
-    const bool assistant = std::any_of(taken_.begin(), taken_.end(), [](const SeriesView& e) {
-      return std::any_of(e.view->acts.begin(), e.view->acts.end(),
-                         [](const plan::Act& act) { return act.who == plan::Who::assistant; });
-    });
-    if (assistant) out_.push_back({BlockKind::blank, who_text(plan::Who::assistant, in_)});
-    add(BlockKind::blank, list::looked_through());
+    const bool assistant =
+        std::any_of(views_.taken().begin(), views_.taken().end(), [](const SeriesView& e) {
+          return std::any_of(e.view->acts.begin(), e.view->acts.end(),
+                             [](const plan::Act& act) { return act.who == plan::Who::assistant; });
+        });
+    const auto person = [&](plan::Who who) { return Field{who_text(who, in_), false, true}; };
+    std::vector<Field> who{person(plan::Who::operator_)};
+    if (assistant) who.push_back(person(plan::Who::assistant));
+    fields(list::sign_off(), std::move(who));
   }
 
   const report::Report& report_;
   const report::Held& held_;
   const plan::Plan& plan_;
   const wording::Language& in_;
-  std::vector<Entry> entries_;    // all of the list, in its order
-  std::vector<SeriesView> taken_; // those of them that can be had
-  std::string series_;
+  const model::Series* series_; // null: all views
+  ListedViews views_;
+  SettingWords settings_;
   Document out_;
 };
 

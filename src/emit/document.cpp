@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::size_t page_width = 88;
 constexpr std::string_view writing_line = "______________________________";
+constexpr std::string_view markdown_line = "\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_";
 
 /// Markdown gives meaning to these; a backslash takes it away.
 std::string markdown_escaped(std::string_view plain) {
@@ -34,7 +35,45 @@ void underline(std::string& out, std::string_view title, char with) {
 }
 
 bool is_line(BlockKind kind) {
-  return kind == BlockKind::bullet || kind == BlockKind::tick || kind == BlockKind::blank;
+  return kind == BlockKind::bullet || kind == BlockKind::tick || kind == BlockKind::blank ||
+         kind == BlockKind::fields;
+}
+
+constexpr std::string_view box = "[ ] ";
+
+/// Places to write on share what room is left in the line; where none is, the line is broken.
+std::string fields_text(const Block& block) {
+  constexpr std::size_t least = 8;
+  constexpr std::string_view gap = "  ";
+  const std::string head = block.text.empty() ? "" : text::printable(block.text) + ": ";
+  std::vector<std::string> labels;
+  std::size_t taken = gap.size() + text::display_width(head);
+  std::size_t lines = 0;
+  for (const Field& f : block.fields) {
+    labels.push_back((f.box ? std::string(box) : "") + text::printable(f.text) +
+                     (f.line ? ": " : ""));
+    taken += text::display_width(labels.back()) + (labels.size() > 1 ? gap.size() : 0);
+    lines += f.line ? 1 : 0;
+  }
+  const std::size_t left = page_width > taken ? page_width - taken : 0;
+  const std::size_t each = lines == 0 ? 0 : std::max(least, left / lines);
+  std::string out(gap);
+  out += head;
+  std::size_t column = text::display_width(out);
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    const std::string one = labels[i] + std::string(block.fields[i].line ? each : 0, '_');
+    const std::size_t width = text::display_width(one);
+    if (i > 0 && column + gap.size() + width > page_width) {
+      out += "\n      ";
+      column = 6;
+    } else if (i > 0) {
+      out += gap;
+      column += gap.size();
+    }
+    out += one;
+    column += width;
+  }
+  return out + "\n";
 }
 
 std::string blanks_for(const std::string& text, std::size_t width) {
@@ -84,11 +123,19 @@ std::string as_text(const Document& document) {
     switch (block.kind) {
     case BlockKind::title: underline(out, text, '='); break;
     case BlockKind::heading: underline(out, text, '-'); break;
-    case BlockKind::subheading: out += text + "\n\n"; break;
+    case BlockKind::subheading:
+      out += text + "\n";
+      if (i + 1 == document.size() || !is_line(document[i + 1].kind)) out += '\n';
+      break;
+    case BlockKind::sheet:
+      out += std::string(page_width, '-') + "\n\n";
+      underline(out, text, '=');
+      break;
     case BlockKind::paragraph: out += wrapped(text, page_width, 0) + "\n\n"; break;
     case BlockKind::bullet: out += wrapped("  - " + text, page_width, 4) + "\n"; break;
     case BlockKind::tick: out += wrapped("  [ ] " + text, page_width, 6) + "\n"; break;
     case BlockKind::blank: out += fmt::format("  {}: {}\n", text, writing_line); break;
+    case BlockKind::fields: out += fields_text(block); break;
     }
   }
   return out;
@@ -104,11 +151,17 @@ std::string as_markdown(const Document& document) {
     case BlockKind::title: out += "# " + text + "\n\n"; break;
     case BlockKind::heading: out += "## " + text + "\n\n"; break;
     case BlockKind::subheading: out += "### " + text + "\n\n"; break;
+    case BlockKind::sheet: out += "---\n\n# " + text + "\n\n"; break;
     case BlockKind::paragraph: out += text + "\n\n"; break;
     case BlockKind::bullet: out += "- " + text + "\n"; break;
     case BlockKind::tick: out += "- [ ] " + text + "\n"; break;
-    case BlockKind::blank:
-      out += fmt::format("- {}: {}\n", text, "\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_");
+    case BlockKind::blank: out += fmt::format("- {}: {}\n", text, markdown_line); break;
+    case BlockKind::fields:
+      for (const Field& f : block.fields) {
+        out +=
+            fmt::format("- {}{}{}{}\n", f.box ? box : "", text.empty() ? "" : text + ": ",
+                        markdown_escaped(f.text), f.line ? fmt::format(": {}", markdown_line) : "");
+      }
       break;
     }
   }

@@ -15,13 +15,23 @@ enum class BlockKind {
   subheading, // of a view
   paragraph,
   bullet,
-  tick,  // a line with a box to tick
-  blank, // a line to write on, behind a label
+  tick,   // a line with a box to tick
+  blank,  // a line to write on, behind a label
+  fields, // several things to tick or to write on, on one line
+  sheet,  // the title of a sheet of its own
+};
+
+/// A thing to tick, or a place to write on.
+struct Field {
+  std::string text;
+  bool box = false;
+  bool line = false;
 };
 
 struct Block {
   BlockKind kind = BlockKind::paragraph;
-  std::string text;
+  std::string text;            // of fields: what they are, or ""
+  std::vector<Field> fields{}; // of `fields`
 };
 
 using Document = std::vector<Block>;

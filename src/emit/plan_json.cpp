@@ -6,11 +6,13 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
+#include "emit/listed_views.hpp"
 #include "emit/plan_scene.hpp"
 #include "emit/plan_values.hpp"
 #include "emit/told.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
+#include "plan/walk/order.hpp"
 #include "planfile/planfile.hpp"
 #include "report/unread.hpp"
 #include "text/digest.hpp"
@@ -98,6 +100,24 @@ std::vector<file::Setting> settings_of(const plan::ViewPlan& v) {
   set_if_there(file::SettingId::exposure_offset, fact::offset, &fact::offset_spread);
   set(file::SettingId::focus, fact::focus);
   return out;
+}
+
+file::SettingId setting_of(plan::Part part) {
+  switch (part) {
+  case plan::Part::aperture: return file::SettingId::aperture;
+  case plan::Part::iso: return file::SettingId::iso;
+  case plan::Part::shutter: return file::SettingId::exposure_time;
+  case plan::Part::white_balance: return file::SettingId::white_balance;
+  case plan::Part::file_format: return file::SettingId::file_format;
+  case plan::Part::flash: return file::SettingId::flash_power;
+  case plan::Part::lamp: return file::SettingId::lamp;
+  case plan::Part::offset: return file::SettingId::exposure_offset;
+  default: return file::SettingId::ratio;
+  }
+}
+
+file::Effort file_effort(const plan::Effort& effort) {
+  return {effort.insertions, effort.changes, effort.minutes.value()};
 }
 
 /// The datum for want of which nothing was placed; nothing where something could not be read.
@@ -317,18 +337,42 @@ class DocumentMaker {
 
   void add_series(const report::Held& held, file::Plan& to) {
     const plan::Plan& p = held.plan;
+    const auto acts = [&](const std::vector<plan::Act>& all, std::vector<file::Act>& out) {
+      for (const plan::Act& act : all)
+        out.push_back(file_act(act, in_));
+    };
     const auto fill = [&](file::Series& out, const model::Series* series) {
-      const std::vector<SeriesView> views = views_of(p, series);
-      for (const SeriesView& v : views) {
-        out.views.push_back({v.view->view->name, v.optional,
-                             v.instead_of == nullptr
-                                 ? std::nullopt
-                                 : file::Maybe<std::string>(v.instead_of->view->name)});
+      const ListedViews listed(report_, held, series);
+      std::vector<SeriesView> views;
+      for (const ListedView& v : listed.all()) {
+        views.push_back(v.is);
+        file::Entry& entry = out.views.emplace_back();
+        entry.view = v.is.view->view->name;
+        entry.optional = v.is.optional;
+        if (v.is.instead_of != nullptr) entry.instead_of = v.is.instead_of->view->name;
+        if (!v.can_be_had()) continue;
+        file::Changes& changes = entry.changes.emplace();
+        acts(v.step.acts, changes.acts);
+        acts(v.step.stays, changes.stays);
+        for (const plan::Part part : v.step.set)
+          changes.set.push_back(setting_of(part));
+        changes.insertions = v.step.insertions;
       }
       for (const TrayThing& t : tray_of(p, views, in_))
         out.tray.push_back({sentence(t.thing, in_), t.count, t.second_choice});
-      for (const plan::Act& act : plan::grey_card_acts(p, first_choices(views)))
-        out.acts.push_back(file_act(act, in_));
+      acts(plan::grey_card_acts(p, first_choices(views)), out.acts);
+      acts(plan::clear(p, listed.last()), out.clear);
+      const std::vector<const plan::ViewPlan*> given = first_choices(listed.taken());
+      out.effort = file_effort(plan::effort_of(p, given));
+      // Each takes a hundredth of a second: of very many series the first ones are looked at.
+      constexpr std::size_t most_reordered = 50;
+      if (to.series.size() > most_reordered) return;
+      const std::vector<const plan::ViewPlan*> better = plan::better_order(p, given);
+      if (better.empty()) return;
+      file::OtherOrder& other = out.other_order.emplace();
+      for (const plan::ViewPlan* v : better)
+        other.views.push_back(v->view->name);
+      other.effort = file_effort(plan::effort_of(p, better));
     };
     for (std::size_t i = 0; i < p.series.size(); ++i) {
       const plan::SeriesPlan& s = p.series[i];

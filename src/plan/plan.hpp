@@ -182,6 +182,8 @@ physics::Dentition dentition_of(const model::Protocol& protocol);
 physics::AnatomyValues sizes_of_patients(const kit::Kit* kit);
 /// Is the lamp on the other side than the view wants?
 bool lamp_lies_wrong(const model::View& view, LampAt at);
+/// Who does what is said of nobody: the assistant; with none, the operator. `kit` may be null.
+Who helper_of(const model::Protocol& protocol, const kit::Kit* kit);
 /// What is done about the grey card that is photographed with these views, the first or the last of
 /// them; nothing where the protocol asks for none.
 std::vector<Act> grey_card_acts(const Plan& plan, const std::vector<const ViewPlan*>& views);

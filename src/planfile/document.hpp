@@ -82,10 +82,55 @@ struct View {
   friend bool operator==(const View&, const View&) = default;
 };
 
+/// What changes when a view is taken behind another one.
+struct Changes {
+  std::vector<Act> acts;
+  std::vector<Act> stays;
+  std::vector<SettingId> set;
+  std::int64_t insertions = 0;
+  static constexpr std::string_view type_name = "changes";
+  static constexpr std::string_view type_about =
+      "what a view changes against the one before it that can be had; a second choice, against how "
+      "that was set up that it stands in for";
+  template <class A, class S> static void fields(A& a, S& s) {
+    a("acts", s.acts, "what comes out, what changes, and what is said and looked at anew");
+    a("stays", s.stays, "what it asks for and has already");
+    a("set", s.set, "settings that are others than before");
+    a("insertions", s.insertions, "pieces that go into the mouth, or into another place in it");
+  }
+  friend bool operator==(const Changes&, const Changes&) = default;
+};
+/// What a series asks of patient and team.
+struct Effort {
+  std::int64_t insertions = 0;
+  std::int64_t changes = 0;
+  double minutes = 0;
+  static constexpr std::string_view type_name = "effort";
+  static constexpr std::string_view type_about = "of the views that can be had, in one order";
+  template <class A, class S> static void fields(A& a, S& s) {
+    a("insertions", s.insertions, "");
+    a("changes", s.changes, "pieces, poses, places and settings that are others than before");
+    a("minutes", s.minutes, "with something in the mouth");
+  }
+  friend bool operator==(const Effort&, const Effort&) = default;
+};
+struct OtherOrder {
+  std::vector<std::string> views;
+  Effort effort;
+  static constexpr std::string_view type_name = "other_order";
+  static constexpr std::string_view type_about =
+      "an order with fewer insertions, or as many and a tenth fewer changes; advice";
+  template <class A, class S> static void fields(A& a, S& s) {
+    a("views", s.views, "names");
+    a("effort", s.effort, "");
+  }
+  friend bool operator==(const OtherOrder&, const OtherOrder&) = default;
+};
 struct Entry {
   std::string view;
   bool optional = false;
   Maybe<std::string> instead_of;
+  Maybe<Changes> changes;
   static constexpr std::string_view type_name = "entry";
   static constexpr std::string_view type_about = "a view of a series";
   template <class A, class S> static void fields(A& a, S& s) {
@@ -93,6 +138,7 @@ struct Entry {
     a("optional", s.optional, "");
     a("instead_of", s.instead_of,
       "a second choice, taken only where that view cannot be had; null: it is one of the series");
+    a("changes", s.changes, "null: it cannot be had, and is passed over");
   }
   friend bool operator==(const Entry&, const Entry&) = default;
 };
@@ -115,6 +161,9 @@ struct Series {
   std::vector<Entry> views;
   std::vector<TrayItem> tray;
   std::vector<Act> acts;
+  std::vector<Act> clear;
+  Effort effort;
+  Maybe<OtherOrder> other_order;
   std::vector<Fact> facts;
   std::vector<Question> not_checked;
   static constexpr std::string_view type_name = "series";
@@ -125,6 +174,9 @@ struct Series {
     a("views", s.views, "in their order, then second choices that it does not list, in theirs");
     a("tray", s.tray, "");
     a("acts", s.acts, "for the grey card: before the first view, or after the last");
+    a("clear", s.clear, "what comes out behind the last view");
+    a("effort", s.effort, "");
+    a("other_order", s.other_order, "null: none is known that asks less");
     a("facts", s.facts, "");
     a("not_checked", s.not_checked, "");
   }

@@ -549,11 +549,13 @@ Lines entries_of(const std::string& text) {
       out.push_back(line);
   }
   out = without_exceptions(std::move(out));
-  // On a list the code stands behind the message.
-  out.erase(
-      std::remove_if(out.begin(), out.end(),
-                     [](const std::string& l) { return l.find("[R020]") != std::string::npos; }),
-      out.end());
+  // On a list the code stands behind the message; the first page has the numbers of them all.
+  out.erase(std::remove_if(out.begin(), out.end(),
+                           [](const std::string& l) {
+                             return l.find("[R020]") != std::string::npos ||
+                                    l.starts_with("  - For the lead, on the last sheet: ");
+                           }),
+            out.end());
   return out;
 }
 

@@ -58,12 +58,8 @@ Said looked_for(const model::ThingShown& thing) {
 
 class Acts {
  public:
-  explicit Acts(Job& job) : job_(job), view_(job.view) {
-    const bool none =
-        job.protocol.no_assistant || (job.kit_ != nullptr && job.kit_->assistant_hands.known() &&
-                                      job.kit_->assistant_hands.get() == 0);
-    if (none) helper_ = Who::operator_;
-  }
+  explicit Acts(Job& job)
+      : job_(job), view_(job.view), helper_(helper_of(job.protocol, job.kit_)) {}
 
   void write() {
     record();
@@ -378,11 +374,17 @@ class Acts {
 
   Job& job_;
   const model::View& view_;
-  Who helper_ = Who::assistant; // who does what is said of nobody
-  When when_ = When::before;    // of what is added
+  Who helper_;               // who does what is said of nobody
+  When when_ = When::before; // of what is added
 };
 
 } // namespace
+
+Who helper_of(const model::Protocol& protocol, const kit::Kit* kit) {
+  const bool nobody = protocol.no_assistant || (kit != nullptr && kit->assistant_hands.known() &&
+                                                kit->assistant_hands.get() == 0);
+  return nobody ? Who::operator_ : Who::assistant;
+}
 
 void plan_acts(Job& job) { Acts(job).write(); }
 

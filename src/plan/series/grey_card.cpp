@@ -12,10 +12,7 @@ Act act_of(Who who, Verb verb, std::vector<diag::Value> objects) {
 
 Who who_brings_card(const Plan& plan, const std::optional<model::Person>& held_by) {
   if (held_by == model::Person::operator_) return Who::operator_;
-  const bool nobody =
-      plan.protocol->no_assistant || (plan.kit != nullptr && plan.kit->assistant_hands.known() &&
-                                      plan.kit->assistant_hands.get() == 0);
-  return nobody ? Who::operator_ : Who::assistant;
+  return helper_of(*plan.protocol, plan.kit);
 }
 
 } // namespace

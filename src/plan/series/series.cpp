@@ -3,6 +3,7 @@
 #include <map>
 
 #include "plan/job.hpp"
+#include "plan/walk/order.hpp"
 
 namespace norma::plan {
 namespace {
@@ -39,15 +40,13 @@ std::vector<Said> pieces_in(const ViewPlan& v) {
   return out;
 }
 
-struct Course {
-  int insertions = 0;
-  double minutes = 0;
-  diag::List again;       // the first pieces that are put in a second time
-  std::string again_view; // there
+struct Again {
+  diag::List pieces; // the first that are put in a second time
+  std::string view;  // there
 };
 
-Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes insertion) {
-  Course course;
+Again again_in(const Plan& plan, const model::Series& series) {
+  Again out;
   std::vector<Said> inside;
   std::map<Said, bool> been_out; // pieces that were in; true: and came out again
   std::optional<model::Dentures> dentures;
@@ -64,13 +63,11 @@ Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes 
     std::vector<Said> next = pieces_in(*v);
     for (const Said& piece : next) {
       if (std::find(inside.begin(), inside.end(), piece) != inside.end()) continue;
-      ++course.insertions;
-      course.minutes += insertion.value();
       const auto before = been_out.find(piece);
       const bool again = before != been_out.end() && before->second;
-      if (again && (course.again.items.empty() || course.again_view == entry.view)) {
-        course.again.items.emplace_back(piece);
-        course.again_view = entry.view;
+      if (again && (out.pieces.items.empty() || out.view == entry.view)) {
+        out.pieces.items.emplace_back(piece);
+        out.view = entry.view;
       }
     }
     for (const Said& piece : inside) {
@@ -78,13 +75,9 @@ Course run(const Plan& plan, const model::Series& series, Minutes each, Minutes 
     }
     for (const Said& piece : next)
       been_out.try_emplace(piece, false);
-    if (!next.empty()) course.minutes += each.value();
-    if (v->view->wait_after.known() && !v->view->patient_rests && !next.empty())
-      course.minutes += v->view->wait_after->in(minute);
-    // A rest with nothing held: what follows is counted anew only for the time, not the pieces.
     inside = std::move(next);
   }
-  return course;
+  return out;
 }
 
 } // namespace
@@ -95,22 +88,24 @@ void plan_series(Plan& plan) {
     out.series = &series;
     facts::Recorder facts(out.facts);
     const auto limit = [&](const physics::Default& row) { return limit_of(plan.kit, row); };
-    const Course course =
-        run(plan, series, limit(physics::defaults::minutes_for_view).as<Minutes>(),
-            limit(physics::defaults::minutes_for_insertion).as<Minutes>());
-    facts.put(fact::insertions, course.insertions);
+    std::vector<const ViewPlan*> views;
+    for (const model::SeriesEntry& entry : series.entries) {
+      if (const ViewPlan* v = plan.view(entry.view)) views.push_back(v);
+    }
+    const Effort effort = effort_of(plan, views);
+    facts.put(fact::insertions, effort.insertions);
     facts.give(fact::insertions_limit, limit(physics::defaults::insertions_most));
     {
       const Recording one(facts);
       facts.take(fact::minutes_for_view, limit(physics::defaults::minutes_for_view));
       facts.take(fact::minutes_for_insertion, limit(physics::defaults::minutes_for_insertion));
       facts.get(fact::insertions);
-      facts.put(fact::minutes_in_mouth, Minutes{course.minutes});
+      facts.put(fact::minutes_in_mouth, effort.minutes);
     }
     facts.give(fact::minutes_limit, limit(physics::defaults::minutes_most));
-    if (!course.again.items.empty()) {
-      facts.put(fact::goes_in_again, phrase::pieces(course.again));
-      facts.put(fact::again_in_view, course.again_view);
+    if (const Again again = again_in(plan, series); !again.pieces.items.empty()) {
+      facts.put(fact::goes_in_again, phrase::pieces(again.pieces));
+      facts.put(fact::again_in_view, again.view);
     }
     plan.series.push_back(std::move(out));
   }
