@@ -27,6 +27,15 @@ Outcome could_not_run(const std::string& why) {
   return {2, "", fmt::format("norma: {}\n", text::printable(why))};
 }
 
+Outcome delivered(Outcome outcome, std::string document, const Options& options) {
+  if (options.output.empty()) {
+    outcome.out = std::move(document);
+  } else if (const auto error = text::put_file(options.output, document)) {
+    return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
+  }
+  return outcome;
+}
+
 Outcome no_such_view(const std::string& path, const std::string& view,
                      const std::vector<std::string_view>& names) {
   const auto near = text::nearest(view, names);

@@ -70,6 +70,8 @@ Outcome tidy(const Options& options);
 
 /// The run could not start; `why` goes to standard error.
 Outcome could_not_run(const std::string& why);
+/// `outcome` with the document it is about, on standard output or in the file of `-o`.
+Outcome delivered(Outcome outcome, std::string document, const Options& options);
 
 /// Nothing in the file is for the group that --for names.
 Outcome no_such_group(const std::string& path, const std::string& group,

@@ -57,12 +57,7 @@ Outcome margins(const Options& options) {
   }
   outcome.err =
       emit::findings_text(report, *options.language, options.err) + left_out_text(session, of_file);
-  if (options.output.empty()) {
-    outcome.out = std::move(document);
-  } else if (const auto error = text::put_file(options.output, document)) {
-    return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
-  }
-  return outcome;
+  return delivered(std::move(outcome), std::move(document), options);
 }
 
 } // namespace norma::cli

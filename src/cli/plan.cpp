@@ -52,12 +52,7 @@ Outcome plan(const Options& options) {
   } else {
     document = emit::plan_json(session.report(), *options.language);
   }
-  if (options.output.empty()) {
-    outcome.out = std::move(document);
-  } else if (const auto error = text::put_file(options.output, document)) {
-    return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
-  }
-  return outcome;
+  return delivered(std::move(outcome), std::move(document), options);
 }
 
 } // namespace norma::cli

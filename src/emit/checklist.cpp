@@ -435,7 +435,7 @@ class Checklist {
           });
       if (other != views_.all().end()) {
         const std::string& title = other->is.view->view->title;
-        const int number = static_cast<int>(other - views_.all().begin()) + 1;
+        const int number = views_.number_of(*other);
         add(BlockKind::bullet, other->can_be_had() ? list::instead_view(title, number)
                                                    : list::instead_view_not_had(title, number));
         something = true;

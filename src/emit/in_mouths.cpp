@@ -10,30 +10,17 @@
 
 #include "emit/document.hpp"
 #include "emit/frame_words.hpp"
+#include "emit/reasons.hpp"
 #include "emit/subject_words.hpp"
 #include "facts/facts.hpp"
-#include "facts/phrases.hpp"
-#include "plan/many_mouths.hpp"
+#include "facts/mouth_terms.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
 namespace {
 
-using mouths::Promise;
+using mouths::of_hundred;
 using mouths::Varies;
-
-constexpr std::array<const diag::Sentence<0>*, mouths::promises> broken_words{
-    &facts::phrase::broken_placed, &facts::phrase::broken_fits, &facts::phrase::broken_framed,
-    &facts::phrase::broken_turned, &facts::phrase::broken_seen, &facts::phrase::broken_sharp,
-    &facts::phrase::broken_lit};
-
-/// Whole parts of a hundred; what is not none or all is never said to be.
-int of_hundred(std::size_t part, std::size_t whole) {
-  if (whole == 0 || part == 0) return 0;
-  if (part == whole) return 100;
-  const double share = static_cast<double>(part) / static_cast<double>(whole);
-  return std::clamp(static_cast<int>(std::lround(100 * share)), 1, 99);
-}
 
 int of_hundred(double share) { return static_cast<int>(std::lround(100 * share)); }
 
@@ -52,20 +39,6 @@ diag::Said what_to_measure(Varies what) {
   case Varies::palate: return frame::measure_arch();
   }
   return {};
-}
-
-diag::Said reasons_of(const mouths::Shares& shares) {
-  std::vector<std::size_t> order;
-  for (std::size_t p = 0; p < mouths::promises; ++p) {
-    if (shares.first[p] > 0) order.push_back(p);
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return shares.first[a] > shares.first[b]; });
-  diag::List out;
-  for (const std::size_t p : order)
-    out.items.emplace_back(
-        frame::mouths_of_hundred((*broken_words[p])(), of_hundred(shares.first[p], shares.mouths)));
-  return frame::mouths_why_not(out);
 }
 
 /// The shares of each surface, as a table.
@@ -108,7 +81,7 @@ std::string hangs_of(const report::ViewInMouths& view, const wording::Language& 
   for (const mouths::Hangs& h : view.hangs) {
     if (h.by.total < least || h.by.total < 2 * h.by.total_error) continue;
     if (!first) first = h.what;
-    list.items.emplace_back(frame::mouths_hangs_by(plan::what_varies(h.what)(),
+    list.items.emplace_back(frame::mouths_hangs_by(facts::term_of(h.what),
                                                    of_hundred(std::min(h.by.total, 1.0)),
                                                    std::max(of_hundred(h.by.total_error), 1)));
     if (list.items.size() == most) break;
@@ -158,7 +131,11 @@ std::string in_mouths(const report::Report& report, const report::InMouths& of,
     }
     out += paragraph(verdict_of(*view.shares, name), 2);
     if (view.shares->hold < view.shares->mouths)
-      out += "  " + wrapped(text::printable(in.text(reasons_of(*view.shares))), 86, 4) + "\n";
+      out += "  " +
+             wrapped(text::printable(in.text(frame::mouths_why_not(
+                         reasons<mouths::Promise>(view.shares->first, view.shares->mouths)))),
+                     86, 4) +
+             "\n";
     out += hangs_of(view, in);
     out += teeth_of(*view.shares, in);
   }

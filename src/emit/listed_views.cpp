@@ -96,36 +96,31 @@ void ListedViews::walk(const plan::Plan& plan) {
       v.step = plan::take(plan, last_, *v.is.view);
       last_ = v.step.after;
     } else {
-      v.step = plan::take(plan, set_up_for(v), *v.is.view);
+      const Start from = start_of(v);
+      const plan::Moment now = from.view == nullptr ? plan::Moment()
+                               : from.set_up        ? from.view->step.taken
+                                                    : from.view->step.after;
+      v.step = plan::take(plan, now, *v.is.view);
     }
   }
 }
 
-/// How things stand when a second choice is turned to.
-plan::Moment ListedViews::set_up_for(const ListedView& second) const {
-  plan::Moment now;
+ListedViews::Start ListedViews::start_of(const ListedView& view) const {
+  Start out;
   for (const ListedView& v : all_) {
-    if (v.is.view == second.is.instead_of) {
-      if (v.can_be_had()) return v.step.taken;
-      return v.is.instead_of == nullptr ? now : set_up_for(v);
+    if (&v == &view) break;
+    if (view.is.instead_of != nullptr && v.is.view == view.is.instead_of) {
+      if (v.can_be_had()) return {&v, true};
+      return v.is.instead_of == nullptr ? out : start_of(v);
     }
-    if (v.can_be_had() && v.is.instead_of == nullptr) now = v.step.after;
+    if (v.can_be_had() && v.is.instead_of == nullptr) out.view = &v;
   }
-  return now;
+  return out;
 }
 
 const plan::ViewPlan* ListedViews::set_before(const ListedView& view) const {
-  const bool second = view.is.instead_of != nullptr;
-  const plan::ViewPlan* out = nullptr;
-  for (const ListedView& v : all_) {
-    if (&v == &view) return out;
-    if (second && v.is.view == view.is.instead_of) {
-      if (v.can_be_had()) return v.is.view;
-      return v.is.instead_of == nullptr ? out : set_before(v);
-    }
-    if (v.can_be_had() && v.is.instead_of == nullptr) out = v.is.view;
-  }
-  return out;
+  const ListedView* before = start_of(view).view;
+  return before == nullptr ? nullptr : before->is.view;
 }
 
 const ListedView* ListedViews::next_after(const ListedView& second) const {

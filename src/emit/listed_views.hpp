@@ -69,7 +69,13 @@ class ListedViews {
 
  private:
   void walk(const plan::Plan& plan);
-  [[nodiscard]] plan::Moment set_up_for(const ListedView& second) const;
+  /// The view from which one goes on: of a second choice what it stands in for, as that was set up;
+  /// else the one before it. Null before the first one.
+  struct Start {
+    const ListedView* view = nullptr;
+    bool set_up = false;
+  };
+  [[nodiscard]] Start start_of(const ListedView& view) const;
   void find_for_all();
 
   std::vector<ListedView> all_;

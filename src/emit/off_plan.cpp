@@ -5,6 +5,7 @@
 
 #include "emit/document.hpp"
 #include "emit/frame_words.hpp"
+#include "emit/reasons.hpp"
 #include "emit/subject_words.hpp"
 #include "facts/off_terms.hpp"
 #include "text/utf8.hpp"
@@ -18,13 +19,6 @@ using facts::broken_said;
 using facts::size_said;
 using facts::term_of;
 
-/// Whole parts of a hundred; what is not none or all is never said to be.
-int of_hundred_shots(std::size_t part, std::size_t whole) {
-  if (part == 0 || part == whole) return part == 0 ? 0 : 100;
-  const double share = static_cast<double>(part) / static_cast<double>(whole);
-  return std::clamp(static_cast<int>(std::lround(100 * share)), 1, 99);
-}
-
 /// The spreads that are assumed, or those of a view's own tolerance.
 diag::List spreads_said(const std::vector<report::Spread>& spreads, report::Spread::By by) {
   diag::List out;
@@ -37,18 +31,9 @@ diag::List spreads_said(const std::vector<report::Spread>& spreads, report::Spre
 }
 
 diag::Said together_said(const margins::Together& t) {
-  std::vector<std::size_t> order;
-  for (std::size_t p = 0; p < margins::promises; ++p) {
-    if (t.first[p] > 0) order.push_back(p);
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return t.first[a] > t.first[b]; });
-  diag::List why;
-  for (const std::size_t p : order)
-    why.items.emplace_back(frame::mouths_of_hundred(term_of(static_cast<Promise>(p)),
-                                                    of_hundred_shots(t.first[p], t.shots)));
+  const diag::List why = reasons<Promise>(t.first, t.shots);
   if (t.hold == t.shots) return frame::off_together_all();
-  return frame::off_together(of_hundred_shots(t.hold, t.shots),
+  return frame::off_together(mouths::of_hundred(t.hold, t.shots),
                              std::max(static_cast<int>(std::lround(100 * t.error)), 1), why);
 }
 

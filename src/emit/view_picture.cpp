@@ -115,21 +115,7 @@ class Picture {
   /// it.
   [[nodiscard]] std::vector<Point> before_mirror(const std::vector<Point>& corners) const {
     const std::optional<physics::PlaneMirror>& mirror = scene_.eye.mirror;
-    if (!mirror) return corners;
-    const auto before = [&](Point p) {
-      return physics::along(p - mirror->middle, mirror->normal).in(mm);
-    };
-    std::vector<Point> out;
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-      const Point a = corners[i];
-      const Point b = corners[(i + 1) % corners.size()];
-      const double at_a = before(a);
-      const double at_b = before(b);
-      if (at_a >= 0) out.push_back(a);
-      if ((at_a >= 0) != (at_b >= 0))
-        out.push_back(a + physics::direction(a, b) * (at_a / (at_a - at_b) * mm));
-    }
-    return out;
+    return mirror ? physics::before_plane(corners, mirror->middle, mirror->normal) : corners;
   }
 
   /// As `lens_` sees it.

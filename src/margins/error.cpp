@@ -92,11 +92,7 @@ PlaneMirror moved(PlaneMirror m, Error what, double size) {
 
 void hold_corners(Standing& s, Length aside, Length back) {
   const auto held = [&](std::optional<physics::MouthCorner> corner) {
-    // However weak the pull, a corner lies beside the front teeth and behind the lips.
-    constexpr Length least = 5.0 * mm;
-    if (corner)
-      corner = physics::MouthCorner{std::max(corner->side + aside, least),
-                                    std::max(corner->back + back, Length{})};
+    if (corner) corner = physics::held_otherwise(*corner, aside, back);
     return corner;
   };
   const physics::MouthState& state = s.pose.mouth.state();

@@ -37,7 +37,7 @@ std::vector<Tooth> not_sharp(const Standing& s) {
   return out;
 }
 
-/// Of what must show, by its edges (as `physics::look` has it).
+/// Of what must show.
 std::vector<Tooth> cut_by_frame(const Standing& s) {
   const physics::Eye eye = placing::eye_of(s.setting, s.pose);
   const physics::Mouth& mouth = s.pose.mouth.mouth();
@@ -46,16 +46,8 @@ std::vector<Tooth> cut_by_frame(const Standing& s) {
     const physics::Crown* crown = physics::find_crown(mouth.crowns, w.tooth);
     if (crown == nullptr) continue;
     std::vector<physics::SurfacePoint> own;
-    std::span<const physics::SurfacePoint> grid =
-        mouth.grid_at_rest(*crown, w.surface, physics::Anatomy::grid_side);
-    if (grid.empty())
-      grid = own = physics::surface_grid(*crown, w.surface, physics::Anatomy::grid_side);
-    const bool whole = std::all_of(grid.begin(), grid.end(), [&](const physics::SurfacePoint& p) {
-      const auto at = physics::project(p.at, eye.lens);
-      return at && abs(at->right) <= 0.5 * eye.sensor.width &&
-             abs(at->up) <= 0.5 * eye.sensor.height;
-    });
-    if (!whole) out.push_back(w.tooth);
+    if (physics::cut_by_frame(physics::grid_of(mouth, *crown, w.surface, own), eye))
+      out.push_back(w.tooth);
   }
   return out;
 }

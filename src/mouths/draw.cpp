@@ -104,6 +104,7 @@ struct Built {
 Built built(const Group& group, physics::AnatomyValues values) {
   constexpr int most_spaces = 8; // mm in a jaw
   Built out;
+  if ((out.anatomy = physics::make_anatomy(group.dentition, values))) return out; // most
   const Length tip = values.length(d::canine_tip);
   for (const bool upper : {true, false}) {
     const Default* row = spaces_of(group.dentition, upper);
@@ -257,11 +258,7 @@ std::optional<placing::Setting> of_mouth(const placing::Setting& setting, const 
   physics::MouthState state = setting.mouth;
   state.anatomy = mouth.anatomy;
   const auto pull = [&](std::optional<physics::MouthCorner>& corner) {
-    if (!corner) return;
-    // However weak the pull, a corner lies beside the front teeth and behind the lips.
-    constexpr Length least = 5.0 * mm;
-    corner->side = std::max(corner->side + mouth.corner_aside, least);
-    corner->back = std::max(corner->back + mouth.corner_back, Length{});
+    if (corner) corner = physics::held_otherwise(*corner, mouth.corner_aside, mouth.corner_back);
   };
   pull(state.right);
   pull(state.left);

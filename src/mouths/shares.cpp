@@ -12,6 +12,13 @@ constexpr std::size_t at(Promise p) { return static_cast<std::size_t>(p); }
 
 } // namespace
 
+int of_hundred(std::size_t part, std::size_t whole) {
+  if (whole == 0 || part == 0) return 0;
+  if (part == whole) return 100;
+  const double share = static_cast<double>(part) / static_cast<double>(whole);
+  return std::clamp(static_cast<int>(std::lround(100 * share)), 1, 99);
+}
+
 double error_of_share(const std::vector<char>& holds) {
   constexpr std::size_t parts = 8;
   if (holds.size() < 2 * parts) return 0;

@@ -35,6 +35,9 @@ struct SurfaceShare {
   double worst_twentieth = 0;
 };
 
+/// Whole parts of a hundred; what is not none or all is never said to be. 0 of nothing.
+int of_hundred(std::size_t part, std::size_t whole);
+
 /// How a view fares in one mouth: nothing where it holds all, else the first promise broken.
 using Fate = std::optional<Promise>;
 

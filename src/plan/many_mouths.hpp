@@ -2,8 +2,10 @@
 #pragma once
 
 #include <functional>
+#include <memory>
+#include <optional>
+#include <span>
 
-#include "diag/sentence.hpp"
 #include "kit/kit.hpp"
 #include "mouths/draw.hpp"
 
@@ -17,7 +19,8 @@ mouths::Group group_of_patients(const kit::Kit* kit, physics::Dentition dentitio
 inline constexpr std::size_t mouths_asked = 100;
 inline constexpr std::uint64_t mouths_seed = 1;
 
-/// Those of a group without sizes of the clinic's own: drawn once.
+std::shared_ptr<const mouths::Mouths> mouths_for_verdicts(const mouths::Group& group);
+/// The same of patients of whom no clinic has measured anything: drawn once.
 const std::shared_ptr<const mouths::Mouths>& usual_mouths(physics::Dentition dentition);
 
 /// A verdict.
@@ -35,8 +38,5 @@ InMouths in_mouths(std::span<const mouths::Drawn> drawn, Counts counts,
 /// Where it holds in the mean mouth and in so many of a hundred, the few others are no finding: one
 /// patient in ten, norma's choice.
 inline constexpr int nearly_all = 90;
-
-/// `the width of the upper arch at the canines`.
-const diag::Term& what_varies(mouths::Varies what);
 
 } // namespace norma::plan

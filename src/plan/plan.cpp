@@ -25,23 +25,24 @@ std::shared_ptr<const physics::Anatomy> anatomy_with(const physics::AnatomyValue
                                   : options.cache->anatomy(dentition, values);
 }
 
+/// Has the clinic measured sizes of its patients?
+bool has_own_sizes(const kit::Kit* kit) {
+  return kit != nullptr && (!kit->anatomy.empty() || !kit->teeth.empty());
+}
+
 /// The group's mean, with the sizes that the clinic has measured itself; null where no arch meets
 /// them.
 std::shared_ptr<const physics::Anatomy>
 anatomy_of_patients(const kit::Kit* kit, physics::Dentition dentition, const PlanOptions& options) {
-  if (kit == nullptr || (kit->anatomy.empty() && kit->teeth.empty()))
-    return physics::mean_anatomy(dentition);
+  if (!has_own_sizes(kit)) return physics::mean_anatomy(dentition);
   return anatomy_with(sizes_of_patients(kit), dentition, options);
 }
 
 std::shared_ptr<const mouths::Mouths> drawn_for(const kit::Kit* kit, physics::Dentition dentition,
                                                 const PlanOptions& options) {
-  const bool own = kit != nullptr && (!kit->anatomy.empty() || !kit->teeth.empty());
-  if (!own) return usual_mouths(dentition); // how far mouths open counts in no verdict here
+  if (!has_own_sizes(kit)) return usual_mouths(dentition); // no verdict hangs on how far they open
   const mouths::Group group = group_of_patients(kit, dentition);
-  return options.cache == nullptr ? std::make_shared<const mouths::Mouths>(
-                                        mouths::draw(group, mouths_asked, mouths_seed))
-                                  : options.cache->many_mouths(group);
+  return options.cache == nullptr ? mouths_for_verdicts(group) : options.cache->many_mouths(group);
 }
 
 /// Facts that could not be had and ask a question of their own become open questions.
@@ -358,8 +359,7 @@ std::shared_ptr<const mouths::Mouths> WorkCache::many_mouths(const mouths::Group
   });
   if (found != drawn_.end()) return found->second;
   if (drawn_.size() == most_drawn) drawn_.erase(drawn_.begin());
-  drawn_.emplace_back(group, std::make_shared<const mouths::Mouths>(
-                                 mouths::draw(group, mouths_asked, mouths_seed)));
+  drawn_.emplace_back(group, mouths_for_verdicts(group));
   return drawn_.back().second;
 }
 

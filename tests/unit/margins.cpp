@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "direct_view.hpp"
 #include "facts/facts.hpp"
 #include "margins/together.hpp"
 #include "physics/defaults.hpp"
@@ -32,26 +33,7 @@ using margins::Standing;
 using margins::Way;
 using physics::Vec;
 
-/// Taken directly at 1:2 on 36 x 24 mm with a 100 mm lens; all that shows must be sharp at f/22.
-placing::Setting direct(Angle azimuth, std::initializer_list<int> teeth) {
-  placing::Setting s;
-  for (const int iso : teeth)
-    s.wanted.push_back({*physics::Tooth::from_iso(iso), physics::Surface::facial});
-  s.mouth.anatomy = physics::mean_anatomy(physics::Dentition::adult);
-  s.mouth.right = s.mouth.left =
-      physics::MouthCorner{d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
-  s.camera.azimuth = azimuth;
-  s.camera.axes = physics::camera_axes(azimuth, Angle{}, Angle{});
-  s.camera.ratio = Magnification{0.5};
-  s.camera.pupil_distance = physics::pupil_distance(100.0 * mm, s.camera.ratio, PupilRatio{1.0});
-  s.camera.sensor = {36.0 * mm, 24.0 * mm};
-  s.camera.aim = *placing::middle_of(s.mouth, s.wanted, s.camera.axes);
-  s.limits = {Share{d::shown_share.value},        Share{d::mirror_share.value},
-              Share{d::lit_share.value},          d::mirror_gap.value * mm,
-              d::turned_elsewhere.value * degree, d::squarely.value * degree};
-  s.corners.firm = *s.mouth.right;
-  return s;
-}
+/// All that shows must be sharp at f/22.
 placing::Setting sharp(placing::Setting s) {
   s.sharp = placing::Sharp{};
   s.sharp->surfaces = s.wanted;
@@ -63,7 +45,7 @@ placing::Setting sharp(placing::Setting s) {
   return s;
 }
 placing::Setting over_arch() {
-  placing::Setting s = direct(Angle{}, {16, 15, 14, 13, 12, 11, 21, 22, 23, 24, 25, 26});
+  placing::Setting s = direct_view(Angle{}, {16, 15, 14, 13, 12, 11, 21, 22, 23, 24, 25, 26});
   for (physics::Wanted& w : s.wanted)
     w.surface = physics::Surface::biting;
   const Angle opened = 45.0 * degree;
@@ -116,7 +98,7 @@ void each_shipped_view(const auto& ask) {
 } // namespace
 
 TEST_CASE("margins of the focus are what the depth of field leaves") {
-  placing::Setting s = sharp(direct(Angle{}, {11, 21}));
+  placing::Setting s = sharp(direct_view(Angle{}, {11, 21}));
   s.camera.sensor = {90.0 * mm, 60.0 * mm}; // so that nothing else breaks
   const physics::Axes& axes = s.camera.axes;
   const auto reach = placing::reach_of(placing::depths_of(s.mouth, s.sharp->surfaces, axes));
@@ -144,7 +126,7 @@ TEST_CASE("margins of the focus are what the depth of field leaves") {
 }
 
 TEST_CASE("nearer and focused anew, a view breaks where its ratio no longer frames it") {
-  placing::Setting s = direct(Angle{}, {12, 11, 21, 22});
+  placing::Setting s = direct_view(Angle{}, {12, 11, 21, 22});
   s.camera.sensor = {17.0 * mm, 12.0 * mm};
   const auto all = margins_of(s);
   REQUIRE(!all.fails);
@@ -173,7 +155,7 @@ TEST_CASE("nearer and focused anew, a view breaks where its ratio no longer fram
 }
 
 TEST_CASE("the margin of the aim is what the frame leaves: x = D tan(half field - edge)") {
-  const placing::Setting s = direct(Angle{}, {12, 11, 21, 22});
+  const placing::Setting s = direct_view(Angle{}, {12, 11, 21, 22});
   const auto all = margins_of(s);
   const physics::Pinhole lens = placing::eye_of(s, planned(s).pose).lens;
   double right = 0, left = 0, top = 0, bottom = 0; // tangents of the outermost ways
@@ -240,7 +222,7 @@ TEST_CASE("a mirror off by an angle turns the picture by twice that, and leaves 
 }
 
 TEST_CASE("a camera that is off stands where its angles say, and looks at the same point") {
-  const placing::Setting s = sharp(direct(50.0 * degree, {13, 14, 15}));
+  const placing::Setting s = sharp(direct_view(50.0 * degree, {13, 14, 15}));
   const Standing plan = planned(s);
   const Standing aside = margins::disturbed(plan, Error::camera_sideways, -6);
   // From the right, the picture's right is towards the front.
@@ -270,7 +252,7 @@ TEST_CASE("a camera that is off stands where its angles say, and looks at the sa
 
 TEST_CASE("aside and higher, a view holds where one that is planned from there does") {
   for (const double from : {0.0, 35.0, 60.0}) {
-    const placing::Setting s = direct(from * degree, {13, 14, 15});
+    const placing::Setting s = direct_view(from * degree, {13, 14, 15});
     const Standing plan = planned(s);
     const margins::Judge judge(plan, physics::usual_pieces);
     for (double off = -28; off <= 28; off += 4) {
@@ -294,9 +276,10 @@ TEST_CASE("margins are those of a fine scan, on many views") {
   // Some promises come and go by a piece of a surface: a scan may find a gap that halving missed.
   for (double azimuth = -72; azimuth <= 72; azimuth += 3.6) {
     const bool right = azimuth > 0;
-    const placing::Setting s = sharp(std::abs(azimuth) < 20 ? direct(azimuth * degree, {12, 11, 21})
-                                     : right                ? direct(azimuth * degree, {13, 14})
-                                                            : direct(azimuth * degree, {23, 24}));
+    const placing::Setting s =
+        sharp(std::abs(azimuth) < 20 ? direct_view(azimuth * degree, {12, 11, 21})
+              : right                ? direct_view(azimuth * degree, {13, 14})
+                                     : direct_view(azimuth * degree, {23, 24}));
     const Standing plan = planned(s);
     const auto found = margins::margins_of(plan);
     if (found.fails) continue;
@@ -359,8 +342,8 @@ TEST_CASE("shipped views: within a margin all holds, beyond it something is brok
 }
 
 TEST_CASE("left and right have the same margins, the other way round") {
-  const auto right = margins_of(sharp(direct(55.0 * degree, {13, 14})));
-  const auto left = margins_of(sharp(direct(-55.0 * degree, {23, 24})));
+  const auto right = margins_of(sharp(direct_view(55.0 * degree, {13, 14})));
+  const auto left = margins_of(sharp(direct_view(-55.0 * degree, {23, 24})));
   REQUIRE(!right.fails);
   REQUIRE(right.margins.size() == left.margins.size());
   for (const Margin& m : right.margins) {
@@ -383,7 +366,7 @@ TEST_CASE("left and right have the same margins, the other way round") {
 }
 
 TEST_CASE("more room, depth or leave gives no smaller margins") {
-  const placing::Setting s = sharp(direct(55.0 * degree, {13, 14}));
+  const placing::Setting s = sharp(direct_view(55.0 * degree, {13, 14}));
   const auto before = margins_of(s);
   placing::Setting larger = s;
   larger.camera.sensor = {45.0 * mm, 30.0 * mm};
@@ -402,7 +385,7 @@ TEST_CASE("more room, depth or leave gives no smaller margins") {
 }
 
 TEST_CASE("what does not hold as planned has no margins; threads change nothing") {
-  placing::Setting s = direct(Angle{}, {12, 11, 21, 22});
+  placing::Setting s = direct_view(Angle{}, {12, 11, 21, 22});
   s.camera.sensor = {12.0 * mm, 8.0 * mm};
   const auto cut = margins_of(s);
   REQUIRE(cut.fails);
@@ -420,7 +403,7 @@ TEST_CASE("what does not hold as planned has no margins; threads change nothing"
     CHECK(one.margins[i].breaks == three.margins[i].breaks);
   }
   // Nothing that must be sharp, and no mirror: no margins of these.
-  const auto bare = margins_of(direct(Angle{}, {11, 21}));
+  const auto bare = margins_of(direct_view(Angle{}, {11, 21}));
   for (const Margin& m : bare.margins) {
     CHECK(m.what != Error::focus);
     CHECK(m.what != Error::mirror_angle);
@@ -461,7 +444,7 @@ TEST_CASE("a tolerance that is wider than a margin is told, by the promise that 
 }
 
 TEST_CASE("all off at once: by one thing alone the share is what its margins leave of a normal") {
-  const placing::Setting s = sharp(direct(Angle{}, {12, 11, 21, 22}));
+  const placing::Setting s = sharp(direct_view(Angle{}, {12, 11, 21, 22}));
   const Standing plan = planned(s);
   const auto all = margins::margins_of(plan);
   for (const auto& [what, by] : {std::pair(Error::focus, 1.2), std::pair(Error::aim_across, 15.0),
@@ -482,7 +465,7 @@ TEST_CASE("all off at once: by one thing alone the share is what its margins lea
 }
 
 TEST_CASE("all off at once: more spread holds less, none holds all, threads change nothing") {
-  const Standing plan = planned(sharp(direct(Angle{}, {12, 11, 21, 22})));
+  const Standing plan = planned(sharp(direct_view(Angle{}, {12, 11, 21, 22})));
   margins::Spreads spreads{};
   CHECK(margins::together(plan, spreads, 50, 1).hold == 50);
   CHECK(margins::together(plan, spreads, 0, 1).share() == 0);

@@ -7,6 +7,7 @@
 #include <random>
 #include <vector>
 
+#include "direct_view.hpp"
 #include "mouths/sensitivity.hpp"
 #include "mouths/shares.hpp"
 #include "physics/defaults.hpp"
@@ -27,22 +28,7 @@ constexpr std::size_t at(Varies what) { return static_cast<std::size_t>(what); }
 placing::Setting side_view(bool from_right, std::initializer_list<int> teeth,
                            const physics::Default& aside = d::corner_side_firm,
                            const physics::Default& back = d::corner_back_firm) {
-  placing::Setting s;
-  for (const int iso : teeth)
-    s.wanted.push_back({*physics::Tooth::from_iso(iso), physics::Surface::facial});
-  s.mouth.anatomy = physics::mean_anatomy(Dentition::adult);
-  s.mouth.right = s.mouth.left = physics::MouthCorner{aside.value * mm, back.value * mm};
-  s.camera.azimuth = (from_right ? 60.0 : -60.0) * degree;
-  s.camera.axes = physics::camera_axes(s.camera.azimuth, Angle{}, Angle{});
-  s.camera.ratio = Magnification{0.5};
-  s.camera.pupil_distance = physics::pupil_distance(100.0 * mm, s.camera.ratio, PupilRatio{1.0});
-  s.camera.sensor = {36.0 * mm, 24.0 * mm};
-  s.camera.aim = *placing::middle_of(s.mouth, s.wanted, s.camera.axes);
-  s.limits = {Share{d::shown_share.value},        Share{d::mirror_share.value},
-              Share{d::lit_share.value},          d::mirror_gap.value * mm,
-              d::turned_elsewhere.value * degree, d::squarely.value * degree};
-  s.corners.firm = {d::corner_side_firm.value * mm, d::corner_back_firm.value * mm};
-  return s;
+  return test::direct_view((from_right ? 60.0 : -60.0) * degree, teeth, aside, back);
 }
 
 const Mouths& adults() {

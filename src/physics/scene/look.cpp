@@ -419,6 +419,19 @@ Lamp ring_lamp(Point centre, const Axes& axes, Length radius, int count) {
   return lamp;
 }
 
+std::span<const SurfacePoint> grid_of(const Mouth& mouth, const Crown& crown, Surface surface,
+                                      std::vector<SurfacePoint>& own) {
+  const auto grid = mouth.grid_at_rest(crown, surface, Anatomy::grid_side);
+  if (!grid.empty()) return grid;
+  own = surface_grid(crown, surface, Anatomy::grid_side);
+  return own;
+}
+
+bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye) {
+  return !std::all_of(grid.begin(), grid.end(),
+                      [&](const SurfacePoint& p) { return on_sensor(eye, p.at); });
+}
+
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
                         std::span<const Wanted> wanted, int pieces) {
   const std::optional<PlaneMirror>& mirror = eye.mirror;
@@ -442,15 +455,13 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
     if (crown == nullptr) continue;
     // Its edges, which no piece reaches.
     std::vector<SurfacePoint> own_grid;
-    std::span<const SurfacePoint> grid = mouth.grid_at_rest(*crown, w.surface, Anatomy::grid_side);
-    if (grid.empty()) grid = own_grid = surface_grid(*crown, w.surface, Anatomy::grid_side);
+    const auto grid = grid_of(mouth, *crown, w.surface, own_grid);
     const Surroundings near(mouth, bodies, mirror, w.tooth, ball_around(grid), seen_at, real);
     const Subject subject{mouth, *crown, w.surface, ways, near};
     Shown s;
     s.tooth = w.tooth;
     s.surface = w.surface;
-    s.cut = !std::all_of(grid.begin(), grid.end(),
-                         [&](const SurfacePoint& p) { return on_sensor(eye, p.at); });
+    s.cut = cut_by_frame(grid, eye);
     measure_seen_as_finely(subject, eye, pieces, s);
     if (lamp != nullptr)
       measure_lit_as_finely(subject, eye, *lamp, std::span(images).subspan(1), pieces, s);

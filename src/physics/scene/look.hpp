@@ -103,6 +103,13 @@ struct Shown {
 /// Enough of the surface is seen, and it is whole in the mirror.
 inline bool enough_of(const Shown& s) { return s.enough_seen && s.in_mirror; }
 
+/// Its grid (Anatomy::grid_side), edges and all, where the tooth stands: that of the anatomy, or
+/// worked out into `own`.
+std::span<const SurfacePoint> grid_of(const Mouth& mouth, const Crown& crown, Surface surface,
+                                      std::vector<SurfacePoint>& own);
+/// Does a part of a surface, given by its grid, fall beside the sensor?
+bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye);
+
 /// `pieces`: of each surface (surface_pieces). Surfaces of teeth that the mouth does not have are
 /// left out.
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,

@@ -82,23 +82,6 @@ struct Bound {
   Vec inwards;
 };
 
-void clip(std::vector<Point>& polygon, const Bound& bound) {
-  std::vector<Point> out;
-  const auto inside = [&](Point p) { return along(p - bound.at, bound.inwards).in(mm); };
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Point a = polygon[i];
-    const Point b = polygon[(i + 1) % polygon.size()];
-    const double in_a = inside(a);
-    const double in_b = inside(b);
-    if (in_a >= 0) out.push_back(a);
-    if ((in_a >= 0) != (in_b >= 0)) {
-      const Vec way = direction(a, b);
-      out.push_back(a + way * (in_a / (in_a - in_b) * mm));
-    }
-  }
-  polygon = std::move(out);
-}
-
 /// A pinhole, and what bounds the room that it looks into.
 struct Lookout {
   Pinhole lens;
@@ -259,7 +242,7 @@ class Picturing {
         std::vector<Point> face{corner(axis, side, -1, -1), corner(axis, side, 1, -1),
                                 corner(axis, side, 1, 1), corner(axis, side, -1, 1)};
         for (const Bound& bound : from.bounds)
-          clip(face, bound);
+          face = before_plane(face, bound.at, bound.inwards);
         for (const Point& p : face)
           add_point(c, p, from.lens);
       }
@@ -492,6 +475,21 @@ class Picturing {
 
 std::vector<PicturedBody> pictured(const Mouth& mouth, const Eye& eye, int columns) {
   return Picturing(mouth, eye, columns).draw();
+}
+
+std::vector<Point> before_plane(std::span<const Point> polygon, Point on_plane, Vec normal) {
+  std::vector<Point> out;
+  const auto before = [&](Point p) { return along(p - on_plane, normal).in(mm); };
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point a = polygon[i];
+    const Point b = polygon[(i + 1) % polygon.size()];
+    const double at_a = before(a);
+    const double at_b = before(b);
+    if (at_a >= 0) out.push_back(a);
+    if ((at_a >= 0) != (at_b >= 0))
+      out.push_back(a + direction(a, b) * (at_a / (at_a - at_b) * mm));
+  }
+  return out;
 }
 
 std::vector<Point> mirror_edge(const PlaneMirror& mirror) {

@@ -2,6 +2,7 @@
 // which they hide each other, and how much of each is seen.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "physics/scene/look.hpp"
@@ -38,6 +39,9 @@ struct PicturedBody {
 /// its cells square. Bodies that run into each other have no order; the one that hides more of the
 /// other comes later. Source: painter's order from ways through the cells of the grid.
 std::vector<PicturedBody> pictured(const Mouth& mouth, const Eye& eye, int columns = 120);
+
+/// What of a convex polygon lies before a plane, which its normal points away from.
+std::vector<Point> before_plane(std::span<const Point> polygon, Point on_plane, Vec normal);
 
 /// The outline of a mirror, once around, its corners as round as they are.
 std::vector<Point> mirror_edge(const PlaneMirror& mirror);

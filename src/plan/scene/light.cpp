@@ -86,13 +86,13 @@ void set_distance_to_aim(Job& job, const Placed& view, const kit::Lamp& lamp) {
 
 namespace {
 
-std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp* lamp, Said& missing) {
-  if (!lamp->kind.known()) {
+std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp& lamp, Said& missing) {
+  if (!lamp.kind.known()) {
     missing = missing::kind_of_lamp();
     return std::nullopt;
   }
   CameraLamp out;
-  const kit::LampKind kind = lamp->kind.get();
+  const kit::LampKind kind = lamp.kind.get();
   const bool ring = kind == kit::LampKind::ring;
   const bool built_in = kind == kit::LampKind::built_in;
   const bool twin = kind == kit::LampKind::twin;
@@ -101,9 +101,9 @@ std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp* lamp, 
              : twin     ? CameraLamp::Kind::twin
                         : CameraLamp::Kind::beside;
   if (twin) {
-    out.side = side_of_heads(job, *lamp);
+    out.side = side_of_heads(job, lamp);
   } else if (!ring && !built_in) {
-    const auto side = side_of_lamp(job, *lamp);
+    const auto side = side_of_lamp(job, lamp);
     if (!side) {
       const Fact* f = job.facts.find(fact::lamp_side);
       missing = f == nullptr ? missing::side_of_lamp() : f->why;
@@ -116,11 +116,11 @@ std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp* lamp, 
     missing = missing::working_distance();
     return std::nullopt;
   }
-  out.distance = *working + lamp_behind_front(*lamp);
+  out.distance = *working + lamp_behind_front(lamp);
   if (built_in) return out;
-  const text::Sourced<Length>& off_axis = ring   ? lamp->radius
-                                          : twin ? lamp->heads_apart
-                                                 : lamp->offset;
+  const text::Sourced<Length>& off_axis = ring   ? lamp.radius
+                                          : twin ? lamp.heads_apart
+                                                 : lamp.offset;
   if (!off_axis.known()) {
     missing = ring   ? missing::ring_radius()
               : twin ? missing::heads_apart()
@@ -133,23 +133,23 @@ std::optional<CameraLamp> camera_lamp_of(const Job& job, const kit::Lamp* lamp, 
 
 } // namespace
 
-std::optional<CameraLamp> camera_lamp(const Job& job, Said& missing) {
+Said set_lamps(const Job& job, placing::Setting& setting) {
+  Said missing;
   const kit::Lamp* lamp = job.lamp();
-  return lamp == nullptr ? std::nullopt // said by the light
-                         : camera_lamp_of(job, lamp, missing);
-}
-
-bool join_lamps(const Job& job, placing::Setting& setting, Said& missing) {
+  if (lamp == nullptr) return missing; // said by the light
+  setting.lamp = camera_lamp_of(job, *lamp, missing);
   const kit::Lamp* joined = job.out.chosen.joined_lamp;
-  if (joined == nullptr) return true;
-  setting.joined = camera_lamp_of(job, joined, missing);
-  if (!setting.joined) return false;
-  const auto first = light_at_aim(job, *job.lamp(), missing);
-  const auto second = light_at_aim(job, *joined, missing);
-  if (!first || !second) return false;
-  setting.lamp->light = *first;
-  setting.joined->light = *second;
-  return true;
+  if (!setting.lamp || joined == nullptr) return missing;
+  setting.joined = camera_lamp_of(job, *joined, missing);
+  const auto first = setting.joined ? light_at_aim(job, *lamp, missing) : std::nullopt;
+  const auto second = first ? light_at_aim(job, *joined, missing) : std::nullopt;
+  if (second) {
+    setting.lamp->light = *first;
+    setting.joined->light = *second;
+  } else {
+    setting.lamp.reset();
+  }
+  return missing;
 }
 
 void light_scene(Job& job, const Placed& view) {
@@ -158,13 +158,7 @@ void light_scene(Job& job, const Placed& view) {
   if (lamp == nullptr) return; // said by the light
   if (lamp->kind.known() && job.facts.has(fact::working_distance))
     set_distance_to_aim(job, view, *lamp);
-  if (!view.lamp) {
-    Said missing;
-    placing::Setting setting = view.setting;
-    setting.lamp = camera_lamp(job, missing);
-    if (setting.lamp) join_lamps(job, setting, missing);
-    return job.open(question::lamp_shadow, missing);
-  }
+  if (!view.lamp) return job.open(question::lamp_shadow, view.no_lamp);
   job.facts.use(view.read);
   job.facts.use(view.lamp_read);
   job.out.scene->lamp = view.lamp->points;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "placing/lamp.hpp"
+
 namespace norma::plan {
 namespace {
 
@@ -132,8 +134,7 @@ void look_at_scene(Job& job, const Said& why_not) {
   const Setting& setting = placed.setting;
   job.out.scene = Scene{setting.mouth, placing::eye_of(setting, placed.pose), {}};
   // A lamp around the lens lights all that it sees.
-  const bool shades =
-      placed.lamp && (setting.joined || setting.lamp->kind != placing::CameraLamp::Kind::built_in);
+  const bool shades = placed.lamp && placing::may_shade(setting);
   job.out.shown = placing::look_at(setting, placed.pose, shades ? &*placed.lamp : nullptr,
                                    physics::fine_pieces);
   job.out.read = placed.read;

@@ -22,6 +22,7 @@ struct Placed {
   Setting setting;
   Pose pose;
   std::optional<physics::Lamp> lamp; // where it stands; nothing where that is not known
+  Said no_lamp;                      // what is missing then; empty where the kit has none
   facts::Record read;
   facts::Record lamp_read;
   facts::Record sharp_read;
@@ -32,11 +33,9 @@ std::optional<Placed> placed_view(Job& job, Said& missing);
 /// The kit's mirror in its place in the mouth; nothing (and what is missing) where it has none.
 std::optional<Pose> placed_mirror(Job& job, Setting& setting, const Pose& bare,
                                   const facts::Record& lamp, Said& missing);
-/// The kit's lamp; nothing (and what is missing) where it is not known where it stands.
-std::optional<placing::CameraLamp> camera_lamp(const Job& job, Said& missing);
-/// The lamp that burns with it, and both as bright as they are to each other; false (and what is
-/// missing) where that is not known.
-bool join_lamps(const Job& job, placing::Setting& setting, Said& missing);
+/// The kit's lamp and one that burns with it, both as bright as they are to each other; no lamp,
+/// and what is missing, where that or where they stand is not known.
+Said set_lamps(const Job& job, placing::Setting& setting);
 /// The greatest obliquity at which a surface does not count as turned away, where the view does not
 /// say.
 Given turned_limit(const Job& job);

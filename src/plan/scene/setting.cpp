@@ -213,11 +213,10 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
     sharp_read = job.facts.kept();
   }
   facts::Record lamp_read;
+  Said no_lamp;
   {
     const Recording one(job.facts);
-    Said unlit; // said by the light
-    setting.lamp = camera_lamp(job, unlit);
-    if (setting.lamp && !join_lamps(job, setting, unlit)) setting.lamp.reset();
+    no_lamp = set_lamps(job, setting);
     lamp_read = job.facts.kept();
   }
   std::optional<Pose> pose = placing::bare_pose(setting);
@@ -225,7 +224,7 @@ std::optional<Placed> placed_view(Job& job, Said& missing) {
   if (!pose) return std::nullopt;
   read_least_seen(job);
   auto lamp = placing::lamp_of(setting, *pose);
-  return Placed{std::move(setting), std::move(*pose),     std::move(lamp),
+  return Placed{std::move(setting), std::move(*pose),     std::move(lamp),      std::move(no_lamp),
                 job.facts.kept(),   std::move(lamp_read), std::move(sharp_read)};
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "facts/mouth_terms.hpp"
 #include "physics/optics.hpp"
 #include "placing/surfaces.hpp"
 #include "plan/job.hpp"
@@ -190,7 +191,7 @@ void set_fits_in_mouths(Job& job) {
   });
   job.facts.note(Status::assumed); // some spreads and how they hang together are
   job.facts.put(fact::fits_in_mouths, in.of_hundred);
-  if (in.by) job.facts.put(fact::fits_hangs_on, what_varies(*in.by)());
+  if (in.by) job.facts.put(fact::fits_hangs_on, facts::term_of(*in.by));
 }
 
 /// Does it fit at the ratio that norma has rounded? Then the rounding is at fault.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "facts/mouth_terms.hpp"
 #include "physics/optics.hpp"
 #include "placing/depth.hpp"
 #include "plan/job.hpp"
@@ -427,7 +428,7 @@ void set_sharp_in_mouths(Job& job, const Depth& depth) {
   });
   job.facts.note(Status::assumed); // some spreads and how they hang together are
   job.facts.put(fact::sharp_in_mouths, in.of_hundred);
-  if (in.by) job.facts.put(fact::sharp_hangs_on, what_varies(*in.by)());
+  if (in.by) job.facts.put(fact::sharp_hangs_on, facts::term_of(*in.by));
 }
 
 /// Does what it takes come near enough to the end of the range that other mouths may take more?
