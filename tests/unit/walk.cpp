@@ -484,4 +484,22 @@ TEST_CASE(
   CHECK(upper.find("put in occlusal mirror") > upper.find("3. Lower arch (IV27)\n"));
 }
 
+TEST_CASE("how pictures are laid out is not the order in which they are taken") {
+  const Work w(changed(five(), "series full = front, upper, lower, right, left",
+                       "series full = front, upper, lower, right, left,\n"
+                       "    laid out upper, lower, next row right, front, left"),
+               chair(3));
+  CHECK(w.codes() == Work(five(), chair(3)).codes());
+  const auto& series = plan_of(w).protocol->series.back();
+  std::vector<std::string> order;
+  for (const model::SeriesEntry& e : series.entries)
+    order.push_back(e.view);
+  CHECK(order == std::vector<std::string>{"front", "upper", "lower", "right", "left"});
+  CHECK(series.rows ==
+        std::vector<std::vector<std::string>>{{"upper", "lower"}, {"right", "front", "left"}});
+  // A view that is not there is told, in a row as in the series.
+  CHECK(Work(changed(five(), "right, left", "right, left, laid out nothing"), chair(3))
+            .count("R005") == 1);
+}
+
 } // namespace norma::test
