@@ -28,6 +28,7 @@ struct Options {
   std::string group;                        // --for, "" for all groups
   bool no_scene = false;                    // --no-scene
   unsigned mouths = 1000;                   // --mouths
+  unsigned shots = 200;                     // --shots
   unsigned seed = 1;                        // --seed
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
   bool check_only = false;                  // tidy --check

@@ -34,9 +34,10 @@ Outcome margins(const Options& options) {
   if (auto failed = unknown_view(report, of_file.files.front(), views)) return *failed;
   Outcome outcome;
   outcome.code = code_for(report.findings, options);
-  const auto all = report::off_plan(report, views, session::threads_for(options.threads));
+  const auto all = report::off_plan(
+      report, views, {options.shots, options.seed, session::threads_for(options.threads)});
   if (options.format == Format::json) {
-    outcome.out = emit::off_plan_json(report, all);
+    outcome.out = emit::off_plan_json(report, all, options.seed);
   } else {
     for (const report::OffPlan& of : all)
       outcome.out +=

@@ -11,8 +11,9 @@ namespace norma::emit {
 /// One protocol held against one kit.
 std::string off_plan(const report::Report& report, const report::OffPlan& of,
                      const wording::Language& in);
-/// All of a run. Sizes are degrees and millimetres.
-std::string off_plan_json(const report::Report& report, const std::vector<report::OffPlan>& all);
+/// All of a run. Sizes are degrees and millimetres, shares numbers from 0 to 1.
+std::string off_plan_json(const report::Report& report, const std::vector<report::OffPlan>& all,
+                          std::uint64_t seed);
 
 /// What is broken: `17 is hidden`.
 diag::Said broken_said(const margins::Broken& broken);

@@ -51,6 +51,19 @@ void pan(Standing& s, Vec Axes::*side, Length by) {
   camera.aim = pupil + axes.forward * camera.pupil_distance;
 }
 
+/// The camera farther off and focused anew: f (1/m + 1/P) is the distance of the pupil, f and P
+/// stay.
+void stand_off(Standing& s, Length by) {
+  placing::Camera& camera = s.setting.camera;
+  const double p = s.setting.sharp ? s.setting.sharp->pupil_ratio.value() : 1.0;
+  const Length focal = camera.pupil_distance / (1.0 / camera.ratio.value() + 1.0 / p);
+  constexpr double largest = 10; // nearer than that the lens gives no picture
+  camera.pupil_distance = std::max(camera.pupil_distance + by, focal * (1.0 / largest + 1.0 / p));
+  camera.ratio = Magnification{1.0 / (camera.pupil_distance / focal - 1.0 / p)};
+  for (auto* lamp : {&s.setting.lamp, &s.setting.joined})
+    if (*lamp) (*lamp)->distance += by;
+}
+
 /// Another mirror; the camera stays, so that its image moves.
 void put_mirror(Standing& s, const PlaneMirror& mirror) {
   const PlaneMirror& old = *s.pose.mirror;
@@ -97,9 +110,7 @@ void disturb(Standing& s, Error what, double size) {
   case Error::camera_sideways: return orbit(s, &Axes::right, size * degree);
   case Error::camera_height: return orbit(s, &Axes::up, size * degree);
   case Error::camera_roll: return turn(s.pose.axes.up, s.pose.axes.right, size * degree);
-  case Error::camera_distance:
-    s.setting.camera.aim = s.setting.camera.aim - s.pose.axes.forward * (size * mm);
-    return;
+  case Error::camera_distance: return stand_off(s, size * mm);
   case Error::aim_across: return pan(s, &Axes::right, size * mm);
   case Error::aim_up: return pan(s, &Axes::up, size * mm);
   case Error::focus:

@@ -16,7 +16,7 @@ enum class Error {
   camera_sideways, // it stands aside, still aimed at the same point
   camera_height,   // the same, above or below
   camera_roll,     // about its axis
-  camera_distance, // along its axis; its focus goes with it
+  camera_distance, // along its axis, and focused anew: its ratio follows
   aim_across,      // it stands right, and is turned aside
   aim_up,
   focus,        // the plane that is sharp; the ratio stays

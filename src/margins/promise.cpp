@@ -99,8 +99,8 @@ std::optional<Broken> because(Promise promise, std::vector<Tooth> teeth) {
 
 } // namespace
 
-Judge::Judge(const Standing& planned, int pieces) : pieces_(pieces) {
-  if (!planned.pose.mirror) return;
+Judge::Judge(const Standing& planned, int pieces, bool may_lean) : pieces_(pieces) {
+  if (!planned.pose.mirror || may_lean) return;
   std::vector<physics::Box> hard = placing::hard_bodies(planned.pose.mouth.mouth());
   if (!physics::runs_into(*planned.pose.mirror, hard)) hard_ = std::move(hard);
 }
@@ -118,6 +118,7 @@ std::optional<Broken> Judge::broken(const Standing& s) const {
   if (!is_clear(s)) return Broken{Promise::clear, {}};
   if (!placing::mirror_fits(s.setting, s.pose)) return Broken{Promise::fits, {}};
   if (auto out = because(Promise::framed, cut_by_frame(s))) return out;
+  if (!is_sharp(s)) return Broken{Promise::sharp, not_sharp(s)};
   const auto of = [&](Promise promise, const std::vector<Shown>& all) {
     return because(
         promise, placing::teeth_of(all, [&](const Shown& one) { return breaks(s, promise, one); }));
@@ -126,13 +127,12 @@ std::optional<Broken> Judge::broken(const Standing& s) const {
   for (const Promise promise : of_sight) {
     if (auto out = of(promise, seen)) return out;
   }
-  if (!is_sharp(s)) return Broken{Promise::sharp, not_sharp(s)};
   return placing::may_shade(s.setting) ? of(Promise::lit, shown(s, true)) : std::nullopt;
 }
 
 bool Judge::holds(const Standing& s, std::optional<Error> off) const {
-  if (!is_sharp(s) || !cut_by_frame(s).empty()) return false;
-  return (off && sight_stays(s.setting, *off)) || !broken(s);
+  if (off && sight_stays(s.setting, *off)) return is_sharp(s) && cut_by_frame(s).empty();
+  return !broken(s);
 }
 
 bool Judge::holds(const Standing& stands, const Broken& only) const {

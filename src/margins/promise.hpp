@@ -10,15 +10,16 @@ namespace norma::margins {
 
 using physics::Tooth;
 
-/// In the order in which a reason is looked for: the first that is broken is the one that is told.
+/// In the order in which a reason is looked for, what is quick to find first: the first that is
+/// broken is the one that is told.
 enum class Promise {
   clear,     // the mirror meets no tooth and no gum
   fits,      // and has room between the jaws and the corners of the mouth
   framed,    // all that must show is whole in the picture
-  turned,    // and not turned away
+  sharp,     // all that must be sharp is
+  turned,    // what must show is not turned away
   in_mirror, // and does not lie beside the mirror
   seen,      // and enough of it is not hidden
-  sharp,     // all that must be sharp is
   lit        // nothing that is seen lies in shadow
 };
 inline constexpr std::size_t promises = 8;
@@ -32,12 +33,12 @@ struct Broken {
 /// Holds views against what they promise.
 class Judge {
  public:
-  /// A mirror that as planned leans on teeth or gum may do so. `pieces`: as for physics::look.
-  Judge(const Standing& planned, int pieces);
+  /// A mirror that as planned leans on teeth or gum may do so, or any where `may_lean`. `pieces`:
+  /// as for physics::look.
+  Judge(const Standing& planned, int pieces, bool may_lean = false);
   /// The first promise that is broken; nothing: all is held.
   [[nodiscard]] std::optional<Broken> broken(const Standing& stands) const;
-  /// The same as not `broken`; what is quick to find is looked for first. `off`: what alone is off,
-  /// so that what it cannot change is not asked anew.
+  /// Not `broken`. `off`: what alone is off; what it cannot change is not asked anew.
   [[nodiscard]] bool holds(const Standing& stands, std::optional<Error> off = {}) const;
   /// Is this held, whatever comes of other promises and other teeth? It costs less.
   [[nodiscard]] bool holds(const Standing& stands, const Broken& only) const;

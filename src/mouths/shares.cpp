@@ -10,19 +10,19 @@ namespace {
 
 constexpr std::size_t at(Promise p) { return static_cast<std::size_t>(p); }
 
-/// One standard error of a share, by how it differs between eight parts of the sequence, each of
-/// which covers the cube by itself.
-double error_of(const std::vector<Fate>& fates) {
+} // namespace
+
+double error_of_share(const std::vector<char>& holds) {
   constexpr std::size_t parts = 8;
-  if (fates.size() < 2 * parts) return 0;
+  if (holds.size() < 2 * parts) return 0;
   std::array<double, parts> shares{};
   double mean = 0;
   for (std::size_t part = 0; part < parts; ++part) {
-    const std::size_t begin = part * fates.size() / parts;
-    const std::size_t end = (part + 1) * fates.size() / parts;
+    const std::size_t begin = part * holds.size() / parts;
+    const std::size_t end = (part + 1) * holds.size() / parts;
     std::size_t hold = 0;
     for (std::size_t i = begin; i < end; ++i)
-      hold += fates[i] ? 0u : 1u;
+      hold += holds[i] != 0 ? 1u : 0u;
     shares[part] = static_cast<double>(hold) / static_cast<double>(end - begin);
     mean += shares[part] / parts;
   }
@@ -31,8 +31,6 @@ double error_of(const std::vector<Fate>& fates) {
     sum += (s - mean) * (s - mean);
   return std::sqrt(sum / (parts - 1) / parts);
 }
-
-} // namespace
 
 OneMouth look_into(const placing::Setting& setting, const Drawn& mouth, bool opens_wide) {
   OneMouth out;
@@ -65,9 +63,11 @@ Shares shares_of(const placing::Setting& setting, const Mouths& mouths, bool ope
 
   out.mouths = looked.size();
   std::vector<std::vector<double>> seen_of(out.surfaces.size());
+  std::vector<char> holds;
   for (std::size_t i = 0; i < looked.size(); ++i) {
     const OneMouth& one = looked[i];
     out.fates.push_back(one.fate);
+    holds.push_back(one.fate ? 0 : 1);
     if (one.fate) {
       ++out.first[at(*one.fate)];
     } else {
@@ -96,7 +96,7 @@ Shares shares_of(const placing::Setting& setting, const Mouths& mouths, bool ope
     std::nth_element(seen_of[i].begin(), seen_of[i].begin() + twentieth, seen_of[i].end());
     out.surfaces[i].worst_twentieth = seen_of[i][static_cast<std::size_t>(twentieth)];
   }
-  out.error = error_of(out.fates);
+  out.error = error_of_share(holds);
   return out;
 }
 

@@ -62,6 +62,10 @@ struct Hangs {
 std::vector<Hangs> hangs_on(const placing::Setting& setting, const Group& group, bool opens_wide,
                             std::size_t count, std::uint64_t seed, unsigned threads = 1);
 
+/// One standard error of the share of them that hold (not 0), by how it differs between eight parts
+/// of the sequence, each of which covers the cube by itself; 0 where they are too few.
+double error_of_share(const std::vector<char>& holds);
+
 /// One mouth's result, to be counted.
 struct OneMouth {
   Fate fate;

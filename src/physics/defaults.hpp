@@ -268,6 +268,30 @@ inline constexpr Default outlier_spread{"least robust standard deviation of a mi
 inline constexpr Default outlier_pairs{"pairs from which on outliers are looked for", 4, "",
                                        Origin::assumed, "norma's choice"};
 
+// How far shots are off what is planned.
+inline constexpr Default camera_angle_off{
+    "camera off its angle, aside and in height, one standard deviation", 3, "deg", Origin::assumed,
+    "norma's choice: no published value found"};
+inline constexpr Default camera_roll_off{"camera turned about its axis, one standard deviation", 2,
+                                         "deg", Origin::assumed,
+                                         "norma's choice: no published value found"};
+inline constexpr Default camera_distance_off{"camera off its distance, one standard deviation", 10,
+                                             "mm", Origin::assumed,
+                                             "norma's choice: no published value found"};
+inline constexpr Default aim_off{"aim off, across and up, one standard deviation", 3, "mm",
+                                 Origin::assumed, "norma's choice: no published value found"};
+inline constexpr Default focus_off{"plane that is sharp off, one standard deviation", 1, "mm",
+                                   Origin::assumed, "norma's choice: no published value found"};
+inline constexpr Default mirror_angle_off{
+    "mirror off its angle, opened and turned, one standard deviation", 3, "deg", Origin::assumed,
+    "norma's choice: no published value found"};
+inline constexpr Default mirror_slide_off{"mirror slid along its length, one standard deviation", 2,
+                                          "mm", Origin::assumed,
+                                          "norma's choice: no published value found"};
+inline constexpr Default corner_off{
+    "corner of the mouth off, aside and back, one standard deviation", 2, "mm", Origin::assumed,
+    "norma's choice: no published value found"};
+
 /// What a patient's mouth is built from: sizes that a clinic can set in place of the published
 /// means.
 inline constexpr std::array anatomy{&upper_canine_width,
@@ -352,7 +376,15 @@ inline constexpr std::array others{&opened_wide,
                                    &clipped_bright,
                                    &outlier_limit,
                                    &outlier_spread,
-                                   &outlier_pairs};
+                                   &outlier_pairs,
+                                   &camera_angle_off,
+                                   &camera_roll_off,
+                                   &camera_distance_off,
+                                   &aim_off,
+                                   &focus_off,
+                                   &mirror_angle_off,
+                                   &mirror_slide_off,
+                                   &corner_off};
 
 inline constexpr auto all = [] {
   std::array<const Default*, anatomy.size() + others.size()> out{};

@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
+#include "margins/together.hpp"
 #include "physics/defaults.hpp"
 #include "physics/mirror.hpp"
 #include "physics/optics.hpp"
@@ -111,7 +113,7 @@ void each_shipped_view(const auto& ask) {
 
 } // namespace
 
-TEST_CASE("margins of focus and distance are what the depth of field leaves") {
+TEST_CASE("margins of the focus are what the depth of field leaves") {
   placing::Setting s = sharp(direct(Angle{}, {11, 21}));
   s.camera.sensor = {90.0 * mm, 60.0 * mm}; // so that nothing else breaks
   const physics::Axes& axes = s.camera.axes;
@@ -127,19 +129,45 @@ TEST_CASE("margins of focus and distance are what the depth of field leaves") {
     const double far_depth = nc * 1.5 / (0.25 * (1 - bend));
     const auto all = margins_of(s);
     REQUIRE(!all.fails);
-    for (const Error what : {Error::focus, Error::camera_distance}) {
-      // A camera that goes away takes its focus along: towards itself.
-      const bool away = what == Error::focus;
-      const Margin& in_front = margin(all, what, !away);
-      const Margin& behind = margin(all, what, away);
-      const double leaves_behind = far_depth - (reach.farthest - at).in(mm);
-      const double leaves_in_front = near_depth - (at - reach.nearest).in(mm);
-      CHECK(std::abs(in_front.size - leaves_behind) <= tolerance(leaves_behind));
-      CHECK(std::abs(behind.size - leaves_in_front) <= tolerance(leaves_in_front));
-      CHECK(in_front.size <= leaves_behind);
-      CHECK(in_front.breaks->promise == Promise::sharp);
+    // Too far away: what lies nearest comes out of the depth in front of it.
+    const double farther = near_depth - (at - reach.nearest).in(mm);
+    const double nearer = far_depth - (reach.farthest - at).in(mm);
+    for (const auto& [more, leaves] : {std::pair(true, farther), std::pair(false, nearer)}) {
+      const Margin& m = margin(all, Error::focus, more);
+      CHECK(m.size <= leaves);
+      CHECK(m.size >= leaves - tolerance(leaves));
+      CHECK(m.breaks->promise == Promise::sharp);
     }
   }
+}
+
+TEST_CASE("nearer and focused anew, a view breaks where its ratio no longer frames it") {
+  placing::Setting s = direct(Angle{}, {12, 11, 21, 22});
+  s.camera.sensor = {17.0 * mm, 12.0 * mm};
+  const auto all = margins_of(s);
+  REQUIRE(!all.fails);
+  const Margin& m = margin(all, Error::camera_distance, false);
+  REQUIRE(m.breaks);
+  CHECK(m.breaks->promise == Promise::framed);
+  // A point x beside the axis and z behind the aim lies at m D x / (D + z) on the sensor; f = 100
+  // mm, 1/m = D/f - 1.
+  const auto whole = [&](double off) {
+    const double away = s.camera.pupil_distance.in(mm) + off;
+    const double ratio = 1 / (away / 100 - 1);
+    for (const physics::Wanted& w : s.wanted) {
+      for (const physics::SurfacePoint& p : placing::points_of(s.mouth, w)) {
+        const physics::Point from = p.at - s.camera.aim;
+        const double scale = ratio * away / (away + from.y.in(mm));
+        if (std::abs(from.x.in(mm)) * scale > 8.5 || std::abs(from.z.in(mm)) * scale > 6)
+          return false;
+      }
+    }
+    return true;
+  };
+  CHECK(whole(-m.size));
+  CHECK(!whole(-m.size - tolerance(m.size)));
+  // Farther away all of it becomes smaller.
+  CHECK(!margin(all, Error::camera_distance, true).breaks);
 }
 
 TEST_CASE("the margin of the aim is what the frame leaves: x = D tan(half field - edge)") {
@@ -395,6 +423,56 @@ TEST_CASE("what does not hold as planned has no margins; threads change nothing"
     CHECK(m.what != Error::focus);
     CHECK(m.what != Error::mirror_angle);
   }
+}
+
+TEST_CASE("all off at once: by one thing alone the share is what its margins leave of a normal") {
+  const placing::Setting s = sharp(direct(Angle{}, {12, 11, 21, 22}));
+  const Standing plan = planned(s);
+  const auto all = margins::margins_of(plan);
+  for (const auto& [what, by] : {std::pair(Error::focus, 1.2), std::pair(Error::aim_across, 15.0),
+                                 std::pair(Error::camera_sideways, 6.0)}) {
+    margins::Spreads spreads{};
+    spreads[static_cast<std::size_t>(what)] = by;
+    const auto shots = margins::together(plan, spreads, 2000, 3);
+    const auto below = [&](double size) {
+      return 0.5 * std::erfc(-size / by / std::numbers::sqrt2);
+    };
+    const double leaves =
+        below(margin(all, what, true).size) - below(-margin(all, what, false).size);
+    CAPTURE(margins::row_of(what).id);
+    CHECK(leaves > 0.2);
+    CHECK(leaves < 0.99);
+    CHECK(shots.share() == Approx(leaves).epsilon(0.02));
+  }
+}
+
+TEST_CASE("all off at once: more spread holds less, none holds all, threads change nothing") {
+  const Standing plan = planned(sharp(direct(Angle{}, {12, 11, 21, 22})));
+  margins::Spreads spreads{};
+  CHECK(margins::together(plan, spreads, 50, 1).hold == 50);
+  CHECK(margins::together(plan, spreads, 0, 1).share() == 0);
+  for (const margins::ErrorRow& row : margins::error_rows())
+    spreads[static_cast<std::size_t>(row.what)] = margins::spread_row(row.what).value;
+  const auto usual = margins::together(plan, spreads, 400, 1);
+  const auto threads = margins::together(plan, spreads, 400, 1, 3);
+  CHECK(usual.hold == threads.hold);
+  CHECK(usual.first == threads.first);
+  CHECK(usual.error == threads.error);
+  CHECK(usual.hold > 0);
+  CHECK(usual.hold < 400);
+  CHECK(usual.error > 0);
+  std::size_t sum = usual.hold;
+  for (const std::size_t one : usual.first)
+    sum += one;
+  CHECK(sum == 400);
+  for (double& one : spreads)
+    one *= 0.5;
+  CHECK(margins::together(plan, spreads, 400, 1).hold > usual.hold);
+  // Other shots of the same spread: as many hold, within what the error says.
+  for (double& one : spreads)
+    one *= 2;
+  const auto other = margins::together(plan, spreads, 400, 77);
+  CHECK(std::abs(other.share() - usual.share()) < 4 * std::hypot(usual.error, other.error) + 0.01);
 }
 
 } // namespace norma::test::off_plan
