@@ -230,6 +230,8 @@ TEST_CASE("the orthodontic set: faces, arches, and heads that come back") {
   CHECK(handled(steps[1].acts).empty());
   CHECK(handled(steps[2].acts) == Lines{"Patient: lips smiling"});
   CHECK(handled(steps[3].acts).front() == "Patient: no longer: lips smiling");
+  // An upright head is not given up.
+  CHECK(handled(walked(w, {"face", "front"})[1].acts).front().starts_with("Assistant: each side"));
   CHECK(steps[3].insertions == 3);
   CHECK(steps[4].insertions == 1);
   // Nothing is said of the head in the front view: it is no longer turned.
@@ -280,6 +282,12 @@ TEST_CASE("what is told brings about what each view asks for, in whatever order"
           }
           chair.follow(now);
           const auto holds = [&](const char* what) { return chair.there.count(what) == 1; };
+          // What nobody has to give up is not told to end.
+          const auto rests = [&](const char* what) {
+            const auto pose = chair.there.find(what);
+            return pose != chair.there.end() &&
+                   (pose->second == "upright" || pose->second == "relaxed");
+          };
           const auto piece = [](const text::Sourced<model::Retractor>& r) {
             return r.known() && !r->none && !r->mirror_takes_place;
           };
@@ -292,9 +300,9 @@ TEST_CASE("what is told brings about what each view asks for, in whatever order"
           CHECK(holds("suction") == v.suction.known());
           CHECK(holds("ruler") == v.ruler.known());
           CHECK(holds("shade tab") == v.shade_tab.known());
-          CHECK(holds("head") == v.head.known());
-          CHECK(holds("tongue") == v.tongue.known());
-          CHECK(holds("lips") == v.lips.known());
+          CHECK((holds("head") && !rests("head")) == (v.head.known() && !rests("head")));
+          CHECK((holds("tongue") && !rests("tongue")) == (v.tongue.known() && !rests("tongue")));
+          CHECK((holds("lips") && !rests("lips")) == (v.lips.known() && !rests("lips")));
           // How each sits is what the view's own acts ask for.
           for (const Act& act : step.view->acts) {
             const std::string first =
