@@ -1,3 +1,5 @@
+#include <fmt/core.h>
+
 #include "cli/commands.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/off_plan.hpp"
@@ -26,7 +28,9 @@ std::optional<Outcome> unknown_view(const report::Report& report, const std::str
 Outcome margins(const Options& options) {
   Options of_file = options;
   of_file.files.resize(1);
-  const std::vector<std::string> views(options.files.begin() + 1, options.files.end());
+  std::vector<std::string> views(options.files.begin() + 1, options.files.end());
+  const bool drawn = !options.picture.empty();
+  if (drawn) views = {options.picture};
   session::Session session;
   if (auto failed = run_session(session, of_file)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
@@ -36,15 +40,28 @@ Outcome margins(const Options& options) {
   outcome.code = code_for(report.findings, options);
   const auto all = report::off_plan(
       report, views, {options.shots, options.seed, session::threads_for(options.threads)});
-  if (options.format == Format::json) {
-    outcome.out = emit::off_plan_json(report, all, options.seed);
+  std::string document;
+  if (drawn) {
+    if (all.size() != 1 || all.front().views.size() != 1)
+      return could_not_run("--picture draws one view: give one kit (and --for where the protocol "
+                           "speaks of several groups)");
+    document = emit::off_plan_picture(all.front().views.front(), *options.language);
+    if (document.empty())
+      return could_not_run("view " + options.picture + " has no margins to draw; `norma margins` " +
+                           "without --picture says why");
+  } else if (options.format == Format::json) {
+    document = emit::off_plan_json(report, all, options.seed);
   } else {
     for (const report::OffPlan& of : all)
-      outcome.out +=
-          (outcome.out.empty() ? "" : "\n") + emit::off_plan(report, of, *options.language);
+      document += (document.empty() ? "" : "\n") + emit::off_plan(report, of, *options.language);
   }
   outcome.err =
       emit::findings_text(report, *options.language, options.err) + left_out_text(session, of_file);
+  if (options.output.empty()) {
+    outcome.out = std::move(document);
+  } else if (const auto error = text::put_file(options.output, document)) {
+    return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
+  }
   return outcome;
 }
 

@@ -160,6 +160,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &retractor_needs_hand,
     &unwanted_shows,
     &distance_differs,
+    &tolerance_too_wide,
 
     &revision_missing,
     &review_overdue,

@@ -173,6 +173,7 @@ inline constexpr Def<2> file_format_out_of_reach{"P080", "file_format_out_of_rea
 inline constexpr Def<1> retractor_needs_hand{"P081", "retractor_needs_hand", error};
 inline constexpr Def<1> unwanted_shows{"P082", "unwanted_shows", warning};
 inline constexpr Def<3> distance_differs{"P083", "distance_differs", warning};
+inline constexpr Def<1> tolerance_too_wide{"P084", "tolerance_too_wide", warning};
 
 // Q: the protocol as a whole: record, care, series --------------------------------------------------
 inline constexpr Def<0> revision_missing{"Q001", "revision_missing", warning};

@@ -12,6 +12,7 @@
 #include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
 #include "facts/facts.hpp"
+#include "facts/phrases.hpp"
 #include "plan/many_mouths.hpp"
 #include "text/utf8.hpp"
 
@@ -22,8 +23,9 @@ using mouths::Promise;
 using mouths::Varies;
 
 constexpr std::array<const diag::Sentence<0>*, mouths::promises> broken_words{
-    &frame::broken_placed, &frame::broken_fits,  &frame::broken_framed, &frame::broken_turned,
-    &frame::broken_seen,   &frame::broken_sharp, &frame::broken_lit};
+    &facts::phrase::broken_placed, &facts::phrase::broken_fits, &facts::phrase::broken_framed,
+    &facts::phrase::broken_turned, &facts::phrase::broken_seen, &facts::phrase::broken_sharp,
+    &facts::phrase::broken_lit};
 
 /// Whole parts of a hundred; what is not none or all is never said to be.
 int of_hundred(std::size_t part, std::size_t whole) {

@@ -1,12 +1,12 @@
 #include "emit/off_plan.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "emit/document.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/subject_words.hpp"
+#include "facts/off_terms.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -14,38 +14,9 @@ namespace {
 
 using margins::Promise;
 
-constexpr std::array<const diag::Sentence<0>*, margins::promises> broken_words{
-    &frame::broken_clear,  &frame::broken_fits,      &frame::broken_framed, &frame::broken_sharp,
-    &frame::broken_turned, &frame::broken_in_mirror, &frame::broken_seen,   &frame::broken_lit};
-
-constexpr std::array<const diag::Sentence<0>*, margins::errors> error_words{
-    &frame::off_camera_sideways, &frame::off_camera_height, &frame::off_camera_roll,
-    &frame::off_camera_distance, &frame::off_aim_across,    &frame::off_aim_up,
-    &frame::off_focus,           &frame::off_mirror_angle,  &frame::off_mirror_turn,
-    &frame::off_mirror_slide,    &frame::off_corner_aside,  &frame::off_corner_back};
-
-constexpr std::array<const diag::Sentence<0>*, margins::ways> way_words{&frame::way_right,
-                                                                        &frame::way_left,
-                                                                        &frame::way_forward,
-                                                                        &frame::way_back,
-                                                                        &frame::way_up,
-                                                                        &frame::way_down,
-                                                                        &frame::way_clockwise,
-                                                                        &frame::way_anticlockwise,
-                                                                        &frame::way_nearer,
-                                                                        &frame::way_farther,
-                                                                        &frame::way_picture_right,
-                                                                        &frame::way_picture_left,
-                                                                        &frame::way_picture_top,
-                                                                        &frame::way_picture_bottom,
-                                                                        &frame::way_more,
-                                                                        &frame::way_less};
-
-diag::Said one_way(const margins::Margin& m) {
-  const diag::Measure size = size_said(m.what, m.size);
-  return m.breaks ? frame::off_then(size, way_said(m.way), broken_said(*m.breaks))
-                  : frame::off_far(size, way_said(m.way));
-}
+using facts::broken_said;
+using facts::size_said;
+using facts::term_of;
 
 /// Whole parts of a hundred; what is not none or all is never said to be.
 int of_hundred_shots(std::size_t part, std::size_t whole) {
@@ -60,7 +31,7 @@ diag::List spreads_said(const std::vector<report::Spread>& spreads, report::Spre
   out.semicolons = true;
   for (const report::Spread& s : spreads) {
     if (s.by == by)
-      out.items.emplace_back(frame::off_spread(error_said(s.what), size_said(s.what, s.size)));
+      out.items.emplace_back(frame::off_spread(term_of(s.what), size_said(s.what, s.size)));
   }
   return out;
 }
@@ -74,38 +45,12 @@ diag::Said together_said(const margins::Together& t) {
                    [&](std::size_t a, std::size_t b) { return t.first[a] > t.first[b]; });
   diag::List why;
   for (const std::size_t p : order)
-    why.items.emplace_back(
-        frame::mouths_of_hundred((*broken_words[p])(), of_hundred_shots(t.first[p], t.shots)));
+    why.items.emplace_back(frame::mouths_of_hundred(term_of(static_cast<Promise>(p)),
+                                                    of_hundred_shots(t.first[p], t.shots)));
   if (t.hold == t.shots) return frame::off_together_all();
   return frame::off_together(of_hundred_shots(t.hold, t.shots),
                              std::max(static_cast<int>(std::lround(100 * t.error)), 1), why);
 }
-
-} // namespace
-
-diag::Said broken_said(const margins::Broken& broken) {
-  const diag::Said word = (*broken_words[static_cast<std::size_t>(broken.promise)])();
-  switch (broken.teeth.size()) {
-  case 0: return word;
-  case 1: return frame::broken_one(broken.teeth, word);
-  default: return frame::broken_several(broken.teeth, word);
-  }
-}
-
-diag::Said error_said(margins::Error what) {
-  return (*error_words[static_cast<std::size_t>(what)])();
-}
-
-diag::Said way_said(margins::Way way) { return (*way_words[static_cast<std::size_t>(way)])(); }
-
-diag::Measure size_said(margins::Error what, double size) {
-  constexpr double hair = 1e-9;
-  const double told = size < 10 ? std::floor(10 * size + hair) / 10 : std::floor(size + hair);
-  const physics::Kind kind = margins::row_of(what).kind;
-  return {kind, kind == physics::Kind::angle ? (told * degree).base() : (told * mm).base(), true};
-}
-
-namespace {
 
 std::string off_paragraph(const diag::Said& said, std::size_t indent, const wording::Language& in) {
   return std::string(indent, ' ') +
@@ -116,11 +61,12 @@ std::string off_paragraph(const diag::Said& said, std::size_t indent, const word
 std::string margins_text(const std::vector<margins::Margin>& all, const wording::Language& in) {
   std::string out;
   for (std::size_t i = 0; i + 1 < all.size(); i += 2) {
-    const diag::Said error = error_said(all[i].what);
+    const diag::Said error = term_of(all[i].what);
     const bool none = !all[i].breaks && !all[i + 1].breaks;
-    out += off_paragraph(none ? frame::off_both_ways(error, size_said(all[i].what, all[i].size))
-                              : frame::off_line(error, one_way(all[i]), one_way(all[i + 1])),
-                         2, in);
+    out +=
+        off_paragraph(none ? frame::off_both_ways(error, size_said(all[i].what, all[i].size))
+                           : frame::off_line(error, margin_said(all[i]), margin_said(all[i + 1])),
+                      2, in);
   }
   return out;
 }
@@ -143,6 +89,12 @@ std::vector<report::Spread> assumed_in(const std::vector<report::ViewOffPlan>& v
 }
 
 } // namespace
+
+diag::Said margin_said(const margins::Margin& m) {
+  const diag::Measure size = size_said(m.what, m.size);
+  return m.breaks ? facts::phrase::off_then(size, term_of(m.way), broken_said(*m.breaks))
+                  : frame::off_far(size, term_of(m.way));
+}
 
 std::string off_plan(const report::Report& report, const report::OffPlan& of,
                      const wording::Language& in) {

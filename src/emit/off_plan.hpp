@@ -1,4 +1,4 @@
-// How far shots may be off: as text, and as JSON for other programs.
+// How far shots may be off: as text, as a drawing, and as JSON for other programs.
 #pragma once
 
 #include <string>
@@ -15,12 +15,9 @@ std::string off_plan(const report::Report& report, const report::OffPlan& of,
 std::string off_plan_json(const report::Report& report, const std::vector<report::OffPlan>& all,
                           std::uint64_t seed);
 
-/// What is broken: `17 is hidden`.
-diag::Said broken_said(const margins::Broken& broken);
-/// What is off, and which way.
-diag::Said error_said(margins::Error what);
-diag::Said way_said(margins::Way way);
-/// As it is told: never more than was found, in tenths below 10 and whole above.
-diag::Measure size_said(margins::Error what, double size);
+/// Bars of one view's margins as an SVG document; "" where it has none.
+std::string off_plan_picture(const report::ViewOffPlan& view, const wording::Language& in);
+/// How far it is held one way, and what breaks then.
+diag::Said margin_said(const margins::Margin& margin);
 
 } // namespace norma::emit

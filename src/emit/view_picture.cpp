@@ -7,12 +7,27 @@
 
 #include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
+#include "emit/svg.hpp"
 #include "facts/facts.hpp"
 #include "physics/defaults.hpp"
 #include "physics/scene/viewfinder.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
+
+std::string escaped_svg(std::string_view s) {
+  std::string out;
+  for (const char c : text::printable(s)) {
+    switch (c) {
+    case '&': out += "&amp;"; break;
+    case '<': out += "&lt;"; break;
+    case '>': out += "&gt;"; break;
+    case '"': out += "&quot;"; break;
+    default: out += c;
+    }
+  }
+  return out;
+}
 namespace {
 
 using physics::Point;
@@ -32,20 +47,6 @@ struct Flat {
   double x = 0, y = 0;
 };
 
-std::string escaped(std::string_view s) {
-  std::string out;
-  for (const char c : text::printable(s)) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    case '"': out += "&quot;"; break;
-    default: out += c;
-    }
-  }
-  return out;
-}
-
 std::string points_text(const std::vector<Flat>& points) {
   std::string out;
   for (const Flat& p : points)
@@ -55,7 +56,7 @@ std::string points_text(const std::vector<Flat>& points) {
 
 std::string label(Flat at, std::string_view text, std::string_view more = "") {
   return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.0f}\" {}>{}</text>\n", at.x,
-                     at.y, font, more, escaped(text));
+                     at.y, font, more, escaped_svg(text));
 }
 
 /// A piece of something, with how far it lies from the lens.
@@ -83,7 +84,7 @@ class Picture {
         "viewBox=\"0 0 {0:.0f} {1:.0f}\" font-family=\"sans-serif\" role=\"img\">\n"
         "<title>{2}</title>\n"
         "<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n",
-        whole_width, whole_height, escaped(in_.text(frame::drawn(view_.view->title))));
+        whole_width, whole_height, escaped_svg(in_.text(frame::drawn(view_.view->title))));
     out_ += label({margin, margin}, view_.view->title, "font-weight=\"bold\"");
     camera_panel({margin, 2 * margin});
     plan_panel({2 * margin + width_, 2 * margin});
@@ -346,16 +347,14 @@ class Picture {
     out_ += label({corner.x + 4, corner.y + h - 6}, in_.text(frame::drawn_right()));
     out_ += label({corner.x + w - 4, corner.y + h - 6}, in_.text(frame::drawn_left()),
                   "text-anchor=\"end\"");
-    const diag::Said lines = eye.mirror                ? frame::drawn_mirror()
+    const diag::Said lines = eye.mirror    ? frame::drawn_mirror()
                              : few_heads() ? frame::drawn_field_lamp()
                                            : frame::drawn_field();
     out_ += label({corner.x, corner.y + h + 1.3 * font}, in_.text(frame::drawn_above(lines)));
   }
 
   /// A lamp of one head or two, and no ring.
-  [[nodiscard]] bool few_heads() const {
-    return !scene_.lamp.empty() && scene_.lamp.size() <= 2;
-  }
+  [[nodiscard]] bool few_heads() const { return !scene_.lamp.empty() && scene_.lamp.size() <= 2; }
 
   const wording::Language& in_;
   const plan::ViewPlan& view_;

@@ -25,8 +25,7 @@ template <class Holds> Bracket narrowed(Bracket b, const Holds& holds) {
 
 } // namespace
 
-Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more) {
-  const double most = row_of(what).most;
+Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more, double most) {
   const auto at = [&](double size) { return disturbed(planned, what, more ? size : -size); };
   Margin out{what, way_of(planned, what, more), 0, std::nullopt};
   Bracket bracket{0, 0};
@@ -81,7 +80,8 @@ ViewMargins margins_of(const Standing& planned, unsigned threads) {
   }
   out.margins.resize(asked.size());
   mouths::in_turns(asked.size(), threads, [&](std::size_t i) {
-    out.margins[i] = margin_of(planned, judge, asked[i].first, asked[i].second);
+    out.margins[i] =
+        margin_of(planned, judge, asked[i].first, asked[i].second, row_of(asked[i].first).most);
   });
   return out;
 }

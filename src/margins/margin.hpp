@@ -22,11 +22,12 @@ struct ViewMargins {
 };
 
 inline constexpr double finest = 0.05;
-/// Sizes at which it is looked, each twice the one before, up to the row's `most`: a break that is
+/// Sizes at which it is looked, each twice the one before, up to the farthest: a break that is
 /// mended again before the next of them may be missed.
 inline constexpr int doublings = 4;
-/// One of them. Where the first of these sizes breaks something, the way to it is halved.
-Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more);
+/// One of them, looked up to `most`. Where the first of these sizes breaks something, the way to it
+/// is halved.
+Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more, double most);
 
 /// How finely a surface is looked at for margins: those of shipped views come within a degree or a
 /// millimetre of finer ones. The plan itself is judged as finely as `check` does.

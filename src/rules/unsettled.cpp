@@ -17,6 +17,7 @@ constexpr Unsettled table[] = {
     {&catalogue::tooth_turned_away, &question::scene_hidden},
     {&catalogue::tooth_turned_away, &question::item_shown},
     {&catalogue::unwanted_shows, &question::picture_free},
+    {&catalogue::tolerance_too_wide, &question::scene_hidden},
     {&catalogue::mirror_too_narrow, &question::scene_hidden},
     {&catalogue::mirror_too_narrow, &question::item_shown},
     {&catalogue::mirror_does_not_fit, &question::scene_hidden},

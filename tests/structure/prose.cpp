@@ -18,11 +18,12 @@ namespace fs = std::filesystem;
 
 /// Files, and folders (with a slash at their end), whose prose is not made rows, and why.
 const std::vector<std::string_view> not_yet{
-    "src/emit/github.cpp",       // machines are told in English
-    "src/emit/junit.cpp",        // as before
-    "src/emit/kit_words.cpp",    // the kit's tables tell their values in English
-    "src/emit/sarif.cpp",        // machines are told in English
-    "src/emit/view_picture.cpp", // elements of SVG
+    "src/emit/github.cpp",           // machines are told in English
+    "src/emit/junit.cpp",            // as before
+    "src/emit/kit_words.cpp",        // the kit's tables tell their values in English
+    "src/emit/sarif.cpp",            // machines are told in English
+    "src/emit/off_plan_picture.cpp", // elements of SVG
+    "src/emit/view_picture.cpp",     // the same
 };
 
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }

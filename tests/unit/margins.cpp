@@ -2,11 +2,13 @@
 #include "margins/margin.hpp"
 
 #include <doctest/doctest.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "facts/facts.hpp"
 #include "margins/together.hpp"
 #include "physics/defaults.hpp"
 #include "physics/mirror.hpp"
@@ -423,6 +425,39 @@ TEST_CASE("what does not hold as planned has no margins; threads change nothing"
     CHECK(m.what != Error::focus);
     CHECK(m.what != Error::mirror_angle);
   }
+}
+
+TEST_CASE("a tolerance that is wider than a margin is told, by the promise that breaks") {
+  const std::string text = five();
+  const std::string line = "must show        facial";
+  const auto with = [&](std::string_view tolerance) {
+    return Work(changed(text, line, "tolerance        " + std::string(tolerance) + "\n    " + line),
+                chair(3));
+  };
+  const Work plain(text, chair(3));
+  const plan::ViewPlan& front = plain.view("front");
+  const auto found = margins::margins_of(
+      margins::standing(*front.work->setting, *placing::pose_of(*front.work->setting)));
+  double least = 90;
+  for (const Error what : {Error::camera_sideways, Error::camera_height}) {
+    for (const bool more : {false, true})
+      least = std::min(least, margin(found, what, more).size);
+  }
+  const auto wide = with(fmt::format("{:.2f} deg of the camera", least + tolerance(least)));
+  CHECK(wide.count("P084") == 1);
+  const auto held = wide.view("front").facts.get(plan::fact::camera_angle_held);
+  REQUIRE(held);
+  CHECK(std::abs(held->in(degree)-least) <= tolerance(least) + 0.1);
+  CHECK(with(fmt::format("{:.2f} deg of the camera", 0.9 * least)).count("P084") == 0);
+
+  const double nearer = margin(found, Error::camera_distance, false).size;
+  CHECK(with(fmt::format("{:.1f} mm of distance", nearer + 1)).count("P084") == 1);
+  CHECK(with(fmt::format("{:.1f} mm of distance", nearer - 1)).count("P084") == 0);
+  CHECK(plain.count("P084") == 0);
+  // A view that fails as planned is told once, for that.
+  const Work fails(changed(text, line, "tolerance        30 deg of the camera\n    " + line),
+                   chair(7));
+  CHECK(fails.count("P084") == 0);
 }
 
 TEST_CASE("all off at once: by one thing alone the share is what its margins leave of a normal") {

@@ -152,6 +152,7 @@ void look_at_scene(Job& job, const Said& why_not) {
     job.out.lit_read = job.facts.kept();
   }
   tell_turned(job, placed);
+  try_tolerance(job, placed);
 }
 
 } // namespace

@@ -75,6 +75,8 @@ void fit_mirror(Job& job, const Placed& view);
 void judge_unwanted(Job& job, const Placed& view);
 /// What must not show and nobody can judge; `judged`: the view was looked at.
 void open_unwanted(Job& job, bool judged);
+/// Whether the view holds all it promises as far as its tolerance goes.
+void try_tolerance(Job& job, const Placed& view);
 /// Light and shadow on what is seen, with the kit's lamp where it is and on the other side.
 void light_scene(Job& job, const Placed& view);
 
