@@ -479,6 +479,12 @@ class Checklist {
       const auto& row = e.instead_of != nullptr ? list::turn_if_taken : list::turn;
       add(BlockKind::tick, row(e.view->view->name, e.view->facts.value(fact::turn)));
     }
+    if (series_ != nullptr && !series_->rows.empty()) {
+      diag::List rows{{}, true};
+      for (const std::vector<std::string>& row : series_->rows)
+        rows.items.emplace_back(diag::List{{row.begin(), row.end()}});
+      add(BlockKind::bullet, list::laid_out(rows));
+    }
     add(BlockKind::tick, list::reprocessing());
     add(BlockKind::bullet, list::care_infection());
     fields({}, {write(list::faults())});

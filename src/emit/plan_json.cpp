@@ -379,6 +379,8 @@ class DocumentMaker {
       file::Series& out = to.series.emplace_back();
       out.name = s.series->name;
       out.complete = s.series->whole;
+      for (const std::vector<std::string>& row : s.series->rows)
+        out.laid_out.push_back({row});
       fill(out, s.series);
       facts_.add(s.facts, out.facts);
       out.not_checked = questions(held.about.of_series(static_cast<int>(i)));

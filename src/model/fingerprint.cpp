@@ -182,6 +182,8 @@ std::string form(const Declared& declared, const std::optional<Group>& group, bo
     std::string line = "series " + s.name + " =";
     for (const Part& part : s.statement.parts) {
       const std::size_t at = part.clause->slot == "first" ? 1 : 0;
+      // No name holds a stroke.
+      if (part.clause->slot == "laid out" || part.clause->slot == "next row") line += " /";
       line += " " + value_form(part.values[at]);
       if (part.values.size() > at + 1) line += "?";
     }

@@ -290,6 +290,9 @@ struct SeriesEntry {
 struct Series {
   std::string name;
   std::vector<SeriesEntry> entries;
+  /// How the pictures lie on a sheet, names of views row by row; not the order in which they are
+  /// taken. Empty where nothing is said.
+  std::vector<std::vector<std::string>> rows;
   bool whole = true; // false: a name in it leads nowhere; that is reported there
   text::Span span;
 };

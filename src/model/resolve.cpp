@@ -208,6 +208,12 @@ class Resolver {
           series.whole = false;
           continue;
         }
+        const std::string_view slot = part.clause->slot;
+        if (slot == "laid out" || slot == "next row") series.rows.emplace_back();
+        if (!series.rows.empty()) { // what follows lies in this row
+          series.rows.back().emplace_back(name);
+          continue;
+        }
         series.entries.push_back({std::string(name), part.values.size() > at + 1, s.place(view)});
       }
       const auto twin = std::find_if(protocol_.series.begin(), protocol_.series.end(),

@@ -155,10 +155,18 @@ struct TrayItem {
   }
   friend bool operator==(const TrayItem&, const TrayItem&) = default;
 };
+struct SheetRow {
+  std::vector<std::string> views;
+  static constexpr std::string_view type_name = "sheet_row";
+  static constexpr std::string_view type_about = "pictures that lie side by side on a sheet";
+  template <class A, class S> static void fields(A& a, S& s) { a("views", s.views, "names"); }
+  friend bool operator==(const SheetRow&, const SheetRow&) = default;
+};
 struct Series {
   Maybe<std::string> name;
   bool complete = true;
   std::vector<Entry> views;
+  std::vector<SheetRow> laid_out;
   std::vector<TrayItem> tray;
   std::vector<Act> acts;
   std::vector<Act> clear;
@@ -172,6 +180,7 @@ struct Series {
     a("name", s.name, "null: the protocol has no series; all its views in their order");
     a("complete", s.complete, "false: a name in it leads nowhere");
     a("views", s.views, "in their order, then second choices that it does not list, in theirs");
+    a("laid_out", s.laid_out, "rows from the top; none where the protocol says nothing of it");
     a("tray", s.tray, "");
     a("acts", s.acts, "for the grey card: before the first view, or after the last");
     a("clear", s.clear, "what comes out behind the last view");

@@ -22,7 +22,8 @@ constexpr std::array view_clauses{
     Clause{"crossing", "for the (other side|lower jaw|upper jaw|other jaw)"}};
 constexpr std::array series_clauses{
     Clause{"first", "@name = @name [(optional)]", true, false, true},
-    Clause{"view", "@name [(optional)]", false, true}};
+    Clause{"view", "@name [(optional)]", false, true}, Clause{"laid out", "laid out @name"},
+    Clause{"next row", "next row @name", false, true}};
 constexpr std::array edit_view_clauses{Clause{"name", "@name because @text", true, false, true}};
 constexpr std::array accept_clauses{
     Clause{"what", "@name [in [(series)] @name] because @text", true, false, true}};
@@ -243,7 +244,8 @@ constexpr std::array rows{
         .part(2, true)
         .also_written("portrait, facial view"),
     Row("series", in_protocol, series_clauses, E::record,
-        "views in the order in which they are taken",
+        "views in the order in which they are taken, and how they are laid out on a sheet: `laid "
+        "out front, next row upper, lower`",
         "series record = front, upper, lower optional")
         .list()
         .part(2, false)

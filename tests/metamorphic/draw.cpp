@@ -668,6 +668,18 @@ class Maker {
     return out;
   }
 
+  /// Rows of a sheet: a name without words before it goes on with the row.
+  void lay_out(std::vector<std::string> names, std::vector<Part>& parts) {
+    dice_.shuffle(names);
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      Part part{1, {}};
+      if (i == 0) part = {2, {{Piece::Kind::plain, "laid out"}}};
+      if (i > 0 && dice_.chance(0.5)) part = {3, {{Piece::Kind::plain, "next row"}}};
+      part.pieces.push_back({Piece::Kind::view, names[i]});
+      parts.push_back(std::move(part));
+    }
+  }
+
   Statement series() {
     std::vector<std::string> listed;
     for (const std::string& name : names_) {
@@ -683,6 +695,7 @@ class Maker {
       if (dice_.chance(0.2)) part.pieces.push_back({Piece::Kind::symbol, "optional"});
       parts.push_back(std::move(part));
     }
+    if (dice_.chance(0.4)) lay_out(std::move(listed), parts);
     return made("series", words::in_protocol, std::move(parts));
   }
 

@@ -55,6 +55,13 @@ Files series_of(const Statement& protocol) {
   return out;
 }
 
+/// The view that a part of a series names.
+std::string view_in(const Part& part) {
+  const auto view = std::find_if(part.pieces.begin(), part.pieces.end(),
+                                 [](const Piece& p) { return p.kind == Piece::Kind::view; });
+  return view == part.pieces.end() ? std::string() : view->text;
+}
+
 /// All that is said of a file with the first kit.
 Lines told(const Case& c, const std::string& file, Also also, bool lists = true) {
   const Files kits{kit_files[0]};
@@ -249,6 +256,7 @@ Outcome parts_reordered(const Case& c) {
   Dice dice(c.seed);
   Statement other = c.protocol;
   each(other, [&](Statement& s) {
+    if (s.is("series")) return; // a name goes on with the row that it stands behind
     const auto& clauses = s.row->clauses;
     std::vector<std::size_t> order;
     std::vector<Part> leading;
@@ -400,7 +408,7 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
       for (const Statement& series : c.protocol.body) {
         if (!series.is("series")) continue;
         for (const Part& part : series.parts)
-          in_series += part.pieces[part.clause == 0 ? 2 : 0].text == s.name() ? 1 : 0;
+          in_series += view_in(part) == s.name() ? 1 : 0;
       }
       const bool alone = named[s.name()] == 1 + static_cast<int>(in_series);
       if (alone && dice.chance(0.3)) {
@@ -425,7 +433,7 @@ std::pair<Statement, Statement> base_and_own(const Case& c, bool decoys) {
       if (!over.body.empty()) own.body.push_back(over);
     } else if (s.is("series")) {
       const bool whole = std::all_of(s.parts.begin(), s.parts.end(), [&](const Part& part) {
-        return in_base.count(part.pieces[part.clause == 0 ? 2 : 0].text) == 1;
+        return in_base.count(view_in(part)) == 1;
       });
       // The first of several series is named: they go the same way, or their order changes.
       if (!whole || series_of_own) {

@@ -276,6 +276,12 @@ Lines facts_of(std::string_view document) {
       for (const Json& v : s["views"])
         out.push_back(fmt::format("{}lists {} {} {}", where, text_of(v, "view"),
                                   text_of(v, "optional"), text_of(v, "instead_of")));
+      std::size_t row = 0;
+      for (const Json& r : s["laid_out"]) {
+        ++row;
+        for (const Json& name : r["views"])
+          out.push_back(fmt::format("{}row no_{}: {}", where, row, text_of(name)));
+      }
       add_facts(s["facts"], where, out);
     }
     for (const Json& v : plan["views"]) {

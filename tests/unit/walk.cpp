@@ -230,6 +230,8 @@ TEST_CASE("the orthodontic set: faces, arches, and heads that come back") {
   CHECK(handled(steps[1].acts).empty());
   CHECK(handled(steps[2].acts) == Lines{"Patient: lips smiling"});
   CHECK(handled(steps[3].acts).front() == "Patient: no longer: lips smiling");
+  // An upright head is not given up.
+  CHECK(handled(walked(w, {"face", "front"})[1].acts).front().starts_with("Assistant: each side"));
   CHECK(steps[3].insertions == 3);
   CHECK(steps[4].insertions == 1);
   // Nothing is said of the head in the front view: it is no longer turned.
@@ -280,6 +282,12 @@ TEST_CASE("what is told brings about what each view asks for, in whatever order"
           }
           chair.follow(now);
           const auto holds = [&](const char* what) { return chair.there.count(what) == 1; };
+          // What nobody has to give up is not told to end.
+          const auto rests = [&](const char* what) {
+            const auto pose = chair.there.find(what);
+            return pose != chair.there.end() &&
+                   (pose->second == "upright" || pose->second == "relaxed");
+          };
           const auto piece = [](const text::Sourced<model::Retractor>& r) {
             return r.known() && !r->none && !r->mirror_takes_place;
           };
@@ -292,9 +300,9 @@ TEST_CASE("what is told brings about what each view asks for, in whatever order"
           CHECK(holds("suction") == v.suction.known());
           CHECK(holds("ruler") == v.ruler.known());
           CHECK(holds("shade tab") == v.shade_tab.known());
-          CHECK(holds("head") == v.head.known());
-          CHECK(holds("tongue") == v.tongue.known());
-          CHECK(holds("lips") == v.lips.known());
+          CHECK((holds("head") && !rests("head")) == (v.head.known() && !rests("head")));
+          CHECK((holds("tongue") && !rests("tongue")) == (v.tongue.known() && !rests("tongue")));
+          CHECK((holds("lips") && !rests("lips")) == (v.lips.known() && !rests("lips")));
           // How each sits is what the view's own acts ask for.
           for (const Act& act : step.view->acts) {
             const std::string first =
@@ -482,6 +490,24 @@ TEST_CASE(
   CHECK(upper.find("the view after it goes on from the one before it") != std::string::npos);
   CHECK(upper.find("turn over") == std::string::npos);
   CHECK(upper.find("put in occlusal mirror") > upper.find("3. Lower arch (IV27)\n"));
+}
+
+TEST_CASE("how pictures are laid out is not the order in which they are taken") {
+  const Work w(changed(five(), "series full = front, upper, lower, right, left",
+                       "series full = front, upper, lower, right, left,\n"
+                       "    laid out upper, lower, next row right, front, left"),
+               chair(3));
+  CHECK(w.codes() == Work(five(), chair(3)).codes());
+  const auto& series = plan_of(w).protocol->series.back();
+  std::vector<std::string> order;
+  for (const model::SeriesEntry& e : series.entries)
+    order.push_back(e.view);
+  CHECK(order == std::vector<std::string>{"front", "upper", "lower", "right", "left"});
+  CHECK(series.rows ==
+        std::vector<std::vector<std::string>>{{"upper", "lower"}, {"right", "front", "left"}});
+  // A view that is not there is told, in a row as in the series.
+  CHECK(Work(changed(five(), "right, left", "right, left, laid out nothing"), chair(3))
+            .count("R005") == 1);
 }
 
 } // namespace norma::test

@@ -127,6 +127,7 @@ syntax match normaClause /\<jaw\>/
 syntax match normaClause /\<jewellery\>/
 syntax match normaClause /\<keep\>/
 syntax match normaClause /\<kept\>/
+syntax match normaClause /\<laid\>/
 syntax match normaClause /\<lamp\>/
 syntax match normaClause /\<large\>/
 syntax match normaClause /\<last\>/
@@ -161,6 +162,7 @@ syntax match normaClause /\<natural\>/
 syntax match normaClause /\<nearer\>/
 syntax match normaClause /\<needs\>/
 syntax match normaClause /\<neighbouring\>/
+syntax match normaClause /\<next\>/
 syntax match normaClause /\<no\>/
 syntax match normaClause /\<none\>/
 syntax match normaClause /\<norma\>/
@@ -215,6 +217,7 @@ syntax match normaClause /\<review\>/
 syntax match normaClause /\<revision\>/
 syntax match normaClause /\<ridge\>/
 syntax match normaClause /\<ring\>/
+syntax match normaClause /\<row\>/
 syntax match normaClause /\<rule\>/
 syntax match normaClause /\<ruler\>/
 syntax match normaClause /\<saliva\>/

@@ -142,6 +142,19 @@ Thing thing_of(const ViewPlan& v, Part part, const Act& act) {
   }
 }
 
+/// A pose that nobody has to give up: an upright head, lips and tongue at rest.
+bool at_rest(const Thing& thing) {
+  const auto* pose = std::get_if<Said>(&thing.what.is);
+  if (pose == nullptr || pose->row != &plan::row_of(Verb::pose)) return false;
+  const Value& how = pose->arguments.back();
+  const auto* several = std::get_if<List>(&how.is);
+  const diag::Row* row =
+      row_in(several != nullptr && several->items.size() == 1 ? several->items.front() : how);
+  return row == &model::row_of(model::HeadPose::upright).term ||
+         row == &model::row_of(model::Lips::relaxed).term ||
+         row == &model::row_of(model::Tongue::relaxed).term;
+}
+
 std::vector<Act> acts_to_clear(Part part, const Thing& thing, Who helper) {
   const auto away = [&](const diag::Term& what) {
     return std::vector<Act>{{helper, Verb::take_away, {what()}, {}}};
@@ -260,7 +273,7 @@ class Taking {
     const auto no_longer = [&](Who who, std::initializer_list<Part> several) {
       List all;
       for (const Part part : several) {
-        if (was_[part].unsaid() || !said_[part].unsaid()) continue;
+        if (was_[part].unsaid() || !said_[part].unsaid() || at_rest(was_[part])) continue;
         if (const auto* acts = std::get_if<List>(&was_[part].what.is)) {
           all.items.insert(all.items.end(), acts->items.begin(), acts->items.end());
         } else {
