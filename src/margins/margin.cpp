@@ -25,22 +25,17 @@ template <class Holds> Bracket narrowed(Bracket b, const Holds& holds) {
 
 } // namespace
 
-Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more, double most) {
+namespace {
+
+/// `bracket`: a size that holds, and one that does not.
+void follow(Margin& out, const Standing& planned, const Judge& judge, bool more, Bracket bracket) {
+  const Error what = out.what;
   const auto at = [&](double size) { return disturbed(planned, what, more ? size : -size); };
-  Margin out{what, way_of(planned, what, more), 0, std::nullopt};
-  Bracket bracket{0, 0};
-  for (int k = doublings; k >= 0; --k) {
-    bracket.breaks = std::ldexp(most, -k);
-    if (!judge.holds(at(bracket.breaks), what)) break;
-    bracket.holds = bracket.breaks;
-  }
-  out.size = bracket.holds;
-  if (bracket.holds == most) return out;
   // What is broken is followed to where it begins, which costs less than to ask for all; where
   // something else is broken there, that is followed on.
   out.breaks = judge.broken(at(bracket.breaks));
   constexpr int most_followed = 6;
-  for (int i = 0; i < most_followed; ++i) {
+  for (int i = 0; i < most_followed && out.breaks; ++i) {
     const Bracket found =
         narrowed(bracket, [&](double size) { return judge.holds(at(size), *out.breaks); });
     if (found.holds == bracket.holds) {
@@ -58,20 +53,47 @@ Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool m
   bracket = narrowed(bracket, [&](double size) { return judge.holds(at(size), what); });
   out.size = bracket.holds;
   if (auto first = judge.broken(at(bracket.breaks))) out.breaks = std::move(first);
+}
+
+} // namespace
+
+Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more, double most) {
+  Margin out{what, way_of(planned, what, more), 0, std::nullopt};
+  Bracket bracket{0, 0};
+  for (int k = doublings; k >= 0; --k) {
+    bracket.breaks = std::ldexp(most, -k);
+    if (!judge.holds(disturbed(planned, what, more ? bracket.breaks : -bracket.breaks), what))
+      break;
+    bracket.holds = bracket.breaks;
+  }
+  out.size = bracket.holds;
+  if (bracket.holds < most) follow(out, planned, judge, more, bracket);
   return out;
 }
 
-Judge judge_for(const Standing& planned) {
-  Judge quick(planned, margin_pieces);
-  // What holds by a hair, and by coarse pieces does not, would have no margins.
-  return quick.holds(planned) ? std::move(quick) : Judge(planned, physics::fine_pieces);
+std::optional<Margin> margin_within(const Standing& planned, const Judge& judge, Error what,
+                                    bool more, double tolerance) {
+  if (judge.holds(disturbed(planned, what, more ? tolerance : -tolerance), what))
+    return std::nullopt;
+  Margin out{what, way_of(planned, what, more), 0, std::nullopt};
+  follow(out, planned, judge, more, {0, tolerance});
+  return out;
+}
+
+std::optional<Judge> judge_for(const Standing& planned) {
+  for (const int pieces : {margin_pieces, physics::fine_pieces}) {
+    // What holds by a hair, and by coarse pieces does not, would have no margins.
+    Judge judge(planned, pieces);
+    if (judge.holds(planned)) return judge;
+  }
+  return std::nullopt;
 }
 
 ViewMargins margins_of(const Standing& planned, unsigned threads) {
   ViewMargins out;
   out.fails = Judge(planned, physics::fine_pieces).broken(planned);
   if (out.fails) return out;
-  const Judge judge = judge_for(planned);
+  const auto judge = judge_for(planned);
   std::vector<std::pair<Error, bool>> asked;
   for (const ErrorRow& row : error_rows()) {
     if (!applies(row.what, planned)) continue;
@@ -81,7 +103,7 @@ ViewMargins margins_of(const Standing& planned, unsigned threads) {
   out.margins.resize(asked.size());
   mouths::in_turns(asked.size(), threads, [&](std::size_t i) {
     out.margins[i] =
-        margin_of(planned, judge, asked[i].first, asked[i].second, row_of(asked[i].first).most);
+        margin_of(planned, *judge, asked[i].first, asked[i].second, row_of(asked[i].first).most);
   });
   return out;
 }

@@ -28,11 +28,16 @@ inline constexpr int doublings = 4;
 /// One of them, looked up to `most`. Where the first of these sizes breaks something, the way to it
 /// is halved.
 Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool more, double most);
+/// The margin where the far end of a tolerance breaks something, followed from there; nothing where
+/// it does not: a break that is mended again before the end is missed.
+std::optional<Margin> margin_within(const Standing& planned, const Judge& judge, Error what,
+                                    bool more, double tolerance);
 
 /// How finely a surface is looked at for margins: those of shipped views come within a degree or a
 /// millimetre of finer ones. The plan itself is judged as finely as `check` does.
 inline constexpr int margin_pieces = 55;
-Judge judge_for(const Standing& planned);
+/// Nothing where it breaks something as planned.
+std::optional<Judge> judge_for(const Standing& planned);
 
 /// The same for every number of threads.
 ViewMargins margins_of(const Standing& planned, unsigned threads = 1);

@@ -101,9 +101,13 @@ bool Judge::is_clear(const Standing& s) const {
   return !s.pose.mirror || !physics::runs_into(*s.pose.mirror, hard_);
 }
 
-std::vector<Shown> Judge::shown(const Standing& s, bool with_lamp) const {
-  const auto lamp = with_lamp ? placing::lamp_of(s.setting, s.pose) : std::nullopt;
-  return placing::look_at(s.setting, s.pose, lamp ? &*lamp : nullptr, pieces_);
+std::vector<Shown> Judge::seen(const Standing& s) const {
+  return placing::look_at(s.setting, s.pose, nullptr, pieces_);
+}
+
+void Judge::light_up(const Standing& s, std::vector<Shown>& seen) const {
+  if (const auto lamp = placing::lamp_of(s.setting, s.pose))
+    placing::light_up(s.setting, s.pose, *lamp, seen, pieces_);
 }
 
 std::optional<Broken> Judge::broken(const Standing& s) const {
@@ -115,11 +119,13 @@ std::optional<Broken> Judge::broken(const Standing& s) const {
     return because(
         promise, placing::teeth_of(all, [&](const Shown& one) { return breaks(s, promise, one); }));
   };
-  const std::vector<Shown> seen = shown(s, false);
+  std::vector<Shown> all = seen(s);
   for (const Promise promise : of_sight) {
-    if (auto out = of(promise, seen)) return out;
+    if (auto out = of(promise, all)) return out;
   }
-  return placing::may_shade(s.setting) ? of(Promise::lit, shown(s, true)) : std::nullopt;
+  if (!placing::may_shade(s.setting)) return std::nullopt;
+  light_up(s, all);
+  return of(Promise::lit, all);
 }
 
 bool Judge::holds(const Standing& s, std::optional<Error> off) const {
@@ -139,7 +145,8 @@ bool Judge::holds(const Standing& stands, const Broken& only) const {
     return std::find(only.teeth.begin(), only.teeth.end(), w.tooth) == only.teeth.end();
   });
   if (only.promise == Promise::framed) return cut_by_frame(s).empty();
-  const std::vector<Shown> all = shown(s, only.promise == Promise::lit);
+  std::vector<Shown> all = seen(s);
+  if (only.promise == Promise::lit) light_up(s, all);
   return std::none_of(all.begin(), all.end(),
                       [&](const Shown& one) { return breaks(s, only.promise, one); });
 }

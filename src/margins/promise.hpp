@@ -45,7 +45,8 @@ class Judge {
 
  private:
   [[nodiscard]] bool is_clear(const Standing& stands) const;
-  [[nodiscard]] std::vector<placing::Shown> shown(const Standing& stands, bool with_lamp) const;
+  [[nodiscard]] std::vector<placing::Shown> seen(const Standing& stands) const;
+  void light_up(const Standing& stands, std::vector<placing::Shown>& seen) const;
   int pieces_;
   std::vector<physics::Box> hard_; // empty where the mirror may lean on them
 };

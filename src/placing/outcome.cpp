@@ -10,8 +10,10 @@ std::optional<Outcome> outcome_of(const Setting& setting) {
   auto pose = pose_of(setting);
   if (!pose) return std::nullopt;
   Outcome out{std::move(*pose), {}, {}, {}};
-  const auto lamp = lamp_of(setting, out.pose);
-  out.shown = look_at(setting, out.pose, lamp ? &*lamp : nullptr);
+  out.shown = look_at(setting, out.pose);
+  if (may_shade(setting)) {
+    if (const auto lamp = lamp_of(setting, out.pose)) light_up(setting, out.pose, *lamp, out.shown);
+  }
   out.margins = margins_of(setting, out.pose);
   out.lamp_in_mirror = shows_lamp(setting, out.pose);
   const Holding holding = f_number_for(setting, out.pose.axes);

@@ -8,7 +8,7 @@ namespace norma::placing {
 /// What comes of a setting.
 struct Outcome {
   Pose pose;
-  std::vector<Shown> shown;       // with light, where the setting has a lamp
+  std::vector<Shown> shown;       // and lit, where the lamp may shade
   std::optional<Margins> margins; // nothing where a point is not in front of the lens
   /// The smallest f-number that holds what must be sharp; nothing where none does, or where nothing
   /// is asked for.

@@ -60,6 +60,13 @@ std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physi
   return shown;
 }
 
+void light_up(const Setting& setting, const Pose& pose, const physics::Lamp& lamp,
+              std::vector<Shown>& seen, int pieces) {
+  physics::light_up(pose.mouth.mouth(), eye_of(setting, pose), lamp, seen, pieces);
+  for (Shown& one : seen)
+    one.enough_lit = one.lit >= setting.limits.lit.value();
+}
+
 std::optional<std::vector<Shown>>
 look_that_is(const std::function<bool(const std::vector<Shown>&)>& good, const Setting& setting,
              const Pose& pose) {

@@ -48,6 +48,9 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose);
 /// physics::look, finer ones where shares are told.
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
                            const physics::Lamp* lamp = nullptr, int pieces = physics::usual_pieces);
+/// What a lamp lights of what was seen from there.
+void light_up(const Setting& setting, const Pose& pose, const physics::Lamp& lamp,
+              std::vector<Shown>& seen, int pieces = physics::usual_pieces);
 /// The same, finely, where `good` holds of it; nothing else. It is tried with the usual pieces
 /// first.
 std::optional<std::vector<Shown>>

@@ -284,21 +284,22 @@ TEST_CASE("margins are those of a fine scan, on many views") {
     const auto found = margins::margins_of(plan);
     if (found.fails) continue;
     ++views;
-    const margins::Judge judge = margins::judge_for(plan);
+    const auto judge = margins::judge_for(plan);
+    REQUIRE(judge);
     for (const Margin& m : found.margins) {
       const bool more = &m == &margin(found, m.what, true);
       const double step = tolerance(m.size);
       const double most = margins::row_of(m.what).most;
       double holds_to = 0;
       for (double size = step; size <= std::min(m.size + 2 * step, most); size += step) {
-        if (judge.broken(margins::disturbed(plan, m.what, more ? size : -size))) break;
+        if (judge->broken(margins::disturbed(plan, m.what, more ? size : -size))) break;
         holds_to = size;
       }
       ++all;
       if (std::abs(std::min(holds_to, most) - m.size) > 1.5 * step) ++other;
       if (m.breaks) {
         CHECK(m.size < most);
-        CHECK(judge.holds(margins::disturbed(plan, m.what, more ? m.size : -m.size)));
+        CHECK(judge->holds(margins::disturbed(plan, m.what, more ? m.size : -m.size)));
       } else {
         CHECK(m.size == most);
       }
@@ -320,11 +321,12 @@ TEST_CASE("shipped views: within a margin all holds, beyond it something is brok
     const auto found = margins::margins_of(plan, 2);
     if (found.fails) return;
     ++views;
-    const margins::Judge judge = margins::judge_for(plan);
+    const auto judge = margins::judge_for(plan);
+    REQUIRE(judge);
     for (const Margin& m : found.margins) {
       const bool more = &m == &margin(found, m.what, true);
       const auto broken = [&](double size) {
-        return judge.broken(margins::disturbed(plan, m.what, more ? size : -size));
+        return judge->broken(margins::disturbed(plan, m.what, more ? size : -size));
       };
       for (const double share : {0.35, 0.8}) {
         ++samples;

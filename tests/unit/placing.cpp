@@ -250,7 +250,6 @@ TEST_CASE("both sides of the mouth come out alike in every kind of view") {
       REQUIRE(y != b->shown.end());
       CHECK(x.seen == Approx(y->seen));
       CHECK(x.lit == Approx(y->lit));
-      CHECK(x.light == Approx(y->light));
       CHECK(x.obliquity.in(degree) == Approx(y->obliquity.in(degree)));
     }
     CHECK(a->margins->left.in(mm) == Approx(b->margins->right.in(mm)));

@@ -1,25 +1,16 @@
 #include "physics/anatomy/anatomy.hpp"
 
 namespace norma::physics {
-namespace {
-
-Anatomy::Grids grids_of(const std::vector<Crown>& arch) {
-  Anatomy::Grids out;
-  out.reserve(arch.size());
-  for (const Crown& c : arch) {
-    constexpr int n = Anatomy::grid_side;
-    out.push_back({surface_grid(c, Surface::facial, n), surface_grid(c, Surface::biting, n),
-                   surface_grid(c, Surface::lingual, n)});
-  }
-  return out;
-}
-
-} // namespace
-
 const std::vector<SurfacePoint>& Anatomy::surface(const Crown& crown, Surface which) const {
   const bool of_upper = crown.tooth.is_upper();
-  const auto place = static_cast<std::size_t>(&crown - arch(of_upper).data());
-  return (of_upper ? upper_grids : lower_grids).at(place)[static_cast<std::size_t>(which)];
+  const std::vector<Crown>& teeth = arch(of_upper);
+  Grids& grids = grids_[of_upper ? 1 : 0].at(static_cast<std::size_t>(which));
+  std::call_once(grids.made, [&] {
+    grids.by_place.reserve(teeth.size());
+    for (const Crown& c : teeth)
+      grids.by_place.push_back(surface_grid(c, which, grid_side));
+  });
+  return grids.by_place.at(static_cast<std::size_t>(&crown - teeth.data()));
 }
 
 std::shared_ptr<const Anatomy> make_anatomy(Dentition dentition, const AnatomyValues& values) {
@@ -33,8 +24,6 @@ std::shared_ptr<const Anatomy> make_anatomy(Dentition dentition, const AnatomyVa
   out->jaw = jaw_of(values);
   out->palate = values.length(defaults::palate_height);
   out->floor = values.length(defaults::floor_depth);
-  out->upper_grids = grids_of(out->upper);
-  out->lower_grids = grids_of(out->lower);
   return out;
 }
 

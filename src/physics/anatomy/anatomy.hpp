@@ -3,6 +3,7 @@
 
 #include <array>
 #include <memory>
+#include <mutex>
 #include <vector>
 
 #include "physics/anatomy/arch.hpp"
@@ -26,10 +27,13 @@ struct Anatomy {
   /// The grid of 5 x 5 points of a surface; `crown` is one of this patient's.
   [[nodiscard]] const std::vector<SurfacePoint>& surface(const Crown& crown, Surface surface) const;
 
-  /// By jaw, place in the arch and surface.
-  using Grids = std::vector<std::array<std::vector<SurfacePoint>, 3>>;
-  Grids upper_grids;
-  Grids lower_grids;
+ private:
+  /// Of one surface of all teeth of a jaw: worked out when one of them is asked for.
+  struct Grids {
+    std::once_flag made;
+    std::vector<std::vector<SurfacePoint>> by_place;
+  };
+  mutable std::array<std::array<Grids, 3>, 2> grids_; // by jaw and surface
 };
 
 /// Null where no curve meets the widths with teeth of these sizes.

@@ -35,10 +35,10 @@ double arc_rate(const ArchCurve& c, double x) {
   return std::sqrt(1.0 + rise * rise);
 }
 
-/// Length of the curve from the midline to `x`, in mm, by Gauss and Legendre's rule of eight points
-/// (Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4) in pieces of 8 mm at
-/// most: of arches exact but for rounding.
-double arc_at(const ArchCurve& c, double x) {
+/// Integral from 0 to `x` by Gauss and Legendre's rule of eight points (Abramowitz and Stegun,
+/// Handbook of Mathematical Functions, table 25.4) in pieces of 8 mm at most: of arches exact but
+/// for rounding.
+template <class Function> double integral(double x, const Function& f) {
   constexpr double nodes[] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
                               0.9602898564975363};
   constexpr double weights[] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
@@ -49,10 +49,14 @@ double arc_at(const ArchCurve& c, double x) {
   for (int piece = 0; piece < pieces; ++piece) {
     const double middle = (2 * piece + 1) * half;
     for (int i = 0; i < 4; ++i)
-      sum += weights[i] *
-             (arc_rate(c, middle - nodes[i] * half) + arc_rate(c, middle + nodes[i] * half));
+      sum += weights[i] * (f(middle - nodes[i] * half) + f(middle + nodes[i] * half));
   }
   return sum * half;
+}
+
+/// Length of the curve from the midline to `x`, in mm.
+double arc_at(const ArchCurve& c, double x) {
+  return integral(x, [&](double t) { return arc_rate(c, t); });
 }
 
 /// Where the curve is `arc` long, in mm: Newton's method from `start`, and halving where it leaves
@@ -74,27 +78,49 @@ double side_at(const ArchCurve& c, double arc, double start) {
   return x;
 }
 
-/// What is off at both landmarks, in mm of half width.
-struct Miss {
-  double canine;
-  double molar;
+/// Where a landmark is found.
+struct Landmark {
+  double side; // on the curve, mm from the midline
+  double off;  // mm of half width beside where it must be
 };
-/// Where both landmarks were found last, in mm from the midline: the next search starts there.
-struct Landmarks {
-  double canine;
-  double molar;
+struct Found {
+  Landmark canine;
+  Landmark molar;
 };
-Miss miss(const ToothRow& row, const ArchCurve& curve, Length canine_tip, Landmarks& last) {
-  last.canine = side_at(curve, arc_to(row, canine).in(mm), last.canine);
-  last.molar = side_at(curve, arc_to(row, first_molar).in(mm), last.molar);
-  const Length canine_on_curve = last.canine * mm;
-  const Length tip = canine_on_curve + canine_tip * outward(curve.along_at(canine_on_curve)).x;
-  Length molar = last.molar * mm;
-  if (row.widths.molars_at == MolarLandmark::facial_axis) {
-    const Length half_depth = 0.5 * row.sizes[first_molar].depth;
-    molar += half_depth * outward(curve.along_at(molar)).x;
-  }
-  return {(tip - row.widths.canines / 2.0).in(mm), (molar - row.widths.molars / 2.0).in(mm)};
+/// How far out of the curve each landmark lies, square to it.
+double molar_out(const ToothRow& row) {
+  return row.widths.molars_at == MolarLandmark::facial_axis
+             ? (0.5 * row.sizes[first_molar].depth).in(mm)
+             : 0.0;
+}
+/// `near`: of a curve like this one; the search starts there.
+Found found(const ToothRow& row, const ArchCurve& curve, Length canine_tip, const Found& near) {
+  const auto landmark = [&](std::size_t place, double start, double out, Length width) {
+    const double side = side_at(curve, arc_to(row, place).in(mm), start);
+    const double tip = side + out * outward(curve.along_at(side * mm)).x;
+    return Landmark{side, tip - (width / 2.0).in(mm)};
+  };
+  return {landmark(canine, near.canine.side, canine_tip.in(mm), row.widths.canines),
+          landmark(first_molar, near.molar.side, molar_out(row), row.widths.molars)};
+}
+
+/// How fast it comes off with `a` and with `b`, the arc to it left as it is.
+struct Rates {
+  double by_a;
+  double by_b;
+};
+Rates rates(const ArchCurve& c, const Landmark& at, double out) {
+  const double x = at.side;
+  const double rate = arc_rate(c, x);
+  const double bend = 30.0 * c.a * x * x * x * x + 2.0 * c.b;
+  const auto by = [&](const auto& steeper) {
+    const double longer =
+        integral(x, [&](double t) { return slope(c, t) * steeper(t) / arc_rate(c, t); });
+    const double aside = -longer / rate;
+    return aside + out * (steeper(x) + bend * aside) / (rate * rate * rate);
+  };
+  return {by([](double t) { return 6.0 * t * t * t * t * t; }),
+          by([](double t) { return 2.0 * t; })};
 }
 
 /// Height of the biting edges over the plane through the upper incisors' edges.
@@ -161,30 +187,24 @@ namespace {
 /// Newton's method from `curve`, each step halved until it comes nearer.
 std::optional<ArchCurve> solve_from(ArchCurve curve, const ToothRow& row, Length canine_tip) {
   constexpr int most_steps = 30;
-  constexpr int most_halvings = 12;
+  constexpr int most_halvings = 6;
   constexpr double at_rest = 1e-12; // mm; the arithmetic's own noise is of this size
-  const auto off = [](const Miss& m) { return std::hypot(m.canine, m.molar); };
-  Landmarks last{arc_to(row, canine).in(mm), arc_to(row, first_molar).in(mm)};
-  Miss at = miss(row, curve, canine_tip, last);
+  const auto off = [](const Found& f) { return std::hypot(f.canine.off, f.molar.off); };
+  Found at = found(row, curve, canine_tip,
+                   {{arc_to(row, canine).in(mm), 0}, {arc_to(row, first_molar).in(mm), 0}});
   for (int step = 0; step < most_steps; ++step) {
-    if (std::abs(at.canine) < at_rest && std::abs(at.molar) < at_rest) break;
-    const double da = 1e-11;
-    const double db = 1e-6;
-    const Miss by_a = miss(row, {curve.a + da, curve.b}, canine_tip, last);
-    const Miss by_b = miss(row, {curve.a, curve.b + db}, canine_tip, last);
-    const double ca = (by_a.canine - at.canine) / da;
-    const double ma = (by_a.molar - at.molar) / da;
-    const double cb = (by_b.canine - at.canine) / db;
-    const double mb = (by_b.molar - at.molar) / db;
-    const double determinant = ca * mb - cb * ma;
+    if (std::abs(at.canine.off) < at_rest && std::abs(at.molar.off) < at_rest) break;
+    const Rates c = rates(curve, at.canine, canine_tip.in(mm));
+    const Rates m = rates(curve, at.molar, molar_out(row));
+    const double determinant = c.by_a * m.by_b - c.by_b * m.by_a;
     if (determinant == 0) return std::nullopt;
-    const double a = (at.canine * mb - at.molar * cb) / determinant;
-    const double b = (ca * at.molar - ma * at.canine) / determinant;
+    const double a = (at.canine.off * m.by_b - at.molar.off * c.by_b) / determinant;
+    const double b = (c.by_a * at.molar.off - m.by_a * at.canine.off) / determinant;
     double share = 1;
     bool nearer = false;
     for (int halving = 0; halving < most_halvings && !nearer; ++halving, share *= 0.5) {
       const ArchCurve next{curve.a - share * a, curve.b - share * b};
-      const Miss there = miss(row, next, canine_tip, last);
+      const Found there = found(row, next, canine_tip, at);
       if (!(off(there) < off(at))) continue;
       curve = next;
       at = there;
@@ -192,7 +212,7 @@ std::optional<ArchCurve> solve_from(ArchCurve curve, const ToothRow& row, Length
     }
     if (!nearer) break;
   }
-  if (!(std::abs(at.canine) < 1e-3 && std::abs(at.molar) < 1e-3)) return std::nullopt;
+  if (!(std::abs(at.canine.off) < 1e-3 && std::abs(at.molar.off) < 1e-3)) return std::nullopt;
   return curve;
 }
 

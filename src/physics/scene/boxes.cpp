@@ -100,24 +100,49 @@ std::vector<std::size_t> up_to(std::size_t count) {
 
 Boxes::Boxes(std::span<const Box> all) : Boxes(all, up_to(all.size())) {}
 
-Boxes::Boxes(std::span<const Box> all, std::span<const std::size_t> of)
-    : index_(of.begin(), of.end()) {
-  packs_.resize((index_.size() + lanes - 1) / lanes);
-  for (std::size_t i = 0; i < packs_.size() * lanes; ++i) {
+Boxes::Boxes(std::span<const Box> all, std::span<const std::size_t> of) {
+  index_.reserve(of.size());
+  around_.reserve(of.size());
+  packs_.reserve((of.size() + lanes - 1) / lanes);
+  for (const std::size_t i : of) {
+    const Box& box = all[i];
+    Pack& pack = place_for(i, {box.middle, box.radius()});
+    const std::size_t lane = (index_.size() - 1) % lanes;
     for (std::size_t r = 0; r < 3; ++r) {
-      float* const lane = &packs_[i / lanes].row[r][0][i % lanes];
-      if (i >= index_.size()) { // a lane that nothing meets: far outside of its cube
-        lane[0] = lane[lanes] = lane[2 * lanes] = 0.0f;
-        lane[3 * lanes] = 1e6f;
-        continue;
-      }
-      const Box& box = all[index_[i]];
       const double half = box.half[r].in(mm);
       const Vec row = box.axes[r] * (1.0 / half);
-      lane[0] = static_cast<float>(row.x);
-      lane[lanes] = static_cast<float>(row.y);
-      lane[2 * lanes] = static_cast<float>(row.z);
-      lane[3 * lanes] = static_cast<float>(-along(box.middle, row).in(mm));
+      pack.row[r][0][lane] = static_cast<float>(row.x);
+      pack.row[r][1][lane] = static_cast<float>(row.y);
+      pack.row[r][2][lane] = static_cast<float>(row.z);
+      pack.row[r][3][lane] = static_cast<float>(-along(box.middle, row).in(mm));
+    }
+  }
+}
+
+Boxes::Pack& Boxes::place_for(std::size_t index, const Ball& around) {
+  if (index_.size() % lanes == 0) {
+    // Lanes that nothing meets: far outside of their cubes.
+    Pack& pack = packs_.emplace_back();
+    for (auto& row : pack.row)
+      std::fill(std::begin(row[3]), std::end(row[3]), 1e6f);
+  }
+  index_.push_back(index);
+  around_.push_back(around);
+  return packs_.back();
+}
+
+void Boxes::sift(const Between& ways, Boxes& out) const {
+  out.index_.clear();
+  out.around_.clear();
+  out.packs_.clear();
+  for (std::size_t i = 0; i < index_.size(); ++i) {
+    if (!ways.may_meet(around_[i])) continue;
+    const Pack& from = packs_[i / lanes];
+    Pack& to = out.place_for(index_[i], around_[i]);
+    const std::size_t lane = (out.index_.size() - 1) % lanes;
+    for (std::size_t r = 0; r < 3; ++r) {
+      for (std::size_t k = 0; k < 4; ++k)
+        to.row[r][k][lane] = from.row[r][k][i % lanes];
     }
   }
 }

@@ -32,31 +32,6 @@ struct Box {
 /// The answers are the same.
 enum class Width { widest, four };
 
-/// Boxes packed for the test, eight side by side. Single precision: 0.03 micrometre at 300 mm.
-class Boxes {
- public:
-  /// `of`: indices into `all`, in the order in which hits are looked for.
-  Boxes(std::span<const Box> all, std::span<const std::size_t> of);
-  /// All of them, in their order.
-  explicit Boxes(std::span<const Box> all);
-
-  /// The first box of the order that the straight way from `a` to `b` meets, by its index in
-  /// `all`; nothing where the way is free. Source: separating axes of a segment and a box
-  /// (Gottschalk 1996).
-  [[nodiscard]] std::optional<std::size_t> first_hit(Point a, Point b,
-                                                     Width width = Width::widest) const;
-  [[nodiscard]] bool empty() const { return index_.empty(); }
-
- private:
-  static constexpr std::size_t lanes = 8;
-  /// Rows of the map that makes a box the cube from -1 to 1: three coefficients and an offset each.
-  struct Pack {
-    alignas(32) float row[3][4][lanes];
-  };
-  std::vector<Pack> packs_;
-  std::vector<std::size_t> index_;
-};
-
 /// All places from which and to which ways run, as two balls.
 struct Ball {
   Point middle;
@@ -79,6 +54,40 @@ class Between {
   double slope_;   // of the mantle: sine of its half angle
   double cosine_;  // of its half angle; 0 where one ball holds the other
   double tangent_; // the same; 0 there
+};
+
+/// Boxes packed for the test, eight side by side. Single precision: 0.03 micrometre at 300 mm.
+class Boxes {
+ public:
+  /// `of`: indices into `all`, in the order in which hits are looked for.
+  Boxes(std::span<const Box> all, std::span<const std::size_t> of);
+  /// All of them, in their order.
+  explicit Boxes(std::span<const Box> all);
+  Boxes() = default; // none
+
+  /// Those that one of `ways` may meet, in the same order, in the place of what `out` held: for
+  /// many ways from one point, which are then held against few.
+  void sift(const Between& ways, Boxes& out) const;
+
+  /// The first box of the order that the straight way from `a` to `b` meets, by its index in
+  /// `all`; nothing where the way is free. Source: separating axes of a segment and a box
+  /// (Gottschalk 1996).
+  [[nodiscard]] std::optional<std::size_t> first_hit(Point a, Point b,
+                                                     Width width = Width::widest) const;
+  [[nodiscard]] bool empty() const { return index_.empty(); }
+
+ private:
+  static constexpr std::size_t lanes = 8;
+  /// Rows of the map that makes a box the cube from -1 to 1: three coefficients and an offset each.
+  struct Pack {
+    alignas(32) float row[3][4][lanes];
+  };
+  /// The pack whose next lane is for one more box.
+  Pack& place_for(std::size_t index, const Ball& around);
+
+  std::vector<Pack> packs_;
+  std::vector<std::size_t> index_;
+  std::vector<Ball> around_; // each box
 };
 
 } // namespace norma::physics

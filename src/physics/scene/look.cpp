@@ -67,7 +67,17 @@ class Surroundings {
         second_(mirror ? pick(mouth, bodies, own,
                               {reflected(from.middle, mirror->middle, mirror->normal), from.radius},
                               real, false)
-                       : Boxes({}, {})) {}
+                       : Boxes()) {}
+  Surroundings() = default;
+
+  /// Those of them that ways from one point may meet, in the place of what `out` held. `real`,
+  /// `seen_at`: where they lead, in truth and as seen by the mirror.
+  void sift(const std::optional<PlaneMirror>& mirror, Point from, const Ball& seen_at,
+            const Ball& real, Surroundings& out) const {
+    first_.sift({{from, Length{}}, seen_at}, out.first_);
+    if (!mirror) return;
+    second_.sift({{reflected(from, mirror->middle, mirror->normal), Length{}}, real}, out.second_);
+  }
 
   [[nodiscard]] Stopped way(Point from, Point to) const { return stopped(first_, from, to); }
   [[nodiscard]] Stopped way_on(Point from, Point to) const { return stopped(second_, from, to); }
@@ -203,6 +213,14 @@ bool on_sensor(const Eye& eye, Point p) {
   return at && abs(at->right) <= 0.5 * eye.sensor.width && abs(at->up) <= 0.5 * eye.sensor.height;
 }
 
+/// A piece of a surface, and its way to the lens.
+struct Piece {
+  SurfacePiece of;
+  Point start;
+  double facing = 0; // cosine of the angle at which its way to the lens leaves it
+  Stopped to_lens;   // of one that faces it
+};
+
 /// One surface, and the ways that lead from it.
 struct Subject {
   const Mouth& mouth;
@@ -210,102 +228,127 @@ struct Subject {
   Surface surface;
   const Ways& ways;
   const Surroundings& near;
+  const Eye& eye;
+  std::map<int, std::vector<Piece>> sampled{};
+
+  /// So many pieces; worked out once.
+  const std::vector<Piece>& pieces(int count) {
+    std::vector<Piece>& out = sampled[count];
+    if (!out.empty()) return out;
+    const std::vector<SurfacePiece> all = surface_pieces(crown, surface, count);
+    out.reserve(all.size());
+    for (const SurfacePiece& one : all) {
+      Piece p{one, one.at + one.normal * lift, 0, {}};
+      p.facing = dot(one.normal, unit(direction(p.start, eye.lens.pupil)));
+      if (p.facing > 0) p.to_lens = ways.to(near, p.start, eye.pupil, eye.lens.pupil);
+      out.push_back(p);
+    }
+    return out;
+  }
 };
 
-std::vector<Point> starts_of(std::span<const SurfacePiece> pieces) {
-  std::vector<Point> out;
-  out.reserve(pieces.size());
-  for (const SurfacePiece& p : pieces)
-    out.push_back(p.at + p.normal * lift);
-  return out;
-}
-
 /// What the lens sees of it.
-void measure_seen(const Subject& subject, const Eye& eye, int count, Shown& s) {
-  const std::vector<SurfacePiece> pieces = surface_pieces(subject.crown, subject.surface, count);
-  const std::vector<Point> starts = starts_of(pieces);
+void measure_seen(Subject& subject, int count, Shown& s) {
+  const std::vector<Piece>& pieces = subject.pieces(count);
   Vec sum;
-  for (const SurfacePiece& p : pieces)
-    sum = sum + p.normal * p.share;
+  for (const Piece& p : pieces)
+    sum = sum + p.of.normal * p.of.share;
   const Vec squarely = unit(sum);
   Tally hidden(subject.mouth.boxes);
   double apparent = 0;
   double apparent_squarely = 0;
-  for (std::size_t i = 0; i < pieces.size(); ++i) {
-    const SurfacePiece& piece = pieces[i];
-    const double facing = dot(piece.normal, unit(direction(starts[i], eye.lens.pupil)));
-    apparent += piece.share * std::clamp(facing, 0.0, 1.0);
-    apparent_squarely += piece.share * std::max(0.0, dot(piece.normal, squarely));
-    if (on_sensor(eye, piece.at)) s.framed += piece.share;
-    if (facing <= 0) continue;
-    s.facing += piece.share;
-    const Stopped stop = subject.ways.to(subject.near, starts[i], eye.pupil, eye.lens.pupil);
-    if (stop.by == Hider::nothing) {
-      s.seen += piece.share;
+  for (const Piece& p : pieces) {
+    const double share = p.of.share;
+    apparent += share * std::clamp(p.facing, 0.0, 1.0);
+    apparent_squarely += share * std::max(0.0, dot(p.of.normal, squarely));
+    if (on_sensor(subject.eye, p.of.at)) s.framed += share;
+    if (p.facing <= 0) continue;
+    s.facing += share;
+    if (p.to_lens.by == Hider::nothing) {
+      s.seen += share;
       continue;
     }
-    hidden.add(stop, piece.share);
-    if (stop.by == Hider::beside_mirror) s.beside += piece.share;
-    if (stop.beyond) s.beyond += piece.share;
+    hidden.add(p.to_lens, share);
+    if (p.to_lens.by == Hider::beside_mirror) s.beside += share;
+    if (p.to_lens.beyond) s.beyond += share;
   }
   s.obliquity = std::acos(std::min(1.0, apparent / apparent_squarely)) * radian;
   s.hider = hidden.most();
   s.hider_tooth = hidden.tooth_of(s.hider);
 }
 
-/// What the lamp lights of what the lens sees. `images`: of the lamp's points in the mirror. True
-/// where each point of the lamp reaches each piece that is seen.
-bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
-                 std::span<const Point> images, int count, Shown& s) {
-  const std::vector<SurfacePiece> pieces = surface_pieces(subject.crown, subject.surface, count);
-  const std::vector<Point> starts = starts_of(pieces);
+/// A lamp, its points' images in the mirror, and a ball around each.
+struct Lighting {
+  const Lamp& lamp;
+  std::vector<Point> images;
+  Ball real;
+  Ball seen_at;
+};
+
+enum class Measured {
+  all_or_nothing, // it ends early where not every point of the lamp reaches every piece that is
+                  // seen
+  all,
+  whether // each piece is lit: no more points of the lamp are asked than tell that; not `light`
+};
+
+/// What the lamp lights of what the lens sees. True where each point of the lamp that is asked
+/// reaches each piece that is seen.
+bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured measured,
+                 Shown& s) {
+  const Lamp& lamp = lighting.lamp;
   Tally shaded(subject.mouth.boxes);
+  Surroundings near;
   std::vector<Stopped> dark; // of one piece
   const bool heads = !lamp.strengths.empty();
   bool all_reach = true;
   double seen = 0;
   double lit = 0;
-  for (std::size_t i = 0; i < pieces.size(); ++i) {
-    const SurfacePiece& piece = pieces[i];
-    if (dot(piece.normal, direction(starts[i], eye.lens.pupil)) <= 0) continue;
-    if (subject.ways.to(subject.near, starts[i], eye.pupil, eye.lens.pupil).by != Hider::nothing)
-      continue;
-    seen += piece.share;
+  double received = 0;
+  for (const Piece& piece : subject.pieces(count)) {
+    if (piece.facing <= 0 || piece.to_lens.by != Hider::nothing) continue;
+    seen += piece.of.share;
+    subject.near.sift(subject.eye.mirror, piece.start, lighting.seen_at, lighting.real, near);
     dark.clear();
+    std::size_t reach = 0;
     double light = 0;
     double unhindered = 0;
     for (std::size_t l = 0; l < lamp.points.size(); ++l) {
-      const Vec to_lamp = direction(starts[i], images[l]);
+      const Vec to_lamp = direction(piece.start, lighting.images[l]);
       const double far = norm(to_lamp);
-      const double slant = dot(piece.normal, to_lamp) / far;
+      const double slant = dot(piece.of.normal, to_lamp) / far;
       if (slant <= 0) {
         dark.push_back({Hider::turned_from_lamp, {}, false});
         continue;
       }
       const double part = slant / (far * far) * (heads ? lamp.strengths[l] : 1.0);
       unhindered += part;
-      const Stopped by = subject.ways.to(subject.near, starts[i], lamp.points[l], images[l]);
+      const Stopped by = subject.ways.to(near, piece.start, lamp.points[l], lighting.images[l]);
       if (by.by != Hider::nothing) {
         dark.push_back(by);
         continue;
       }
       light += part;
+      ++reach;
+      if (measured == Measured::whether && !heads && 2 * reach >= lamp.points.size()) break;
     }
-    s.light += piece.share * light;
+    received += piece.of.share * light;
     all_reach = all_reach && dark.empty();
+    if (!all_reach && measured == Measured::all_or_nothing) return false;
     const bool enough = heads ? light > 0 && light >= defaults::shadow_filled.value * unhindered
                               : 2 * dark.size() <= lamp.points.size();
     if (enough) {
-      lit += piece.share;
+      lit += piece.of.share;
       continue;
     }
     for (const Stopped& by : dark)
-      shaded.add(by, piece.share / static_cast<double>(dark.size()));
+      shaded.add(by, piece.of.share / static_cast<double>(dark.size()));
   }
   if (seen > 0) {
     s.lit = lit / seen;
     s.thrown = shaded.of_bodies() / seen;
-    s.light /= seen * (heads ? 1.0 : static_cast<double>(lamp.points.size()));
+    if (measured != Measured::whether)
+      s.light = received / (seen * (heads ? 1.0 : static_cast<double>(lamp.points.size())));
   }
   s.shade = shaded.most();
   return all_reach;
@@ -314,35 +357,71 @@ bool measure_lit(const Subject& subject, const Eye& eye, const Lamp& lamp,
 /// Where so many pieces are all alike, finer ones are, too, to within 0.02.
 constexpr int enough_where_alike = 89;
 
-void measure_seen_as_finely(const Subject& subject, const Eye& eye, int count, Shown& s) {
+void measure_seen_as_finely(Subject& subject, int count, Shown& s) {
   if (count > enough_where_alike) {
     Shown first = s;
-    measure_seen(subject, eye, enough_where_alike, first);
+    measure_seen(subject, enough_where_alike, first);
     const bool framed = first.framed == 0 || first.framed > 1.0 - 1e-9;
     if (framed && (first.seen == 0 || first.seen == first.facing)) {
       s = first;
       return;
     }
   }
-  measure_seen(subject, eye, count, s);
+  measure_seen(subject, count, s);
 }
 
-void measure_lit_as_finely(const Subject& subject, const Eye& eye, const Lamp& lamp,
-                           std::span<const Point> images, int count, Shown& s) {
+void measure_lit_as_finely(Subject& subject, const Lighting& lighting, int count, Measured measured,
+                           Shown& s) {
   // A lamp of many points has soft shadows, unless they are heads: they need no finer pieces.
   constexpr int for_soft_shadows = 34;
   constexpr int enough_where_all_reach = 13;
-  const bool soft = lamp.points.size() > 1 && lamp.strengths.empty();
+  const bool soft = lighting.lamp.points.size() > 1 && lighting.lamp.strengths.empty();
   if (soft) count = std::min(count, for_soft_shadows);
   const int few = soft ? enough_where_all_reach : enough_where_alike;
-  if (count > few) {
-    Shown first = s;
-    if (measure_lit(subject, eye, lamp, images, few, first)) {
-      s = first;
-      return;
-    }
+  if (count > few && measure_lit(subject, lighting, few, Measured::all_or_nothing, s)) return;
+  measure_lit(subject, lighting, count, measured, s);
+}
+
+/// Sums of all pieces are 1 but for rounding.
+void round_off(Shown& s) {
+  for (double* share : {&s.framed, &s.facing, &s.seen, &s.beside, &s.lit})
+    if (*share > 1.0 - 1e-9) *share = 1.0;
+}
+
+Lighting lighting_of(const Lamp& lamp, const std::optional<PlaneMirror>& mirror) {
+  Lighting out{lamp, {}, ball_around(lamp.points), {}};
+  for (const Point& p : lamp.points)
+    out.images.push_back(mirror ? reflected(p, mirror->middle, mirror->normal) : p);
+  out.seen_at = ball_around(out.images);
+  return out;
+}
+
+/// Shows a subject for each crown of `wanted` to `measure`, with all that can stand in the way to
+/// lens and lamp.
+template <class Measure>
+void for_each_subject(const Mouth& mouth, const Eye& eye, const Lighting* lighting,
+                      std::span<const Wanted> wanted, const Measure& measure) {
+  // Lens and lamp stand in one ball: one choice of bodies does for both.
+  std::vector<Point> places{eye.pupil};
+  std::vector<Point> images{eye.lens.pupil};
+  if (lighting != nullptr) {
+    places.insert(places.end(), lighting->lamp.points.begin(), lighting->lamp.points.end());
+    images.insert(images.end(), lighting->images.begin(), lighting->images.end());
   }
-  measure_lit(subject, eye, lamp, images, count, s);
+  const Ball real = ball_around(places);
+  const Ball seen_at = ball_around(images);
+  const Ways ways(mouth, eye.mirror);
+  const std::vector<Solid> bodies = bodies_before(mouth, eye.mirror);
+  for (const Wanted& w : wanted) {
+    const Crown* crown = find_crown(mouth.crowns, w.tooth);
+    if (crown == nullptr) continue;
+    // Its edges, which no piece reaches.
+    std::vector<SurfacePoint> own_grid;
+    const auto grid = grid_of(mouth, *crown, w.surface, own_grid);
+    const Surroundings near(mouth, bodies, eye.mirror, w.tooth, ball_around(grid), seen_at, real);
+    Subject subject{mouth, *crown, w.surface, ways, near, eye};
+    measure(subject, grid);
+  }
 }
 
 } // namespace
@@ -434,43 +513,37 @@ bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye) {
 
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
                         std::span<const Wanted> wanted, int pieces) {
-  const std::optional<PlaneMirror>& mirror = eye.mirror;
-  // Lens and lamp stand in one ball: one choice of bodies does for both.
-  std::vector<Point> places{eye.pupil};
-  std::vector<Point> images{eye.lens.pupil};
-  if (lamp != nullptr) {
-    for (const Point& p : lamp->points) {
-      places.push_back(p);
-      images.push_back(mirror ? reflected(p, mirror->middle, mirror->normal) : p);
-    }
-  }
-  const Ball real = ball_around(places);
-  const Ball seen_at = ball_around(images);
-  const Ways ways(mouth, mirror);
-  const std::vector<Solid> bodies = bodies_before(mouth, mirror);
+  std::optional<Lighting> lighting;
+  if (lamp != nullptr) lighting.emplace(lighting_of(*lamp, eye.mirror));
   std::vector<Shown> out;
   out.reserve(wanted.size());
-  for (const Wanted& w : wanted) {
-    const Crown* crown = find_crown(mouth.crowns, w.tooth);
-    if (crown == nullptr) continue;
-    // Its edges, which no piece reaches.
-    std::vector<SurfacePoint> own_grid;
-    const auto grid = grid_of(mouth, *crown, w.surface, own_grid);
-    const Surroundings near(mouth, bodies, mirror, w.tooth, ball_around(grid), seen_at, real);
-    const Subject subject{mouth, *crown, w.surface, ways, near};
-    Shown s;
-    s.tooth = w.tooth;
-    s.surface = w.surface;
-    s.cut = cut_by_frame(grid, eye);
-    measure_seen_as_finely(subject, eye, pieces, s);
-    if (lamp != nullptr)
-      measure_lit_as_finely(subject, eye, *lamp, std::span(images).subspan(1), pieces, s);
-    // Sums of all pieces are 1 but for rounding.
-    for (double* share : {&s.framed, &s.facing, &s.seen, &s.beside, &s.lit})
-      if (*share > 1.0 - 1e-9) *share = 1.0;
-    out.push_back(s);
-  }
+  for_each_subject(mouth, eye, lighting ? &*lighting : nullptr, wanted,
+                   [&](Subject& subject, std::span<const SurfacePoint> grid) {
+                     Shown& s = out.emplace_back();
+                     s.tooth = subject.crown.tooth;
+                     s.surface = subject.surface;
+                     s.cut = cut_by_frame(grid, eye);
+                     measure_seen_as_finely(subject, pieces, s);
+                     if (lighting)
+                       measure_lit_as_finely(subject, *lighting, pieces, Measured::all, s);
+                     round_off(s);
+                   });
   return out;
+}
+
+void light_up(const Mouth& mouth, const Eye& eye, const Lamp& lamp, std::span<Shown> seen,
+              int pieces) {
+  const Lighting lighting = lighting_of(lamp, eye.mirror);
+  std::vector<Wanted> wanted;
+  for (const Shown& s : seen)
+    wanted.push_back({s.tooth, s.surface});
+  std::size_t next = 0;
+  for_each_subject(mouth, eye, &lighting, wanted,
+                   [&](Subject& subject, std::span<const SurfacePoint>) {
+                     Shown& s = seen[next++];
+                     measure_lit_as_finely(subject, lighting, pieces, Measured::whether, s);
+                     round_off(s);
+                   });
 }
 
 } // namespace norma::physics

@@ -114,5 +114,8 @@ bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye);
 /// left out.
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
                         std::span<const Wanted> wanted, int pieces = usual_pieces);
+/// What a lamp lights of what the same eye saw of the same mouth without one, but for `light`.
+void light_up(const Mouth& mouth, const Eye& eye, const Lamp& lamp, std::span<Shown> seen,
+              int pieces = usual_pieces);
 
 } // namespace norma::physics

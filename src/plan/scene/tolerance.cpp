@@ -19,14 +19,13 @@ struct Within {
   double held(Error what, double tolerance) {
     double least = tolerance;
     for (const bool more : {false, true}) {
-      const double end = more ? tolerance : -tolerance;
-      if (judge.holds(margins::disturbed(planned, what, end))) continue;
-      const auto margin = margins::margin_of(planned, judge, what, more, tolerance);
-      if (!margin.breaks) continue;
-      least = std::min(least, margin.size);
-      beyond.items.emplace_back(phrase::off_beyond(
-          term_of(what), phrase::off_then(facts::size_said(what, margin.size), term_of(margin.way),
-                                          facts::broken_said(*margin.breaks))));
+      const auto margin = margins::margin_within(planned, judge, what, more, tolerance);
+      if (!margin) continue;
+      least = std::min(least, margin->size);
+      beyond.items.emplace_back(
+          phrase::off_beyond(term_of(what), phrase::off_then(facts::size_said(what, margin->size),
+                                                             term_of(margin->way),
+                                                             facts::broken_said(*margin->breaks))));
     }
     return least;
   }
@@ -43,13 +42,13 @@ void try_tolerance(Job& job, const Placed& placed) {
   if (distance.known()) job.facts.give_asked(fact::camera_distance_tolerance, distance.get());
   const auto planned = margins::standing(placed.setting, placed.pose);
   const auto judge = margins::judge_for(planned);
-  if (!judge.holds(planned)) return; // that is told already
+  if (!judge) return; // it fails as planned, and that is told already
   job.facts.use(placed.read);
   job.facts.use(placed.lamp_read);
   job.facts.use(placed.sharp_read);
   job.facts.find(fact::turned_limit);
   job.limit(fact::least_lit, physics::defaults::lit_share);
-  Within within{planned, judge};
+  Within within{planned, *judge};
   within.beyond.semicolons = true;
   if (angle.known()) {
     job.facts.find(fact::camera_tolerance);
