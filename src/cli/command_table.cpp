@@ -28,6 +28,7 @@ const std::vector<CommandRow>& command_table() {
   const Choice gitlab{"gitlab", set_format<Format::gitlab>};
   const Choice junit{"junit", set_format<Format::junit>};
   const Choice markdown{"markdown", set_format<Format::markdown>};
+  const Choice html{"html", set_format<Format::html>};
 
   const OptionRow& help = general_options().front();
   const OptionRow kit_file{
@@ -132,6 +133,28 @@ const std::vector<CommandRow>& command_table() {
          {},
          "series"},
         format({text, markdown}, "text (default) or markdown")}},
+      {"card",
+       "Make the cards to work by at the chair: a page for each view",
+       protocols,
+       card,
+       {help,
+        required(kit_file),
+        day,
+        fail_on,
+        root,
+        group,
+        {{"--series"},
+         "NAME",
+         &Options::series,
+         "Series to make cards for; the longest if left out",
+         false,
+         {},
+         "series"},
+        format({html}, "html (the only one): one file for screen and paper"),
+        {{"-o", "--output"},
+         "FILE",
+         &Options::output,
+         "File to write; standard output if left out"}}},
       {"chairs",
        "Hold protocols against several kits: a table of views by kits",
        protocols,
@@ -244,6 +267,7 @@ const std::vector<ExampleRow>& example_table() {
       {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
       {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
       {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
+      {"card --kit chair_3.yaml -o cards.html five.norma", "a page for each view, at the chair"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
       {"mouths --kit chair_3.yaml five.norma", "in how many mouths each view holds"},
       {"margins --kit chair_3.yaml five.norma upper", "how far camera and mirror may be off"},

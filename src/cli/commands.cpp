@@ -151,4 +151,20 @@ std::string not_checked_text(const report::Report& report, const wording::Langua
   return out;
 }
 
+std::optional<Outcome> no_such_series(const report::Report& report, const report::Held& held,
+                                      const std::string& series) {
+  const auto& all = held.protocol->series;
+  const bool known =
+      series.empty() ||
+      std::any_of(all.begin(), all.end(), [&](const model::Series& s) { return s.name == series; });
+  // Of a file that could not be read whole, the list says so.
+  if (known || !report::unread_of(report, held).whole()) return std::nullopt;
+  std::string names;
+  for (const model::Series& s : all)
+    names += (names.empty() ? "" : ", ") + s.name;
+  return could_not_run(fmt::format("{} has no series {}; it has: {}",
+                                   std::string(report.names(held.about).file), series,
+                                   names.empty() ? "none" : names));
+}
+
 } // namespace norma::cli

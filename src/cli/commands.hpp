@@ -13,7 +13,7 @@
 
 namespace norma::cli {
 
-enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit };
+enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit, html, pdf };
 
 /// What the command line said.
 struct Options {
@@ -45,6 +45,8 @@ struct Options {
 Outcome check(const Options& options);
 Outcome plan(const Options& options);
 Outcome list(const Options& options);
+/// Cards at the chair.
+Outcome card(const Options& options);
 /// `files` holds one topic (a code, a finding's name or a word of the language), or a file and one
 /// of its views.
 Outcome explain(const Options& options);
@@ -80,6 +82,11 @@ Outcome no_such_group(const std::string& path, const std::string& group,
 /// The file has no view of that name; the nearest of `names` is offered.
 Outcome no_such_view(const std::string& path, const std::string& view,
                      const std::vector<std::string_view>& names);
+
+/// The protocol has no series of that name; what it has is told. Nothing where it has, or where it
+/// could not be read whole.
+std::optional<Outcome> no_such_series(const report::Report& report, const report::Held& held,
+                                      const std::string& series);
 
 /// Why a command that plans with the kits cannot: one of them is none. `check` says what is wrong.
 std::optional<Outcome> kit_not_read(const session::Session& session);

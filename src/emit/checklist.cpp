@@ -81,26 +81,8 @@ class Checklist {
     return p.title.empty() ? p.name : p.title;
   }
 
-  void protocol_line() {
-    const model::Protocol& p = *plan_.protocol;
-    diag::List which{{p.name}};
-    if (p.revision.known()) which.items.emplace_back(list::protocol_revision(p.revision.get()));
-    if (p.adopted.known())
-      which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
-    if (p.group.known()) which.items.emplace_back(list::protocol_group(group_said(p.group.get())));
-    diag::List line{{which}, true};
-    if (series_ != nullptr) line.items.emplace_back(list::protocol_series(series_->name));
-    add(BlockKind::paragraph, list::protocol(line));
-  }
-
-  void kit_line() {
-    const kit::Kit* kit = plan_.kit;
-    const diag::Said name = kit == nullptr       ? list::no_kit()
-                            : kit->title.known() ? diag::Said(kit->title.get())
-                            : kit->name.known()  ? diag::Said(kit->name.get())
-                                                 : list::kit_without_name();
-    add(BlockKind::paragraph, list::kit_and_day(name, words::to_text(plan_.on)));
-  }
+  void protocol_line() { add(BlockKind::paragraph, protocol_said(plan_, series_)); }
+  void kit_line() { add(BlockKind::paragraph, kit_said(plan_)); }
 
   /// Nothing to tick: pages get parted from the one that warns of them, and what a line that could
   /// not be read asks for, nobody knows.

@@ -128,6 +128,21 @@ diag::List SettingWords::alike_in_all() const {
   return set;
 }
 
+diag::List SettingWords::besides(const plan::Step& step) const {
+  diag::List set{{}, true};
+  const plan::Facts& facts = step.view->facts;
+  const auto say = [&](plan::Part part, const diag::Sentence<1>& row, const plan::FactRow& about) {
+    const bool changes = std::find(step.set.begin(), step.set.end(), part) != step.set.end();
+    if (facts.has(about) && changes) set.items.emplace_back(row(facts.value(about)));
+  };
+  say(plan::Part::iso, list::iso, fact::iso);
+  say(plan::Part::shutter, list::shutter, fact::shutter);
+  say(plan::Part::white_balance, list::white_balance, fact::white_balance);
+  say(plan::Part::file_format, list::file_format, fact::file_format);
+  say(plan::Part::lamp, list::lamp, fact::lamp);
+  return set;
+}
+
 std::string SettingWords::of(const plan::Step& step, const plan::ViewPlan* before) const {
   const plan::ViewPlan& v = *step.view;
   const plan::Facts& facts = v.facts;

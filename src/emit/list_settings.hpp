@@ -26,6 +26,10 @@ class SettingWords {
   /// are on the camera; null before the first view.
   [[nodiscard]] std::string of(const plan::Step& step, const plan::ViewPlan* before) const;
 
+  /// The same of what is neither the ratio nor the aperture nor the flash, those that are alike for
+  /// all views told with the first.
+  [[nodiscard]] diag::List besides(const plan::Step& step) const;
+
  private:
   [[nodiscard]] diag::List alike_in_all() const;
   [[nodiscard]] std::string common(const plan::FactRow& row) const;

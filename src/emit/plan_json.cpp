@@ -120,18 +120,6 @@ file::Effort file_effort(const plan::Effort& effort) {
   return {effort.insertions, effort.changes, effort.minutes.value()};
 }
 
-/// The datum for want of which nothing was placed; nothing where something could not be read.
-file::Maybe<file::Sentence> why_no_scene(const plan::ViewPlan& v, const wording::Language& in) {
-  for (const plan::OpenQuestion& q : v.open) {
-    if (q.what.row == &diag::question::scene_hidden) return sentence(q.missing, in);
-  }
-  if (v.view->kind == model::ViewKind::face) return sentence(diag::missing::model_of_a_face(), in);
-  const auto& shown = v.view->must_show;
-  if (shown.absent() || (shown.known() && shown->empty()))
-    return sentence(diag::missing::must_show(), in);
-  return std::nullopt;
-}
-
 class DocumentMaker {
  public:
   DocumentMaker(const report::Report& report, std::string_view view, const wording::Language& in)
@@ -330,7 +318,8 @@ class DocumentMaker {
       out.viewfinder = file_viewfinder(*v.scene, mouth);
       out.scene = file_scene(*v.scene, mouth);
     } else {
-      out.no_scene = why_no_scene(v, in_);
+      const diag::Said missing = missing_for_scene(v);
+      if (!missing.empty()) out.no_scene = sentence(missing, in_);
     }
     return out;
   }

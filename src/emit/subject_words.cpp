@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emit/frame_words.hpp"
+#include "emit/list_words.hpp"
 #include "model/choices.hpp"
 
 namespace norma::emit {
@@ -108,6 +109,27 @@ std::string about_text(const report::Report& report, const diag::Diagnostic& fou
   });
   return with_protocols(report, about,
                         elsewhere ? protocols_text(report, about, in) : std::string(), in);
+}
+
+diag::Said protocol_said(const plan::Plan& plan, const model::Series* series) {
+  const model::Protocol& p = *plan.protocol;
+  diag::List which{{p.name}};
+  if (p.revision.known()) which.items.emplace_back(list::protocol_revision(p.revision.get()));
+  if (p.adopted.known())
+    which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
+  if (p.group.known()) which.items.emplace_back(list::protocol_group(group_said(p.group.get())));
+  diag::List line{{which}, true};
+  if (series != nullptr) line.items.emplace_back(list::protocol_series(series->name));
+  return list::protocol(line);
+}
+
+diag::Said kit_said(const plan::Plan& plan) {
+  const kit::Kit* kit = plan.kit;
+  const diag::Said name = kit == nullptr       ? list::no_kit()
+                          : kit->title.known() ? diag::Said(kit->title.get())
+                          : kit->name.known()  ? diag::Said(kit->name.get())
+                                               : list::kit_without_name();
+  return list::kit_and_day(name, words::to_text(plan.on));
 }
 
 } // namespace norma::emit

@@ -13,6 +13,10 @@ namespace norma::emit {
 diag::Said severity_said(diag::Severity severity);
 diag::Said group_said(const model::Group& group);
 diag::Said surface_said(physics::Surface surface);
+/// Which protocol, in which revision, for whom and which series; `series` null: all views.
+diag::Said protocol_said(const plan::Plan& plan, const model::Series* series);
+/// With which kit it is planned, and for which day.
+diag::Said kit_said(const plan::Plan& plan);
 
 /// A view's name, with the group of patients where the protocol speaks of several; "" for none.
 std::string view_label(const report::Report& report, const diag::Subject& about,

@@ -1,0 +1,30 @@
+#include <algorithm>
+
+#include "cli/commands.hpp"
+#include "emit/card.hpp"
+#include "emit/findings_text.hpp"
+#include "report/unread.hpp"
+
+namespace norma::cli {
+
+Outcome card(const Options& options) {
+  session::Session session;
+  if (auto failed = run_session(session, options, Wanted::plans)) return *failed;
+  if (auto failed = kit_not_read(session)) return *failed;
+  const report::Report& report = session.report();
+  Outcome outcome;
+  outcome.code = code_for(report.findings, options);
+  outcome.err =
+      emit::findings_text(report, *options.language, options.err) + left_out_text(session, options);
+  std::vector<emit::Cards> all;
+  for (const report::Held& held : report.held) {
+    if (auto failed = no_such_series(report, held, options.series)) return *failed;
+    all.push_back(emit::cards_of(report, held, options.series, *options.language));
+    // Cards that are none are never a success, whatever --fail-on says.
+    if (!report::unread_of(report, held).whole()) outcome.code = std::max(outcome.code, 1);
+  }
+  if (all.empty()) return outcome;
+  return delivered(std::move(outcome), emit::cards_html(all, *options.language), options);
+}
+
+} // namespace norma::cli

@@ -1,0 +1,328 @@
+#include "emit/card.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "drawing/from_above.hpp"
+#include "drawing/viewfinder.hpp"
+#include "emit/act_words.hpp"
+#include "emit/card_words.hpp"
+#include "emit/list_settings.hpp"
+#include "emit/list_words.hpp"
+#include "emit/listed_views.hpp"
+#include "emit/subject_words.hpp"
+#include "facts/facts.hpp"
+#include "report/unread.hpp"
+
+namespace norma::emit {
+namespace {
+
+namespace fact = plan::fact;
+namespace phrase = plan::phrase;
+using plan::Verb;
+using plan::Who;
+
+// In the drawing's own millimetres; whoever lays it out scales it.
+constexpr double finder_side = 120;
+constexpr double above_side = 70;
+
+class OneCard {
+ public:
+  OneCard(const plan::Plan& plan, const ListedViews& views, const SettingWords& settings,
+          const ListedView& entry, const wording::Language& in)
+      : plan_(plan), views_(views), settings_(settings), entry_(entry), view_(*entry.is.view),
+        model_(*view_.view), in_(in) {}
+
+  Card build() {
+    head();
+    if (!entry_.can_be_had()) {
+      not_had();
+      return std::move(out_);
+    }
+    settings();
+    drawings();
+    hands();
+    acts();
+    remarks();
+    return std::move(out_);
+  }
+
+ private:
+  void head() {
+    out_.name = model_.name;
+    out_.title = model_.title;
+    if (model_.code.known()) out_.code = model_.code.get()->code;
+    out_.optional = entry_.is.optional;
+    std::size_t all = 0;
+    for (const ListedView& one : views_.all())
+      all += one.is.instead_of == nullptr ? 1 : 0;
+    out_.place = entry_.is.instead_of == nullptr
+                     ? in_.text(card::place(views_.number_of(entry_), static_cast<int>(all)))
+                     : in_.text(card::place_instead(entry_.is.instead_of->view->title));
+  }
+
+  /// No settings and nothing to do: only why, and what would do.
+  void not_had() {
+    out_.had = false;
+    out_.not_had = in_.text(entry_.errors.empty() ? card::not_settled() : card::not_had());
+    if (entry_.errors.empty()) out_.against.push_back(in_.text(entry_.unsettled));
+    for (const diag::Diagnostic* d : entry_.errors) {
+      out_.against.push_back(in_.text(d->message));
+      for (const diag::Said& help : d->help)
+        out_.would_do.push_back(in_.text(help));
+    }
+    instead();
+  }
+
+  // Settings -------------------------------------------------------------------------------------
+
+  [[nodiscard]] bool changes(plan::Part part) const {
+    const auto& set = entry_.step.set;
+    return std::find(set.begin(), set.end(), part) != set.end();
+  }
+  void put(const diag::Said& what, std::string value, plan::Part part, std::string note = {}) {
+    const bool first = views_.set_before(entry_) == nullptr;
+    out_.settings.push_back(
+        {in_.text(what), std::move(value), std::move(note), !first && !changes(part)});
+  }
+
+  void settings() {
+    const plan::Facts& facts = view_.facts;
+    const std::string ratio = in_.text(facts.value(fact::ratio));
+    const std::string mark = in_.text(facts.value(fact::lens_mark));
+    if (!mark.empty()) {
+      put(card::lens_mark(), mark, plan::Part::ratio,
+          mark == ratio ? "" : in_.text(list::ratio(ratio)));
+    } else {
+      put(card::ratio(), ratio.empty() ? in_.text(card::unknown()) : ratio, plan::Part::ratio);
+    }
+    const std::string aperture = in_.text(facts.value(fact::aperture));
+    put(card::aperture(), aperture.empty() ? in_.text(card::unknown()) : aperture,
+        plan::Part::aperture);
+    light();
+    const diag::List besides = settings_.besides(entry_.step);
+    if (!besides.items.empty()) out_.also_set = in_.text(card::also_set(besides));
+  }
+
+  void light() {
+    const plan::Facts& facts = view_.facts;
+    const kit::Lamp* lamp = view_.chosen.lamp;
+    if (plan_.kit != nullptr && plan_.kit->exposes_by_itself())
+      return put(card::light(), in_.text(card::by_camera()), plan::Part::lamp);
+    if (lamp != nullptr && lamp->light.known() && lamp->light.get() == kit::LampLight::steady)
+      return put(card::light(), in_.text(card::steady()), plan::Part::lamp);
+    if (lamp != nullptr && lamp->control.known() &&
+        lamp->control.get() == kit::LampControl::automatic)
+      return put(card::flash(), in_.text(card::automatic()), plan::Part::flash);
+    const std::string power = in_.text(facts.value(fact::power));
+    if (!power.empty()) return put(card::flash(), power, plan::Part::flash);
+    const auto shortfall = facts.get(fact::shortfall);
+    if (shortfall && *shortfall > Stops{}) {
+      const diag::Value stops = diag::Measure{physics::Kind::stops, shortfall->base(), true};
+      return put(card::flash(), in_.text(card::full_power()), plan::Part::flash,
+                 in_.text(card::stops_dark(stops)));
+    }
+    put(card::flash(), in_.text(card::unknown()), plan::Part::flash);
+  }
+
+  // Drawings -------------------------------------------------------------------------------------
+
+  [[nodiscard]] std::optional<physics::Point> focus_in(const physics::Mouth& mouth) const {
+    if (!model_.focus.known() || model_.focus.get().thing) return std::nullopt;
+    const physics::Crown* crown = physics::find_crown(mouth.crowns, model_.focus.get().first);
+    if (crown == nullptr) return std::nullopt;
+    const auto asked =
+        std::find_if(view_.shown.begin(), view_.shown.end(),
+                     [&](const physics::Shown& s) { return s.tooth == crown->tooth; });
+    const physics::Surface surface =
+        asked == view_.shown.end() ? physics::Surface::facial : asked->surface;
+    return physics::surface_grid(*crown, surface, 3)[4].at;
+  }
+
+  void drawings() {
+    if (!view_.scene) {
+      out_.no_drawing = in_.text(missing_for_scene(view_));
+      return;
+    }
+    const plan::Scene& scene = *view_.scene;
+    const physics::Mouth mouth = physics::make_mouth(scene.mouth);
+    drawing::Marks marks;
+    for (const physics::Shown& s : view_.shown)
+      marks.asked.push_back(s.tooth);
+    marks.focus = focus_in(mouth);
+    out_.finder = drawing::viewfinder(mouth, scene.eye, marks, finder_side);
+    out_.in_mirror = scene.eye.mirror.has_value();
+    const auto turn = view_.facts.get(fact::turn);
+    if (turn) {
+      out_.turn = *turn;
+      out_.turn_words = in_.text(view_.facts.value(fact::turn));
+    }
+    const bool behind = model_.operator_place.known() &&
+                        model_.operator_place.get() == model::OperatorPlace::behind_head;
+    const auto pulls = [](const std::optional<physics::MouthCorner>& corner) {
+      return corner.has_value();
+    };
+    out_.above = drawing::from_above({mouth, scene.eye, scene.lamp, behind, scene.mouth.of_upper,
+                                      pulls(scene.mouth.right), pulls(scene.mouth.left),
+                                      in_.text(card::of_patient()), in_.text(card::right()),
+                                      in_.text(card::left())},
+                                     above_side);
+  }
+
+  // What is done ---------------------------------------------------------------------------------
+
+  void hands() {
+    const auto held = view_.facts.get(fact::held_things);
+    const diag::List* all = held && !held->arguments.empty()
+                                ? std::get_if<diag::List>(&held->arguments.front().is)
+                                : nullptr;
+    std::array<CardHands, 3> of;
+    for (const Who who : {Who::patient, Who::assistant, Who::operator_})
+      of[static_cast<std::size_t>(who)].who = who_text(who, in_);
+    // Both hands of the operator are on the camera (common practice, no source).
+    of[static_cast<std::size_t>(Who::operator_)].holds.push_back(in_.text(card::holds_camera()));
+    if (all != nullptr) {
+      for (const diag::Value& one : all->items) {
+        const auto* by = std::get_if<diag::Said>(&one.is);
+        if (by == nullptr || by->arguments.empty()) continue;
+        const Who who = by->row == &phrase::held_by_patient     ? Who::patient
+                        : by->row == &phrase::held_by_assistant ? Who::assistant
+                                                                : Who::operator_;
+        of[static_cast<std::size_t>(who)].holds.push_back(in_.text(by->arguments.front()));
+      }
+    }
+    for (CardHands& one : of) {
+      if (!one.holds.empty()) out_.hands.push_back(std::move(one));
+    }
+  }
+
+  /// Told in a place of its own, not among the steps.
+  static bool has_place(Verb verb) {
+    switch (verb) {
+    case Verb::centre:
+    case Verb::focus:
+    case Verb::look_for:
+    case Verb::keep_out:
+    case Verb::say:
+    case Verb::show_at_least:
+    case Verb::take_instead:
+    case Verb::take_again_if:
+    case Verb::hold_camera:
+    case Verb::stand_in_front:
+    case Verb::stand_behind_head:
+    case Verb::stand_at_side:
+    case Verb::leave_mirrored:
+    case Verb::allow_angle:
+    case Verb::allow_distance:
+    case Verb::allow_angle_and_distance: return true;
+    default: return false;
+    }
+  }
+
+  void acts() {
+    for (const plan::Act& act : entry_.step.acts) {
+      if (has_place(act.verb)) continue;
+      const std::string who = who_text(act.who, in_);
+      if (!out_.steps.empty() && out_.steps.back().who == who && act.when == last_) {
+        out_.steps.back().what += "; " + act_text(act, in_);
+      } else {
+        out_.steps.push_back({who, act_text(act, in_)});
+      }
+      last_ = act.when;
+    }
+    diag::List stays{{}, true};
+    for (const plan::Act& act : entry_.step.stays) {
+      if (!has_place(act.verb)) stays.items.emplace_back(act_text(act, in_));
+    }
+    if (!stays.items.empty()) out_.as_before = in_.text(card::as_before(stays));
+    // Where to stand, to aim and to look is told whole on every card.
+    for (const plan::Act& act : view_.acts)
+      told_whole(act);
+    instead();
+  }
+
+  void told_whole(const plan::Act& act) {
+    const auto object = [&] { return in_.text(act.objects.front()); };
+    switch (act.verb) {
+    case Verb::stand_in_front:
+    case Verb::stand_behind_head:
+    case Verb::stand_at_side:
+    case Verb::hold_camera:
+      out_.camera += (out_.camera.empty() ? "" : "; ") + act_text(act, in_);
+      return;
+    case Verb::say: return out_.say.push_back(object());
+    case Verb::look_for: return look(card::look_none_cut, act);
+    case Verb::centre:
+    case Verb::focus: return out_.look.push_back(act_text(act, in_));
+    case Verb::keep_out: return look(card::look_none_in, act);
+    case Verb::take_again_if: return out_.again.push_back(act_text(act, in_));
+    default: return;
+    }
+  }
+  void look(const diag::Sentence<1>& row, const plan::Act& act) {
+    out_.look.push_back(in_.text(row(act.objects.front())));
+  }
+
+  void instead() {
+    for (const plan::Act& act : view_.acts) {
+      if (act.verb == Verb::show_at_least || act.verb == Verb::take_instead)
+        out_.instead.push_back(act_text(act, in_));
+    }
+    if (model_.or_else_view.known()) {
+      for (const ListedView& other : views_.all()) {
+        const model::View& m = *other.is.view->view;
+        if (m.name != model_.or_else_view.get()) continue;
+        const auto& row = other.can_be_had() ? list::instead_view : list::instead_view_not_had;
+        out_.instead.push_back(in_.text(row(m.title, views_.number_of(other))));
+      }
+    }
+  }
+
+  void remarks() {
+    const auto say = [&](ListedViews::Texts texts, std::vector<std::string>& to) {
+      for (const auto& one : model_.*texts) {
+        if (one.known()) to.push_back(one.get());
+      }
+    };
+    say(&model::View::cautions, out_.care);
+    say(&model::View::stop_if, out_.stop);
+  }
+
+  const plan::Plan& plan_;
+  const ListedViews& views_;
+  const SettingWords& settings_;
+  const ListedView& entry_;
+  const plan::ViewPlan& view_;
+  const model::View& model_;
+  const wording::Language& in_;
+  plan::When last_ = plan::When::before;
+  Card out_;
+};
+
+} // namespace
+
+Cards cards_of(const report::Report& report, const report::Held& held, std::string_view series,
+               const wording::Language& in) {
+  const plan::Plan& plan = held.plan;
+  const model::Protocol& p = *plan.protocol;
+  const model::Series* taken = listed_series(plan, series);
+  Cards out;
+  out.title = p.title.empty() ? p.name : p.title;
+  out.about = in.text(protocol_said(plan, taken)) + " " + in.text(kit_said(plan));
+  out.caution = in.text(list::care_who_decides());
+  const report::Unread unread = report::unread_of(report, held);
+  if (!unread.whole()) {
+    out.unread.push_back(in.text(card::do_not_use()));
+    for (const diag::Diagnostic* d : unread.findings)
+      out.unread.push_back(in.text(d->message));
+    return out;
+  }
+  const ListedViews views(report, held, taken);
+  const SettingWords settings(plan, views.taken(), in);
+  for (const ListedView& entry : views.all())
+    out.cards.push_back(OneCard(plan, views, settings, entry, in).build());
+  return out;
+}
+
+} // namespace norma::emit
