@@ -29,6 +29,9 @@ const std::vector<CommandRow>& command_table() {
   const Choice junit{"junit", set_format<Format::junit>};
   const Choice markdown{"markdown", set_format<Format::markdown>};
   const Choice html{"html", set_format<Format::html>};
+  const Choice pdf{"pdf", set_format<Format::pdf>};
+  const Choice paper_a4{"a4", [](Options& o) { o.paper = PaperName::a4; }};
+  const Choice paper_letter{"letter", [](Options& o) { o.paper = PaperName::letter; }};
 
   const OptionRow& help = general_options().front();
   const OptionRow kit_file{
@@ -150,7 +153,13 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "series"},
-        format({html}, "html (the only one): one file for screen and paper"),
+        format({pdf, html},
+               "pdf (where FILE of -o ends in .pdf) or html (else): one file for screen "
+               "and paper, which asks for nothing"),
+        {{"--paper"},
+         "SIZE",
+         std::vector<Choice>{paper_a4, paper_letter},
+         "Paper of a PDF: a4 (default) or letter, across"},
         {{"-o", "--output"},
          "FILE",
          &Options::output,
@@ -267,7 +276,8 @@ const std::vector<ExampleRow>& example_table() {
       {"plan --picture right -o right.svg --kit a.yaml five.norma", "a drawing of what is seen"},
       {"list --kit chair_3.yaml five.norma", "the checklist to print and sign"},
       {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
-      {"card --kit chair_3.yaml -o cards.html five.norma", "a page for each view, at the chair"},
+      {"card --kit chair_3.yaml -o cards.pdf five.norma", "a page for each view, to laminate"},
+      {"card --kit chair_3.yaml -o cards.html five.norma", "the same for a tablet"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
       {"mouths --kit chair_3.yaml five.norma", "in how many mouths each view holds"},
       {"margins --kit chair_3.yaml five.norma upper", "how far camera and mirror may be off"},

@@ -15,6 +15,8 @@ namespace norma::cli {
 
 enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit, html, pdf };
 
+enum class PaperName { a4, letter };
+
 /// What the command line said.
 struct Options {
   std::vector<std::string> files;
@@ -37,7 +39,10 @@ struct Options {
   std::vector<session::Overlay> overlays{}; // what came by standard input
   emit::Screen out{};
   emit::Screen err{};
-  std::string output; // -o, "" for standard output
+  std::string output;              // -o, "" for standard output
+  PaperName paper = PaperName::a4; // --paper
+  /// Makes a PDF; none where this program cannot.
+  std::function<Printed(const drawing::Paper&)> print{};
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
 };

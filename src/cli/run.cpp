@@ -174,6 +174,7 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
                                 [&](const CommandRow& c) { return c.name == chosen; });
   options.out = surroundings.out;
   options.err = surroundings.err;
+  options.print = surroundings.print;
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
   return row->run(options); // CLI11's commands are those of the table
 }

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "drawing/page.hpp"
 #include "emit/findings_text.hpp"
 #include "text/files.hpp"
 
@@ -18,6 +19,15 @@ struct Outcome {
   int code = 0;
   std::string out;
   std::string err;
+  bool needs_press = false; // nothing was done: the program that prints has to do it
+};
+
+/// A document that was printed, or why it was not.
+struct Printed {
+  std::string bytes;
+  std::string failed;                // why; "" where it was printed
+  std::vector<std::string> too_long; // pages with text that does not fit
+  int letters_missing = 0;           // that the fonts do not have
 };
 
 /// What a program is called in.
@@ -26,6 +36,8 @@ struct Surroundings {
   std::function<text::ReadResult()> standard_input{};
   emit::Screen out{}; // where standard output is shown, and where errors are
   emit::Screen err{};
+  /// Makes a PDF; none where this program cannot.
+  std::function<Printed(const drawing::Paper&)> print{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.

@@ -1,28 +1,13 @@
 #include "drawing/outline.hpp"
 
-#include <algorithm>
 #include <cmath>
+
+#include "physics/hull.hpp"
 
 namespace norma::drawing {
 
 std::vector<Spot> hull_of(std::vector<Spot> spots) {
-  // Andrew's monotone chain (1979).
-  std::sort(spots.begin(), spots.end(),
-            [](Spot a, Spot b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-  const auto turn = [](Spot o, Spot a, Spot b) {
-    return (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
-  };
-  std::vector<Spot> out;
-  for (int pass = 0; pass < 2; ++pass) {
-    const std::size_t first = out.size();
-    for (const Spot& s : spots) {
-      while (out.size() >= first + 2 && turn(out[out.size() - 2], out.back(), s) <= 0)
-        out.pop_back();
-      out.push_back(s);
-    }
-    if (!out.empty()) out.pop_back();
-    std::reverse(spots.begin(), spots.end());
-  }
+  std::vector<Spot> out = physics::convex_hull(std::move(spots));
   return out.size() < 3 ? std::vector<Spot>{} : out;
 }
 

@@ -141,4 +141,15 @@ std::string svg_style() {
   return out;
 }
 
+std::string svg_file(const Drawing& drawing, std::string_view title) {
+  Writer writer("d");
+  writer.write(drawing.items);
+  constexpr double dots = 4; // for each millimetre, where nothing says how large it is shown
+  return fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{:.0f}\" height=\"{:.0f}\" "
+                     "viewBox=\"0 0 {:.2f} {:.2f}\" font-family=\"sans-serif\" role=\"img\">\n"
+                     "<title>{}</title>\n<style>\n{}</style>\n{}</svg>\n",
+                     dots * drawing.width, dots * drawing.height, drawing.width, drawing.height,
+                     escaped(title), svg_style(), writer.take());
+}
+
 } // namespace norma::drawing

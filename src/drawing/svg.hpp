@@ -17,6 +17,8 @@ std::string as_svg(const Drawing& drawing, std::string_view title, std::string_v
 /// The same drawing once more on its page, turned: as_svg of this `id` stands there before.
 std::string as_svg_turned(const Drawing& drawing, physics::Turn turn, std::string_view title,
                           std::string_view id);
+/// A file of its own, on white.
+std::string svg_file(const Drawing& drawing, std::string_view title);
 /// The style sheet that all of them need.
 std::string svg_style();
 

@@ -356,21 +356,24 @@ class Viewfinder {
     if (eye_.mirror) {
       // Past the mirror's edges the camera sees what lies behind it, and before it what stands
       // there.
-      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true);
+      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true, false);
       const Picture own(camera_, eye_.mirror, width_, height_, scale_);
       const Line edge{in_lens_edge(), true, false};
       out_.items.push_back(shape(Role::mirror, edge));
       std::vector<Item> reflected;
-      all(in_lens, reflected, true);
+      all(in_lens, reflected, true, true);
       out_.items.push_back(clipped(edge, std::move(reflected)));
       out_.items.push_back(shape(Role::mirror_back, edge));
-      all(own, out_.items, false);
+      all(own, out_.items, false, false);
     } else {
-      all(in_lens, out_.items, true);
+      all(in_lens, out_.items, true, true);
     }
-    if (marks_.middle) cross({0.5 * width_, 0.5 * height_});
+    cross({0.5 * width_, 0.5 * height_});
     if (marks_.focus) {
       if (const auto at = in_lens.spot(*marks_.focus)) ring(*at);
+    }
+    for (const Name& name : marks_.names) {
+      if (const auto at = in_lens.spot(name.at)) write(*at, name.text);
     }
     out_.items = {clipped(frame, std::move(out_.items))};
     out_.items.push_back(shape(Role::frame, frame));
@@ -406,14 +409,15 @@ class Viewfinder {
     to.insert(to.end(), within.begin(), within.end());
   }
 
-  void all(const Picture& picture, std::vector<Item>& to, bool behind) const {
+  /// `behind`: with lips and cheeks that lie behind; `wanted`: what must show is to be seen here.
+  void all(const Picture& picture, std::vector<Item>& to, bool behind, bool wanted) const {
     if (behind) soft(picture, false, to);
     std::vector<Piece> pieces;
     for (const bool upper : {true, false})
       Gums(picture, jaw_of(mouth_, upper)).draw(pieces);
     for (const Crown& c : mouth_.crowns) {
-      const bool asked =
-          std::find(marks_.asked.begin(), marks_.asked.end(), c.tooth) != marks_.asked.end();
+      const bool asked = wanted && std::find(marks_.asked.begin(), marks_.asked.end(), c.tooth) !=
+                                       marks_.asked.end();
       pieces.push_back(ToothPiece(picture, c, asked).draw());
     }
     std::stable_sort(pieces.begin(), pieces.end(),
@@ -435,6 +439,11 @@ class Viewfinder {
            bottom->y > 0;
   }
 
+  void write(Spot at, const std::string& text) {
+    const double size = 0.028 * std::max(width_, height_);
+    out_.items.push_back(
+        word(Role::word, {at + Spot{0, 0.35 * size}, text, size, Anchor::middle, false}));
+  }
   void cross(Spot at) {
     const double arm = 0.035 * width_;
     for (const Role role : {Role::mark_halo, Role::mark}) {

@@ -10,10 +10,14 @@
 namespace norma::drawing {
 
 /// What is marked in the picture.
+struct Name {
+  physics::Point at;
+  std::string text;
+};
 struct Marks {
   std::vector<physics::Tooth> asked;   // drawn stronger: they must show
   std::optional<physics::Point> focus; // a ring around it
-  bool middle = true;                  // a cross where the camera aims
+  std::vector<Name> names;             // of teeth, written on them
 };
 
 /// The whole frame, its long side `long_side` mm. Teeth hide each other by the distance of their

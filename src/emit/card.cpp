@@ -4,14 +4,13 @@
 #include <array>
 #include <cmath>
 
-#include "drawing/from_above.hpp"
-#include "drawing/viewfinder.hpp"
 #include "emit/act_words.hpp"
 #include "emit/card_words.hpp"
 #include "emit/list_settings.hpp"
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
 #include "emit/subject_words.hpp"
+#include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
 #include "report/unread.hpp"
 
@@ -22,10 +21,6 @@ namespace fact = plan::fact;
 namespace phrase = plan::phrase;
 using plan::Verb;
 using plan::Who;
-
-// In the drawing's own millimetres; whoever lays it out scales it.
-constexpr double finder_side = 120;
-constexpr double above_side = 70;
 
 class OneCard {
  public:
@@ -128,46 +123,19 @@ class OneCard {
 
   // Drawings -------------------------------------------------------------------------------------
 
-  [[nodiscard]] std::optional<physics::Point> focus_in(const physics::Mouth& mouth) const {
-    if (!model_.focus.known() || model_.focus.get().thing) return std::nullopt;
-    const physics::Crown* crown = physics::find_crown(mouth.crowns, model_.focus.get().first);
-    if (crown == nullptr) return std::nullopt;
-    const auto asked =
-        std::find_if(view_.shown.begin(), view_.shown.end(),
-                     [&](const physics::Shown& s) { return s.tooth == crown->tooth; });
-    const physics::Surface surface =
-        asked == view_.shown.end() ? physics::Surface::facial : asked->surface;
-    return physics::surface_grid(*crown, surface, 3)[4].at;
-  }
-
   void drawings() {
-    if (!view_.scene) {
+    auto drawn = view_drawings(view_, Numbers::none, in_);
+    if (!drawn) {
       out_.no_drawing = in_.text(missing_for_scene(view_));
       return;
     }
-    const plan::Scene& scene = *view_.scene;
-    const physics::Mouth mouth = physics::make_mouth(scene.mouth);
-    drawing::Marks marks;
-    for (const physics::Shown& s : view_.shown)
-      marks.asked.push_back(s.tooth);
-    marks.focus = focus_in(mouth);
-    out_.finder = drawing::viewfinder(mouth, scene.eye, marks, finder_side);
-    out_.in_mirror = scene.eye.mirror.has_value();
+    out_.finder = std::move(drawn->finder);
+    out_.above = std::move(drawn->above);
+    out_.in_mirror = drawn->in_mirror;
     const auto turn = view_.facts.get(fact::turn);
-    if (turn) {
-      out_.turn = *turn;
-      out_.turn_words = in_.text(view_.facts.value(fact::turn));
-    }
-    const bool behind = model_.operator_place.known() &&
-                        model_.operator_place.get() == model::OperatorPlace::behind_head;
-    const auto pulls = [](const std::optional<physics::MouthCorner>& corner) {
-      return corner.has_value();
-    };
-    out_.above = drawing::from_above({mouth, scene.eye, scene.lamp, behind, scene.mouth.of_upper,
-                                      pulls(scene.mouth.right), pulls(scene.mouth.left),
-                                      in_.text(card::of_patient()), in_.text(card::right()),
-                                      in_.text(card::left())},
-                                     above_side);
+    if (!turn) return;
+    out_.turn = *turn;
+    out_.turn_words = in_.text(view_.facts.value(fact::turn));
   }
 
   // What is done ---------------------------------------------------------------------------------

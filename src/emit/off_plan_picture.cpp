@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "drawing/svg.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
 #include "emit/off_plan.hpp"
-#include "emit/svg.hpp"
 #include "facts/off_terms.hpp"
 
 namespace norma::emit {
@@ -25,7 +25,7 @@ std::string text_at(double x, double y, std::string_view anchor, const std::stri
                     std::string_view more = "") {
   return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.0f}\" text-anchor=\"{}\" "
                      "{}>{}</text>\n",
-                     x, y, bar_font, anchor, more, escaped_svg(text));
+                     x, y, bar_font, anchor, more, drawing::escaped(text));
 }
 
 std::string box(double x, double y, double width, double height, std::string_view look) {
@@ -72,7 +72,7 @@ std::string off_plan_picture(const report::ViewOffPlan& view, const wording::Lan
       fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.0f}\" height=\"{1:.0f}\" "
                   "viewBox=\"0 0 {0:.0f} {1:.0f}\" font-family=\"sans-serif\" role=\"img\">\n"
                   "<title>{2}</title>\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n",
-                  bars_width, height, escaped_svg(title));
+                  bars_width, height, drawing::escaped(title));
   out += text_at(middle_x, 22, "middle", title, "font-weight=\"bold\"");
   double y = top_space;
   for (std::size_t i = 0; i + 1 < all.size(); i += 2) {

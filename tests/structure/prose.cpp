@@ -20,10 +20,10 @@ namespace fs = std::filesystem;
 const std::vector<std::string_view> not_yet{
     "src/emit/github.cpp",           // machines are told in English
     "src/emit/junit.cpp",            // as before
+    "src/emit/card_html.cpp",        // elements of HTML
     "src/emit/kit_words.cpp",        // the kit's tables tell their values in English
     "src/emit/sarif.cpp",            // machines are told in English
     "src/emit/off_plan_picture.cpp", // elements of SVG
-    "src/emit/view_picture.cpp",     // the same
 };
 
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }

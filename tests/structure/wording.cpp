@@ -9,6 +9,7 @@
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
+#include "emit/card_words.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
@@ -60,6 +61,9 @@ std::map<std::string_view, int> rows() {
 #define NORMA_LIST(name, count) add(emit::list::name);
 #include "emit/list.def"
 #undef NORMA_LIST
+#define NORMA_CARD(name, count) add(emit::card::name);
+#include "emit/cards.def"
+#undef NORMA_CARD
 #define NORMA_FRAME(name, count) add(emit::frame::name);
 #include "emit/frames.def"
 #undef NORMA_FRAME

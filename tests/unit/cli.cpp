@@ -143,7 +143,7 @@ TEST_CASE("plan --picture draws a view, or says why not") {
   CHECK(drawn.out.find(">(16)<") == std::string::npos);
   CHECK(drawn.out.find("nan") == std::string::npos);
   CHECK(drawn.out.find("Local codes and the responsible clinician decide.") != std::string::npos);
-  CHECK(run({"--picture", "upper"}).out.find("id=\"mirror\"") != std::string::npos);
+  CHECK(run({"--picture", "upper"}).out.find("class=\"d-mirror\"") != std::string::npos);
 
   CHECK(run({"--picture", "right", "-o", "r.svg"}).out.empty());
   CHECK(read_file("r.svg") == drawn.out);

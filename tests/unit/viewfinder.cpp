@@ -9,7 +9,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "emit/view_picture.hpp"
+#include "drawn.hpp"
+#include "emit/view_drawings.hpp"
 #include "physics/mirror.hpp"
 #include "physics/scene/viewfinder.hpp"
 #include "wording/wording.hpp"
@@ -22,7 +23,7 @@ using physics::Pictured;
 using physics::PicturedBody;
 using physics::SensorPoint;
 
-/// Does a convex outline hold the point?
+/// Does a convex outline hold the point, or pass through it?
 bool holds(const physics::PictureOutline& outline, SensorPoint p) {
   int left = 0;
   int right = 0;
@@ -31,7 +32,8 @@ bool holds(const physics::PictureOutline& outline, SensorPoint p) {
     const SensorPoint& b = outline[(i + 1) % outline.size()];
     const double turn = (b.right - a.right).in(mm) * (p.up - a.up).in(mm) -
                         (b.up - a.up).in(mm) * (p.right - a.right).in(mm);
-    (turn > 0 ? left : right) += turn == 0 ? 0 : 1;
+    constexpr double noise = 1e-8; // mm^2: the outline leaves out corners that are none
+    (turn > 0 ? left : right) += std::abs(turn) <= noise ? 0 : 1;
   }
   return left == 0 || right == 0;
 }
@@ -150,72 +152,29 @@ TEST_CASE("a finer grid says the same") {
   }
 }
 
-namespace {
-
-struct Drawn {
-  std::vector<std::pair<double, double>> corners;
-  std::string look;
-};
-/// All polygons of a picture, in the order in which they are drawn.
-std::vector<Drawn> polygons(const std::string& svg) {
-  std::vector<Drawn> out;
-  constexpr std::string_view begin = "<polygon points=\"";
-  for (std::size_t at = svg.find(begin); at != std::string::npos; at = svg.find(begin, at + 1)) {
-    Drawn one;
-    const char* p = svg.c_str() + at + begin.size();
-    while (*p != '"') {
-      char* end = nullptr;
-      const double x = std::strtod(p, &end);
-      const double y = std::strtod(end + 1, &end);
-      one.corners.emplace_back(x, y);
-      p = *end == ' ' ? end + 1 : end;
-    }
-    one.look = svg.substr(svg.find('"', at + begin.size()) + 1);
-    one.look = one.look.substr(0, one.look.find('>'));
-    out.push_back(std::move(one));
-  }
-  return out;
-}
-bool holds(const Drawn& d, double x, double y) { // ways across the edges
-  bool in = false;
-  for (std::size_t i = 0, j = d.corners.size() - 1; i < d.corners.size(); j = i++) {
-    const auto& [ax, ay] = d.corners[i];
-    const auto& [bx, by] = d.corners[j];
-    if ((ay > y) != (by > y) && x < (bx - ax) * (y - ay) / (by - ay) + ax) in = !in;
-  }
-  return in;
-}
-
-} // namespace
+namespace {} // namespace
 
 TEST_CASE("drawn by mirror: what hides the second leg stands before what it hides") {
   // Opened so flat the mirror shows the molars past the front teeth, which hide them.
   const Work w(changed(five(), "occlusal, held", "occlusal, opened 25 deg, held"), chair(3));
   const plan::ViewPlan& view = w.view("upper");
-  const std::string svg = emit::view_picture(view, wording::english());
-  const auto all = polygons(svg);
+  const auto drawn = emit::view_drawings(view, emit::Numbers::of_asked, wording::english());
+  REQUIRE(drawn);
   int hidden = 0;
   int open = 0;
   for (const physics::Shown& s : view.shown) {
-    const std::string number = fmt::format(">{}</text>", s.tooth.iso());
-    const std::string in_brackets = fmt::format(">({})</text>", s.tooth.iso());
-    std::size_t text = svg.find(in_brackets);
-    if (text == std::string::npos) text = svg.find(number);
-    REQUIRE(text != std::string::npos);
-    const std::size_t element = svg.rfind("<text x=\"", text);
-    char* end = nullptr;
-    const double x = std::strtod(svg.c_str() + element + 9, &end);
-    const double y = std::strtod(end + 5, &end);
-    const Drawn* top = nullptr;
-    for (const Drawn& d : all) {
-      // The last thing drawn there; what is seen through hides nothing.
-      if (d.look.find("fill-opacity") == std::string::npos &&
-          d.look.find("fill=\"none\"") == std::string::npos && holds(d, x, y))
-        top = &d;
+    const std::string number = fmt::format("{}", s.tooth.iso());
+    const drawing::Label* label = nullptr;
+    for (const drawing::Item* item : flat(drawn->finder)) {
+      if (item->label && (item->label->text == number || item->label->text == "(" + number + ")"))
+        label = &*item->label;
     }
-    REQUIRE(top != nullptr);
+    REQUIRE(label != nullptr);
+    // The label's baseline lies a little below the middle of the tooth.
+    const drawing::Role top =
+        top_at(drawn->finder.items, label->at - drawing::Spot{0, 0.35 * label->size});
     CAPTURE(s.tooth.iso());
-    const bool of_asked = top->look.find("#fffbe8") != std::string::npos;
+    const bool of_asked = top == drawing::Role::tooth || top == drawing::Role::table;
     if (s.seen < 0.05 * s.facing && s.hider == physics::Hider::crown) {
       CHECK_FALSE(of_asked);
       ++hidden;

@@ -10,6 +10,8 @@
 #include <optional>
 #include <utility>
 
+#include "physics/hull.hpp"
+
 namespace norma::physics {
 namespace {
 
@@ -21,10 +23,6 @@ struct Flat {
 };
 using Flats = std::vector<Flat>;
 
-double turn(Flat a, Flat b, Flat c) {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
 double area(const Flats& p) {
   double twice = 0;
   for (std::size_t i = 0; i < p.size(); ++i) {
@@ -33,24 +31,6 @@ double area(const Flats& p) {
     twice += a.x * b.y - b.x * a.y;
   }
   return 0.5 * std::abs(twice);
-}
-
-/// Anticlockwise. Source: monotone chains (Andrew 1979).
-Flats hull_of(Flats points) {
-  std::sort(points.begin(), points.end(),
-            [](Flat a, Flat b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-  Flats out;
-  for (int half = 0; half < 2; ++half) {
-    const std::size_t start = out.size();
-    for (const Flat& p : points) {
-      while (out.size() >= start + 2 && turn(out[out.size() - 2], out.back(), p) <= 0)
-        out.pop_back();
-      out.push_back(p);
-    }
-    if (!out.empty()) out.pop_back(); // the other half begins with it
-    std::reverse(points.begin(), points.end());
-  }
-  return out;
 }
 
 /// What of a convex polygon lies within a frame of this size around the middle.
@@ -297,7 +277,7 @@ class Picturing {
 
   /// Outline and extent of a body whose points are there; no where none of it lies in the frame.
   bool settle(Candidate& c) const {
-    c.outline = hull_of(std::move(c.outline));
+    c.outline = convex_hull(std::move(c.outline));
     const double whole = area(c.outline);
     if (whole <= 0) return false;
     c.body.framed = std::min(1.0, area(within_frame(c.outline, width_ / 2, height_ / 2)) / whole);

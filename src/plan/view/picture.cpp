@@ -96,15 +96,19 @@ Said code_fault(const Job& job, const words::ViewCode& code, const words::ViewCo
   const auto azimuth = job.facts.get(fact::azimuth);
   const bool of_right = code.has_part("RB") || code.has_part("RL") || code.has_part("RP");
   const bool of_left = code.has_part("LB") || code.has_part("LL") || code.has_part("LP");
-  if (azimuth && of_right && *azimuth <= Angle{}) {
+  // What is told as 0 degrees is straight ahead, and no code of the other side is better then.
+  constexpr Angle hair = 0.05 * degree;
+  const bool from_right = azimuth && *azimuth > hair;
+  const bool from_left = azimuth && *azimuth < -hair;
+  if (azimuth && of_right && !from_right) {
+    if (!from_left) return phrase::code_from_right_view_ahead();
     better = words::other_side(code);
-    return *azimuth < Angle{} ? phrase::code_from_right_view_from_left()
-                              : phrase::code_from_right_view_ahead();
+    return phrase::code_from_right_view_from_left();
   }
-  if (azimuth && of_left && *azimuth >= Angle{}) {
+  if (azimuth && of_left && !from_left) {
+    if (!from_right) return phrase::code_from_left_view_ahead();
     better = words::other_side(code);
-    return *azimuth > Angle{} ? phrase::code_from_left_view_from_right()
-                              : phrase::code_from_left_view_ahead();
+    return phrase::code_from_left_view_from_right();
   }
   const auto jaw = shown_jaw(view);
   if (code.has_part("MX") && jaw != model::Jaw::upper) return phrase::code_of_upper_arch();

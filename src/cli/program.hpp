@@ -1,0 +1,12 @@
+// The program around the commands: arguments, standard input, screens, exit code.
+#pragma once
+
+#include "cli/run.hpp"
+
+namespace norma::cli {
+
+/// What `main` does. `print`: makes a PDF; where it is none and one is asked for, `norma-press`,
+/// which lies beside this program, is run in its place.
+int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)> print = {});
+
+} // namespace norma::cli

@@ -1,0 +1,326 @@
+#include "press/pdf.hpp"
+
+#include <cairo-pdf.h>
+#include <fmt/core.h>
+#include <fontconfig/fontconfig.h>
+#include <pango/pangocairo.h>
+
+#include <algorithm>
+#include <cmath>
+#include <exception>
+#include <memory>
+#include <optional>
+
+#include "press/second_pass.hpp"
+#include "text/utf8.hpp"
+
+namespace norma::press {
+namespace {
+
+using drawing::Anchor;
+using drawing::Item;
+using drawing::Line;
+using drawing::Paragraph;
+using drawing::Part;
+using drawing::Spot;
+using drawing::TextBox;
+
+constexpr double points = 72.0 / 25.4; // in a millimetre
+
+template <class T, auto Release> struct Released {
+  void operator()(T* what) const { Release(what); }
+};
+template <class T, auto Release> using Held = std::unique_ptr<T, Released<T, Release>>;
+using Layout = Held<PangoLayout, [](PangoLayout* l) { g_object_unref(l); }>;
+using Context = Held<PangoContext, [](PangoContext* c) { g_object_unref(c); }>;
+using Surface = Held<cairo_surface_t, cairo_surface_destroy>;
+using Cairo = Held<cairo_t, cairo_destroy>;
+
+/// Two fonts of our own: nothing of the machine's can change a page.
+void use_own_fonts() {
+  static const bool once = [] {
+    FcConfig* config = FcConfigCreate();
+    for (const char* file : {NORMA_FONT, NORMA_FONT_BOLD})
+      FcConfigAppFontAddFile(config, reinterpret_cast<const FcChar8*>(file));
+    return FcConfigSetCurrent(config) == FcTrue;
+  }();
+  static_cast<void>(once);
+}
+
+class Press {
+ public:
+  explicit Press(const drawing::Paper& paper) : paper_(paper) {}
+
+  cli::Printed print() {
+    use_own_fonts();
+    surface_.reset(cairo_pdf_surface_create_for_stream(&collect, &bytes_, 1, 1));
+    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, paper_.title.c_str());
+    // The day is not told: the same pages are the same bytes.
+    for (const auto what : {CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
+      cairo_pdf_surface_set_metadata(surface_.get(), what, "2000-01-01T00:00:00Z");
+    cairo_.reset(cairo_create(surface_.get()));
+    context_.reset(pango_cairo_create_context(cairo_.get()));
+    // Letters stand where they belong, not on a screen's dots.
+    pango_context_set_round_glyph_positions(context_.get(), FALSE);
+    cairo_font_options_t* const options = cairo_font_options_create();
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    pango_cairo_context_set_font_options(context_.get(), options);
+    cairo_font_options_destroy(options);
+    pango_context_set_language(context_.get(), pango_language_from_string(paper_.language.c_str()));
+    tag_begin("Document");
+    int number = 0;
+    for (const drawing::PaperPage& one : paper_.pages)
+      page(one, ++number);
+    tag_end("Document");
+    cairo_status_t status = cairo_status(cairo_.get());
+    cairo_.reset();
+    cairo_surface_finish(surface_.get());
+    // A surface that failed as it was finished says so only now.
+    if (status == CAIRO_STATUS_SUCCESS) status = cairo_surface_status(surface_.get());
+    if (status != CAIRO_STATUS_SUCCESS) {
+      out_.failed = cairo_status_to_string(status);
+      return std::move(out_);
+    }
+    try {
+      out_.bytes = second_pass(bytes_, paper_.title, paper_.language, alts_);
+    } catch (const std::exception& e) {
+      out_.failed = e.what();
+    }
+    return std::move(out_);
+  }
+
+ private:
+  static cairo_status_t collect(void* to, const unsigned char* data, unsigned length) {
+    static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+  }
+  void tag_begin(const char* tag, const char* attributes = nullptr) {
+    cairo_tag_begin(cairo_.get(), tag, attributes);
+  }
+  void tag_end(const char* tag) { cairo_tag_end(cairo_.get(), tag); }
+
+  void page(const drawing::PaperPage& page, int number) {
+    cairo_pdf_surface_set_size(surface_.get(), page.width * points, page.height * points);
+    cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, page.name.c_str(),
+                                  fmt::format("page={}", number).c_str(),
+                                  static_cast<cairo_pdf_outline_flags_t>(0));
+    cairo_save(cairo_.get());
+    cairo_scale(cairo_.get(), points, points);
+    items(page.items);
+    // In the order in which it is read: the title, then drawings, then what they belong to.
+    bool first = true;
+    for (const TextBox& box : page.boxes) {
+      text_box(box, page);
+      if (!first) continue;
+      first = false;
+      for (const drawing::Figure& f : page.figures) {
+        tag_begin("Figure");
+        alts_.push_back(f.alt);
+        items({drawing::placed(f.drawing, f.at, f.scale, f.turn)});
+        tag_end("Figure");
+      }
+    }
+    cairo_restore(cairo_.get());
+    cairo_show_page(cairo_.get());
+  }
+
+  // Shapes ---------------------------------------------------------------------------------------
+
+  void set_colour(std::uint32_t rgb) {
+    const auto part = [&](unsigned shift) { return ((rgb >> shift) & 0xffu) / 255.0; };
+    cairo_set_source_rgb(cairo_.get(), part(16), part(8), part(0));
+  }
+  void path(const Line& line) {
+    cairo_t* const c = cairo_.get();
+    cairo_new_path(c);
+    if (line.through.empty()) return;
+    cairo_move_to(c, line.through.front().x, line.through.front().y);
+    if (line.smooth) {
+      for (const drawing::Curve& k : drawing::curves(line))
+        cairo_curve_to(c, k.near_from.x, k.near_from.y, k.near_to.x, k.near_to.y, k.to.x, k.to.y);
+    } else {
+      for (std::size_t i = 1; i < line.through.size(); ++i)
+        cairo_line_to(c, line.through[i].x, line.through[i].y);
+    }
+    if (line.closed) cairo_close_path(c);
+  }
+  void items(const std::vector<Item>& all) {
+    for (const Item& item : all) {
+      if (item.label) {
+        label(item.role, *item.label);
+        continue;
+      }
+      for (const drawing::Group& g : item.group) {
+        cairo_save(cairo_.get());
+        path(g.clip);
+        cairo_clip(cairo_.get());
+        items(g.items);
+        cairo_restore(cairo_.get());
+      }
+      if (item.line.through.empty()) continue;
+      const drawing::Look& look = drawing::look_of(item.role);
+      path(item.line);
+      if (look.fill) {
+        set_colour(*look.fill);
+        cairo_fill_preserve(cairo_.get());
+      }
+      if (look.line) {
+        set_colour(*look.line);
+        cairo_set_line_width(cairo_.get(), look.width);
+        cairo_stroke_preserve(cairo_.get());
+      }
+      cairo_new_path(cairo_.get());
+    }
+  }
+
+  // Text -----------------------------------------------------------------------------------------
+
+  /// A line or paragraph, set `size` mm high and broken at `width` mm.
+  Layout layout_of(const std::vector<drawing::Run>& runs, double size,
+                   std::optional<double> width) {
+    Layout out(pango_layout_new(context_.get()));
+    std::string all;
+    PangoAttrList* const attributes = pango_attr_list_new();
+    // 'fl' as one letter would need a font of its own.
+    pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0, clig=0"));
+    for (const drawing::Run& run : runs) {
+      const std::size_t from = all.size();
+      all += text::printable(run.text);
+      PangoAttribute* const weight =
+          pango_attr_weight_new(run.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+      weight->start_index = static_cast<guint>(from);
+      weight->end_index = static_cast<guint>(all.size());
+      pango_attr_list_insert(attributes, weight);
+    }
+    PangoFontDescription* const font = pango_font_description_from_string("Open Sans");
+    pango_font_description_set_absolute_size(font, size * PANGO_SCALE);
+    pango_layout_set_font_description(out.get(), font);
+    pango_font_description_free(font);
+    pango_layout_set_text(out.get(), all.c_str(), static_cast<int>(all.size()));
+    pango_layout_set_attributes(out.get(), attributes);
+    pango_attr_list_unref(attributes);
+    if (width) {
+      pango_layout_set_width(out.get(), static_cast<int>(*width * PANGO_SCALE));
+      pango_layout_set_wrap(out.get(), PANGO_WRAP_WORD_CHAR);
+    }
+    return out;
+  }
+  static double height_of(const Layout& layout) {
+    int width = 0;
+    int height = 0;
+    pango_layout_get_size(layout.get(), &width, &height);
+    return height / double(PANGO_SCALE);
+  }
+  static double width_of(const Layout& layout) {
+    int width = 0;
+    int height = 0;
+    pango_layout_get_size(layout.get(), &width, &height);
+    return width / double(PANGO_SCALE);
+  }
+
+  void label(drawing::Role role, const drawing::Label& l) {
+    const Layout layout = layout_of({{l.text, l.bold}}, l.size, {});
+    const double width = width_of(layout);
+    const double x = l.at.x - (l.anchor == Anchor::middle ? 0.5 * width
+                               : l.anchor == Anchor::end  ? width
+                                                          : 0.0);
+    set_colour(drawing::look_of(role).fill.value_or(0));
+    show(layout, {x, l.at.y - pango_layout_get_baseline(layout.get()) / double(PANGO_SCALE)}, 0,
+         {});
+  }
+
+  /// Line by line: text that is wrapped stays whole where it is read aloud.
+  void show(const Layout& layout, Spot at, double width, Anchor anchor) {
+    missing_ += pango_layout_get_unknown_glyphs_count(layout.get());
+    PangoLayoutIter* const it = pango_layout_get_iter(layout.get());
+    do {
+      PangoRectangle extents;
+      pango_layout_iter_get_line_extents(it, nullptr, &extents);
+      const double spare = width - extents.width / double(PANGO_SCALE);
+      const double x = at.x + (anchor == Anchor::end      ? spare
+                               : anchor == Anchor::middle ? 0.5 * spare
+                                                          : 0.0);
+      cairo_move_to(cairo_.get(), x,
+                    at.y + pango_layout_iter_get_baseline(it) / double(PANGO_SCALE));
+      pango_cairo_show_layout_line(cairo_.get(), pango_layout_iter_get_line_readonly(it));
+    } while (pango_layout_iter_next_line(it));
+    pango_layout_iter_free(it);
+  }
+
+  static double indent_of(const Paragraph& p) {
+    return p.part == Part::number || p.part == Part::tick ? 1.35 * p.size : 0.0;
+  }
+  double height_at(const TextBox& box, double scale) {
+    double height = 0;
+    bool first = true;
+    for (const Paragraph& p : box.paragraphs) {
+      const double width = box.width - scale * indent_of(p);
+      height +=
+          height_of(layout_of(p.runs, scale * p.size, width)) + (first ? 0 : scale * p.before);
+      first = false;
+    }
+    return height;
+  }
+
+  void text_box(const TextBox& box, const drawing::PaperPage& page) {
+    double scale = 1;
+    constexpr double step = 0.94;
+    while (height_at(box, scale) > box.height) {
+      scale *= step;
+      if (scale >= box.least) continue;
+      scale = box.least;
+      if (height_at(box, scale) > box.height) out_.too_long.push_back(page.name);
+      break;
+    }
+    cairo_save(cairo_.get());
+    cairo_rectangle(cairo_.get(), box.at.x - 0.5, box.at.y - 0.5, box.width + 1, box.height + 1);
+    cairo_clip(cairo_.get());
+    double y = box.at.y;
+    int number = 0;
+    for (const Paragraph& p : box.paragraphs) {
+      const double size = scale * p.size;
+      const double indent = scale * indent_of(p);
+      if (&p != &box.paragraphs.front()) y += scale * p.before;
+      set_colour(drawing::look_of(p.role).fill.value_or(0));
+      const char* const tag = p.part == Part::title ? "H1" : p.part == Part::heading ? "H2" : "P";
+      const Layout layout = layout_of(p.runs, size, box.width - indent);
+      tag_begin(tag);
+      if (p.part == Part::number)
+        show(layout_of({{fmt::format("{}.", ++number), false}}, size, {}), {box.at.x, y}, 0, {});
+      show(layout, {box.at.x + indent, y}, box.width - indent, box.anchor);
+      tag_end(tag);
+      if (p.part == Part::tick) tick(box.at.x, y, size);
+      y += height_of(layout);
+    }
+    cairo_restore(cairo_.get());
+  }
+  /// A square to tick, beside the first line.
+  void tick(double x, double y, double size) {
+    items({drawing::shape(drawing::Role::thin_panel,
+                          drawing::box({x + 0.2, y + 0.32 * size}, 0.75 * size, 0.75 * size))});
+  }
+
+  const drawing::Paper& paper_;
+  std::string bytes_;
+  Surface surface_;
+  Cairo cairo_;
+  Context context_;
+  std::vector<std::string> alts_;
+  int missing_ = 0;
+  cli::Printed out_;
+
+ public:
+  [[nodiscard]] int missing() const { return missing_; }
+};
+
+} // namespace
+
+cli::Printed pdf(const drawing::Paper& paper) {
+  Press press(paper);
+  cli::Printed out = press.print();
+  out.letters_missing = press.missing();
+  return out;
+}
+
+} // namespace norma::press

@@ -1,0 +1,86 @@
+// PDF: the same bytes each time, nothing lost in silence, and `norma` finds the program that
+// prints.
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+
+#include "press/pdf.hpp"
+#include "support/support.hpp"
+
+namespace norma::test {
+namespace {
+
+namespace fs = std::filesystem;
+
+drawing::Paper one_page(std::string text, double height = 40) {
+  drawing::PaperPage page;
+  page.width = 297;
+  page.height = 210;
+  page.name = "Front";
+  page.boxes.push_back(
+      {{10, 10}, 80, height, {{{{std::move(text), false}}}}, drawing::Anchor::start, 0.5});
+  return {"Cards", "en", {page}};
+}
+
+/// Runs the program itself; its exit code.
+int run_program(const std::string& arguments) {
+  const int status = std::system((std::string(NORMA_PROGRAM) + " " + arguments).c_str());
+  return WEXITSTATUS(status);
+}
+
+} // namespace
+
+TEST_CASE("the same pages are the same bytes") {
+  const cli::Printed once = press::pdf(one_page("Teeth together, please."));
+  const cli::Printed again = press::pdf(one_page("Teeth together, please."));
+  CHECK(once.failed.empty());
+  CHECK(once.too_long.empty());
+  CHECK(once.letters_missing == 0);
+  CHECK(once.bytes.substr(0, 5) == "%PDF-");
+  CHECK(once.bytes == again.bytes);
+  CHECK(once.bytes != press::pdf(one_page("Teeth apart, please.")).bytes);
+}
+
+TEST_CASE("text that does not fit is told, and text that is set smaller fits") {
+  std::string words;
+  for (int i = 0; i < 60; ++i)
+    words += "tongue back, ";
+  CHECK(press::pdf(one_page(words)).too_long.empty());
+  for (int i = 0; i < 3000; ++i)
+    words += "tongue back, ";
+  const cli::Printed out = press::pdf(one_page(words, 20));
+  REQUIRE(out.too_long.size() == 1);
+  CHECK(out.too_long.front() == "Front");
+  CHECK(out.failed.empty());
+}
+
+TEST_CASE("letters that the font does not have are counted; nothing hostile breaks a page") {
+  CHECK(press::pdf(one_page("Zähne, ζάρι, зуб")).letters_missing == 0);
+  CHECK(press::pdf(one_page("\xe6\xad\xaf")).letters_missing > 0); // a Chinese one
+  for (const char* text : {"\xe2\x80\xae tfel", "a\x01\x7f\n\t", "(\\)) endobj",
+                           "e\xcc\x81\xcc\x81", "\xd7\xa9\xd7\x9f", "\xff\xfe"}) {
+    const cli::Printed out = press::pdf(one_page(text));
+    CHECK(out.failed.empty());
+    CHECK(out.bytes.substr(0, 5) == "%PDF-");
+  }
+}
+
+TEST_CASE("norma prints where it lies beside norma-press, and loses nothing where it cannot") {
+  const fs::path folder = fs::temp_directory_path() / "norma_press_test";
+  fs::remove_all(folder);
+  fs::create_directories(folder);
+  const std::string file = (folder / "cards.pdf").string();
+  const std::string rest = " 2>/dev/null card --on 2026-11-25 --kit " +
+                           (root() / "protocols/kits/chair_3.yaml").string() + " " +
+                           (root() / "protocols/five.norma").string() + " -o ";
+  CHECK(run_program(rest + file) == 0);
+  const std::string bytes = read_file(file);
+  CHECK(bytes.substr(0, 5) == "%PDF-");
+  CHECK(bytes.find("%%EOF") != std::string::npos);
+  CHECK(run_program(rest + (folder / "none/cards.pdf").string()) == 2);
+  fs::remove_all(folder);
+}
+
+} // namespace norma::test
