@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "emit/card_pages.hpp"
 #include "emit/chairs.hpp"
 #include "emit/checklist.hpp"
 #include "emit/explain_view.hpp"
@@ -91,6 +92,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     sound(emit::as_text(emit::checklist(session.report(), r, "", wording::english())));
     sound(emit::as_markdown(emit::checklist(session.report(), r, "", wording::english())));
     sound(emit::chairs(session.report(), {&r}, wording::english()));
+    const emit::Cards cards = emit::cards_of(session.report(), r, "", wording::english());
+    sound(emit::cards_html({cards}, wording::english()));
+    for (const drawing::PaperPage& page :
+         emit::cards_on_paper({cards}, emit::a4, wording::english()).pages) {
+      for (const drawing::TextBox& box : page.boxes)
+        demand(box.width > 0 && box.height > 0);
+    }
     for (const plan::ViewPlan& v : r.plan.views) {
       sound(emit::explain_view(v, wording::english()));
       sound(emit::view_picture(v, wording::english()));

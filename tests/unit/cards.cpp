@@ -298,11 +298,11 @@ TEST_CASE("a picture is turned for the record as the turn says") {
       {Turn::flip_and_quarter_left, {0, 0}},
       {Turn::flip_and_quarter_right, {20, 30}},
   };
-  for (const auto& [turn, to] : corners) {
-    const Spot at = drawing::turned({0, 0}, 30, 20, turn);
-    CAPTURE(static_cast<int>(turn));
-    CHECK(at.x == doctest::Approx(to.x));
-    CHECK(at.y == doctest::Approx(to.y));
+  for (const auto& one : corners) {
+    const Spot at = drawing::turned({0, 0}, 30, 20, one.first);
+    CAPTURE(static_cast<int>(one.first));
+    CHECK(at.x == doctest::Approx(one.second.x));
+    CHECK(at.y == doctest::Approx(one.second.y));
   }
 }
 
