@@ -1,51 +1,15 @@
-#include <fmt/core.h>
-
 #include <algorithm>
 
 #include "cli/commands.hpp"
+#include "cli/printing.hpp"
 #include "emit/card_pages.hpp"
 #include "emit/findings_text.hpp"
 #include "report/unread.hpp"
-#include "text/utf8.hpp"
 
 namespace norma::cli {
-namespace {
-
-bool wants_pdf(const Options& options) {
-  const std::string& file = options.output;
-  return options.format == Format::pdf ||
-         (options.format == Format::text && file.ends_with(".pdf"));
-}
-
-/// On paper; `outcome` tells what did not fit, or why there is none.
-std::string printed(const std::vector<emit::Cards>& all, const Options& options, Outcome& outcome) {
-  const emit::PaperSize& paper = options.paper == PaperName::a4 ? emit::a4 : emit::us_letter;
-  Printed out = options.print(emit::cards_on_paper(all, paper, *options.language));
-  for (const std::string& page : out.too_long)
-    outcome.err += fmt::format("norma: card `{}`: a text is too long for its place, and was cut\n",
-                               text::printable(page));
-  if (out.letters_missing > 0)
-    outcome.err += fmt::format("norma: letters that the font does not have, shown as boxes: {}\n",
-                               out.letters_missing);
-  if (!out.failed.empty()) {
-    outcome.err += fmt::format("norma: the PDF could not be made: {}\n", out.failed);
-    outcome.code = 2;
-  } else if (!out.too_long.empty() || out.letters_missing > 0) {
-    outcome.code = std::max(outcome.code, 1);
-  }
-  return std::move(out.bytes);
-}
-
-} // namespace
-
 Outcome card(const Options& options) {
-  const bool pdf = wants_pdf(options);
-  if (pdf && !options.print) {
-    Outcome none = could_not_run("a PDF needs the program norma-press beside norma, and it is not "
-                                 "there; --format html prints as well");
-    none.needs_press = true;
-    return none;
-  }
+  const Format format = format_of(options, Format::html);
+  if (auto press = needs_press(format, options)) return *press;
   session::Session session;
   if (auto failed = run_session(session, options, Wanted::plans)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
@@ -62,10 +26,11 @@ Outcome card(const Options& options) {
     if (!report::unread_of(report, held).whole()) outcome.code = std::max(outcome.code, 1);
   }
   if (all.empty()) return outcome;
-  std::string document =
-      pdf ? printed(all, options, outcome) : emit::cards_html(all, *options.language);
-  if (outcome.code == 2) return outcome;
-  return delivered(std::move(outcome), std::move(document), options);
+  if (format == Format::pdf) {
+    const auto paper = emit::cards_on_paper(all, paper_of(options), *options.language);
+    return print_to(std::move(outcome), paper, options);
+  }
+  return delivered(std::move(outcome), emit::cards_html(all, *options.language), options);
 }
 
 } // namespace norma::cli

@@ -30,6 +30,7 @@ const std::vector<CommandRow>& command_table() {
   const Choice markdown{"markdown", set_format<Format::markdown>};
   const Choice html{"html", set_format<Format::html>};
   const Choice pdf{"pdf", set_format<Format::pdf>};
+  const Choice csv{"csv", set_format<Format::csv>};
   const Choice paper_a4{"a4", [](Options& o) { o.paper = PaperName::a4; }};
   const Choice paper_letter{"letter", [](Options& o) { o.paper = PaperName::letter; }};
 
@@ -71,6 +72,12 @@ const std::vector<CommandRow>& command_table() {
       "Threads to work on, 16 at most; as many as the machine has cores if left out",
       false,
       {1, 4096}};
+  const OptionRow paper{{"--paper"},
+                        "SIZE",
+                        std::vector<Choice>{paper_a4, paper_letter},
+                        "Paper of a PDF: a4 (default) or letter"};
+  const OptionRow output{
+      {"-o", "--output"}, "FILE", &Options::output, "File to write; standard output if left out"};
   const ArgumentRow protocols{"FILE", "Protocol files, or folders that hold them"};
   const ArgumentRow protocols_or_stdin{
       "FILE", "Protocol files, or folders that hold them; - is standard input"};
@@ -114,10 +121,7 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "views"},
-        {{"-o", "--output"},
-         "FILE",
-         &Options::output,
-         "File to write; standard output if left out"}}},
+        output}},
       {"list",
        "Print the checklist to work through and sign",
        protocols,
@@ -135,7 +139,11 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "series"},
-        format({text, markdown}, "text (default) or markdown")}},
+        format({text, markdown, html, pdf},
+               "text (default), markdown, html (to fill in on a screen; where FILE of -o ends in "
+               ".html) or pdf (the same with .pdf)"),
+        paper,
+        output}},
       {"card",
        "Make the cards to work by at the chair: a page for each view",
        protocols,
@@ -156,14 +164,28 @@ const std::vector<CommandRow>& command_table() {
         format({pdf, html},
                "pdf (where FILE of -o ends in .pdf) or html (else): one file for screen "
                "and paper, which asks for nothing"),
-        {{"--paper"},
-         "SIZE",
-         std::vector<Choice>{paper_a4, paper_letter},
-         "Paper of a PDF: a4 (default) or letter, across"},
-        {{"-o", "--output"},
-         "FILE",
-         &Options::output,
-         "File to write; standard output if left out"}}},
+        paper,
+        output}},
+      {"marks",
+       "Print a marking sheet: what each picture is held against, with room for points",
+       protocols,
+       marks,
+       {help,
+        day,
+        root,
+        group,
+        {{"--series"},
+         "NAME",
+         &Options::series,
+         "Series to mark; the longest if left out",
+         false,
+         {},
+         "series"},
+        format(
+            {text, markdown, csv, html, pdf},
+            "text (default), markdown, csv, html (where FILE of -o ends in .html) or pdf (.pdf)"),
+        paper,
+        output}},
       {"chairs",
        "Hold protocols against several kits: a table of views by kits",
        protocols,
@@ -224,10 +246,7 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "views"},
-        {{"-o", "--output"},
-         "FILE",
-         &Options::output,
-         "File to write; standard output if left out"}}},
+        output}},
       {"kit",
        "Read kits back in words: what is missing, what is due",
        {"KIT", "Kit files (YAML)"},
@@ -278,6 +297,7 @@ const std::vector<ExampleRow>& example_table() {
       {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
       {"card --kit chair_3.yaml -o cards.pdf five.norma", "a page for each view, to laminate"},
       {"card --kit chair_3.yaml -o cards.html five.norma", "the same for a tablet"},
+      {"marks -o marks.pdf five.norma", "what a teacher holds the pictures against"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
       {"mouths --kit chair_3.yaml five.norma", "in how many mouths each view holds"},
       {"margins --kit chair_3.yaml five.norma upper", "how far camera and mirror may be off"},

@@ -13,7 +13,7 @@
 
 namespace norma::cli {
 
-enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit, html, pdf };
+enum class Format { text, json, markdown, sarif, lines, github, gitlab, junit, html, pdf, csv };
 
 enum class PaperName { a4, letter };
 
@@ -50,6 +50,8 @@ struct Options {
 Outcome check(const Options& options);
 Outcome plan(const Options& options);
 Outcome list(const Options& options);
+/// A teacher's marking sheet.
+Outcome marks(const Options& options);
 /// Cards at the chair.
 Outcome card(const Options& options);
 /// `files` holds one topic (a code, a finding's name or a word of the language), or a file and one

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "cli/commands.hpp"
+#include "cli/printing.hpp"
 #include "emit/checklist.hpp"
 #include "emit/findings_text.hpp"
 #include "report/unread.hpp"
@@ -8,6 +8,8 @@
 namespace norma::cli {
 
 Outcome list(const Options& options) {
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
   session::Session session;
   if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
@@ -16,11 +18,7 @@ Outcome list(const Options& options) {
   outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
                 left_out_text(session, options);
   const report::Report& report = session.report();
-  const auto put = [&](const emit::Document& document) {
-    if (!outcome.out.empty()) outcome.out += '\n';
-    outcome.out +=
-        options.format == Format::markdown ? emit::as_markdown(document) : emit::as_text(document);
-  };
+  std::vector<emit::Document> all;
   // A list that is none is never a success, whatever --fail-on says.
   const auto not_whole = [&] { outcome.code = std::max(outcome.code, 1); };
   const std::vector<std::string>& left_out = session.no_group();
@@ -32,14 +30,14 @@ Outcome list(const Options& options) {
       if (r.about.file != static_cast<int>(file)) continue;
       any = true;
       if (auto failed = no_such_series(report, r, options.series)) return *failed;
-      put(emit::checklist(report, r, options.series, *options.language));
+      all.push_back(emit::checklist(report, r, options.series, *options.language));
       if (!report::unread_of(report, r).whole()) not_whole();
     }
     if (any) continue;
-    put(emit::no_checklist(report, report.files[file], *options.language));
+    all.push_back(emit::no_checklist(report, report.files[file], *options.language));
     not_whole();
   }
-  return outcome;
+  return documents_to(std::move(outcome), all, format, options);
 }
 
 } // namespace norma::cli

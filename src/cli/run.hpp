@@ -28,6 +28,7 @@ struct Printed {
   std::string failed;                // why; "" where it was printed
   std::vector<std::string> too_long; // pages with text that does not fit
   int letters_missing = 0;           // that the fonts do not have
+  int pages = 0;
 };
 
 /// What a program is called in.

@@ -54,11 +54,39 @@ struct PaperPage {
   std::vector<Figure> figures;
   std::vector<TextBox> boxes;
 };
-/// A document for paper.
+/// Text that runs on from page to page.
+enum class Piece {
+  title,
+  heading,
+  subheading,
+  text,
+  item,
+  tick,
+  fields, // things to tick and to write on, side by side
+};
+struct FlowField {
+  std::string text;
+  bool box = false;  // to tick
+  bool line = false; // to write on
+};
+struct FlowEntry {
+  Piece piece = Piece::text;
+  std::string text;
+  std::vector<FlowField> fields{};
+  bool new_page = false; // it begins one
+};
+struct Flow {
+  double width = 210; // of the pages, mm
+  double height = 297;
+  std::string name; // in the outline, and at the foot of each page
+  std::vector<FlowEntry> entries;
+};
+/// A document for paper: pages that are laid out, then text that runs on.
 struct Paper {
   std::string title;
   std::string language; // BCP 47
   std::vector<PaperPage> pages;
+  std::vector<Flow> flows{};
 };
 
 } // namespace norma::drawing

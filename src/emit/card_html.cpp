@@ -2,8 +2,9 @@
 
 #include "drawing/svg.hpp"
 #include "emit/card.hpp"
-#include "emit/card_parts.hpp"
 #include "emit/card_words.hpp"
+#include "emit/html.hpp"
+#include "emit/page_parts.hpp"
 
 namespace norma::emit {
 namespace {
@@ -19,14 +20,8 @@ class Page {
       set(cards);
     const std::string title =
         all.empty() ? std::string() : in_.text(card::title(all.front().title));
-    return fmt::format(
-        "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-        "style-src 'unsafe-inline'; script-src 'unsafe-inline'\">\n"
-        "<title>{}</title>\n<style>\n{}{}</style>\n</head>\n<body>\n{}<main>\n{}</main>\n"
-        "<script>\n{}</script>\n</body>\n</html>\n",
-        in_.tag(), escaped(title), card_style, drawing::svg_style(), bar(), out_, card_script);
+    const std::string style = std::string(card_style) + drawing::svg_style();
+    return html_file({title, style, bar() + "<main>\n" + out_ + "</main>\n", card_script}, in_);
   }
 
  private:

@@ -72,7 +72,10 @@ class Press {
     int number = 0;
     for (const drawing::PaperPage& one : paper_.pages)
       page(one, ++number);
+    for (const drawing::Flow& one : paper_.flows)
+      flow(one, number);
     tag_end("Document");
+    out_.pages = number;
     cairo_status_t status = cairo_status(cairo_.get());
     cairo_.reset();
     cairo_surface_finish(surface_.get());
@@ -299,6 +302,170 @@ class Press {
   void tick(double x, double y, double size) {
     items({drawing::shape(drawing::Role::thin_panel,
                           drawing::box({x + 0.2, y + 0.32 * size}, 0.75 * size, 0.75 * size))});
+  }
+
+  // Text that runs on ----------------------------------------------------------------------------
+
+  struct FlowLook {
+    double size; // of its letters, mm
+    bool bold;
+    double before; // mm of space above it
+    double indent;
+    const char* tag;
+  };
+  static FlowLook look_of(drawing::Piece piece) {
+    using drawing::Piece;
+    switch (piece) {
+    case Piece::title: return {6.4, true, 0, 0, "H1"};
+    case Piece::heading: return {4.6, true, 3.4, 0, "H2"};
+    case Piece::subheading: return {3.9, true, 2.6, 0, "H3"};
+    case Piece::item: return {3.3, false, 0.6, 3.4, "P"};
+    case Piece::tick: return {3.3, false, 1.0, 5.2, "P"};
+    case Piece::fields: return {3.3, false, 1.4, 0, "P"};
+    case Piece::text: break;
+    }
+    return {3.4, false, 1.2, 0, "P"};
+  }
+
+  void flow(const drawing::Flow& f, int& number) {
+    constexpr double margin = 12;
+    const double width = f.width - 2 * margin;
+    const double bottom = f.height - margin - 5;
+    double y = 0;
+    bool open = false;
+    int of_flow = 0;
+    const auto close = [&] {
+      if (!open) return;
+      const Layout foot = layout_of({{fmt::format("{}  {}", f.name, of_flow), false}}, 2.6, width);
+      set_colour(drawing::look_of(drawing::Role::faint_word).fill.value_or(0));
+      tag_begin("P");
+      show(foot, {margin, f.height - margin - 1}, width, Anchor::start);
+      tag_end("P");
+      cairo_restore(cairo_.get());
+      cairo_show_page(cairo_.get());
+      open = false;
+    };
+    const auto begin = [&] {
+      close();
+      open = true;
+      y = margin;
+      ++number;
+      cairo_pdf_surface_set_size(surface_.get(), f.width * points, f.height * points);
+      if (++of_flow == 1)
+        cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, f.name.c_str(),
+                                      fmt::format("page={}", number).c_str(),
+                                      static_cast<cairo_pdf_outline_flags_t>(0));
+      cairo_save(cairo_.get());
+      cairo_scale(cairo_.get(), points, points);
+    };
+    begin();
+    for (std::size_t i = 0; i < f.entries.size(); ++i) {
+      const drawing::FlowEntry& e = f.entries[i];
+      if (e.new_page && i > 0) begin();
+      const FlowLook look = look_of(e.piece);
+      const double high = height_in(e, width);
+      // A heading stays with what stands below it.
+      double together = look.before + high;
+      for (std::size_t k = i + 1; k < f.entries.size() && is_heading(f.entries[k - 1].piece); ++k)
+        together += look_of(f.entries[k].piece).before + height_in(f.entries[k], width);
+      if (margin + high > bottom) out_.too_long.push_back(f.name);
+      if (y > margin && y + together > bottom) begin();
+      if (y > margin) y += look.before;
+      entry(e, {margin, y}, width);
+      y += high;
+    }
+    close();
+  }
+  static bool is_heading(drawing::Piece piece) {
+    return piece == drawing::Piece::title || piece == drawing::Piece::heading ||
+           piece == drawing::Piece::subheading;
+  }
+  double height_in(const drawing::FlowEntry& e, double width) {
+    const FlowLook look = look_of(e.piece);
+    if (e.piece == drawing::Piece::fields) return fields(e, {}, width, false);
+    return height_of(layout_of({{e.text, look.bold}}, look.size, width - look.indent)) +
+           (e.piece == drawing::Piece::title ? 1.5 : 0.0);
+  }
+  void entry(const drawing::FlowEntry& e, Spot at, double width) {
+    const FlowLook look = look_of(e.piece);
+    set_colour(drawing::look_of(e.piece == drawing::Piece::heading ? drawing::Role::accent_word
+                                                                   : drawing::Role::word)
+                   .fill.value_or(0));
+    tag_begin(look.tag);
+    if (e.piece == drawing::Piece::fields) {
+      fields(e, at, width, true);
+    } else {
+      if (e.piece == drawing::Piece::item)
+        show(layout_of({{"\xe2\x80\x93", false}}, look.size, {}), at, 0, {});
+      show(layout_of({{e.text, look.bold}}, look.size, width - look.indent),
+           {at.x + look.indent, at.y}, width - look.indent, Anchor::start);
+    }
+    tag_end(look.tag);
+    if (e.piece == drawing::Piece::tick) tick(at.x, at.y, look.size);
+    if (e.piece == drawing::Piece::title) {
+      const double y = at.y + height_in(e, width) - 0.6;
+      items({drawing::shape(drawing::Role::panel, {{{at.x, y}, {at.x + width, y}}, false, false})});
+    }
+  }
+
+  /// Places to write on share what room is left in a line. The height of it all; drawn where asked.
+  double fields(const drawing::FlowEntry& e, Spot at, double width, bool draw) {
+    constexpr double least = 26; // mm to write on
+    constexpr double apart = 4;
+    const FlowLook look = look_of(e.piece);
+    const double line_height = 1.75 * look.size;
+    struct One {
+      Layout label;
+      double width;
+      const drawing::FlowField* field;
+    };
+    std::vector<std::vector<One>> lines(1);
+    double taken = 0;
+    const auto add = [&](std::string text, const drawing::FlowField* field) {
+      if (field != nullptr && field->line) text += ":";
+      Layout label = layout_of({{std::move(text), false}}, look.size, {});
+      const double box = field != nullptr && field->box ? 1.35 * look.size : 0;
+      const double wide = width_of(label) + box;
+      const double needs = wide + (field != nullptr && field->line ? least : 0);
+      if (!lines.back().empty() && taken + apart + needs > width) {
+        lines.emplace_back();
+        taken = 0;
+      }
+      taken += needs + (lines.back().empty() ? 0 : apart);
+      lines.back().push_back({std::move(label), wide, field});
+    };
+    if (!e.text.empty()) add(e.text + ":", nullptr);
+    for (const drawing::FlowField& f : e.fields)
+      add(f.text, &f);
+    if (!draw) return line_height * static_cast<double>(lines.size());
+    double y = at.y;
+    for (const std::vector<One>& line : lines) {
+      double spare = width - apart * static_cast<double>(line.size() - 1);
+      double to_write = 0;
+      for (const One& one : line) {
+        spare -= one.width;
+        to_write += one.field != nullptr && one.field->line ? 1 : 0;
+      }
+      const double each = to_write > 0 ? spare / to_write : 0;
+      double x = at.x;
+      for (const One& one : line) {
+        const bool box = one.field != nullptr && one.field->box;
+        const double indent = box ? 1.35 * look.size : 0;
+        if (box) tick(x, y, look.size);
+        set_colour(drawing::look_of(drawing::Role::word).fill.value_or(0));
+        show(one.label, {x + indent, y}, 0, {});
+        x += one.width;
+        if (one.field != nullptr && one.field->line) {
+          const double foot = y + 1.3 * look.size;
+          items({drawing::shape(drawing::Role::rule,
+                                {{{x + 1, foot}, {x + each, foot}}, false, false})});
+          x += each;
+        }
+        x += apart;
+      }
+      y += line_height;
+    }
+    return y - at.y;
   }
 
   const drawing::Paper& paper_;

@@ -67,6 +67,33 @@ TEST_CASE("letters that the font does not have are counted; nothing hostile brea
   }
 }
 
+TEST_CASE("text that runs on is broken into pages, and headings stay with what they head") {
+  drawing::Paper paper{"List", "en", {}, {{}}};
+  drawing::Flow& flow = paper.flows.front();
+  flow.name = "List";
+  const auto pages = [&] {
+    const cli::Printed out = press::pdf(paper);
+    CHECK(out.failed.empty());
+    return out.pages;
+  };
+  for (int i = 0; i < 20; ++i)
+    flow.entries.push_back({drawing::Piece::tick, "Bags intact"});
+  CHECK(pages() == 1);
+  flow.entries.push_back({drawing::Piece::title, "For the lead", {}, true});
+  CHECK(pages() == 2);
+  for (int i = 0; i < 200; ++i)
+    flow.entries.push_back(
+        {drawing::Piece::fields, "Tray", {{"mirror", true, true}, {"why", false, true}}});
+  CHECK(pages() == 7); // 273 mm below the margins, 5.8 mm and 1.4 mm of space each: 37 or 38 a page
+  // One that is higher than a page is not lost in an endless row of pages.
+  std::string words;
+  for (int i = 0; i < 5000; ++i)
+    words += "tongue back, ";
+  flow.entries = {{drawing::Piece::text, words}, {drawing::Piece::text, "end"}};
+  CHECK(pages() <= 3);
+  CHECK(press::pdf(paper).too_long.size() == 1); // and it is told
+}
+
 TEST_CASE("norma prints where it lies beside norma-press, and loses nothing where it cannot") {
   const fs::path folder = fs::temp_directory_path() / "norma_press_test";
   fs::remove_all(folder);

@@ -8,7 +8,10 @@
 #include <cmath>
 
 #include "drawn.hpp"
-#include "emit/card_pages.hpp"
+#include "emit/checklist.hpp"
+#include "emit/csv.hpp"
+#include "emit/document_pages.hpp"
+#include "emit/marks.hpp"
 #include "facts/facts.hpp"
 #include "wording/wording.hpp"
 #include "work.hpp"
@@ -283,6 +286,60 @@ TEST_CASE("cards of all shipped protocols fit their paper") {
     }
   });
   CHECK(pages > 300);
+}
+
+TEST_CASE("a checklist on a screen has a box and a line for each of its own") {
+  const Work work(changed(five(), "Upper arch", "<b>\\\"Upper\\\"</b>"), chair(3));
+  const emit::Document list =
+      emit::checklist(work.session->report(), work.session->report().held.front(), "", english());
+  const std::string html = emit::as_html({list}, english());
+  std::size_t boxes = 0;
+  std::size_t lines = 0;
+  for (const emit::Block& block : list) {
+    boxes += block.kind == emit::BlockKind::tick ? 1 : 0;
+    lines += block.kind == emit::BlockKind::blank ? 1 : 0;
+    for (const emit::Field& f : block.fields) {
+      boxes += f.box ? 1 : 0;
+      lines += f.line ? 1 : 0;
+    }
+  }
+  const auto count = [&](std::string_view what) {
+    std::size_t n = 0;
+    for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1))
+      ++n;
+    return n;
+  };
+  CHECK(boxes > 20);
+  CHECK(count("<input type=\"checkbox\"") == boxes);
+  CHECK(count("<input type=\"text\"") == lines);
+  CHECK(count("<b>") == 0);
+  CHECK(count("</script>") == 1);
+  CHECK(count("<h1>") == 2); // the checklist, and the lead's sheet
+}
+
+TEST_CASE("a marking sheet asks for what the view asks for") {
+  const Work work(five());
+  const auto& report = work.session->report();
+  const std::string csv = emit::marks_csv(report, report.held.front(), "", english());
+  CHECK(
+      csv.find("harbour_five,right,Right side,\"shown whole: facial 12 to 17, 42 to 47\",,\r\n") !=
+      std::string::npos);
+  CHECK(csv.find("harbour_five,right,Right side,\"sharp: facial 13 to 16, 43 to 46\",,\r\n") !=
+        std::string::npos);
+  CHECK(csv.find("harbour_five,upper,Upper arch,\"for the record: flip sideways") !=
+        std::string::npos);
+  const emit::Document sheet = emit::marks(report, report.held.front(), "", english());
+  const auto views = std::count_if(sheet.begin(), sheet.end(), [](const emit::Block& b) {
+    return b.kind == emit::BlockKind::subheading;
+  });
+  CHECK(views == 5);
+}
+
+TEST_CASE("a cell is a cell, and no formula") {
+  CHECK(emit::csv_row({"a", "b,c", "say \"ah\"", ""}) == "a,\"b,c\",\"say \"\"ah\"\"\",\r\n");
+  CHECK(emit::csv_row({"=1+1", "-2", "@x", "+3", "1=1"}) == "'=1+1,'-2,'@x,'+3,1=1\r\n");
+  const std::string row = emit::csv_row({"two\nlines"});
+  CHECK(row.find('\n') == row.size() - 1); // a row is a line
 }
 
 TEST_CASE("a picture is turned for the record as the turn says") {

@@ -1,3 +1,4 @@
+#include "plan/acts/shown.hpp"
 #include "plan/job.hpp"
 
 namespace norma::plan {
@@ -54,6 +55,17 @@ Said looked_for(const model::ThingShown& thing) {
   if (thing.surface) return object::surface_of_that_tooth(term_of(*thing.surface));
   return thing.thing && thing.thing != model::Thing::whole_head ? term_of(*thing.thing)
                                                                 : the(thing);
+}
+
+List all_said(const text::Sourced<model::Faces>& faces,
+              const text::Sourced<std::vector<model::ThingShown>>& things) {
+  List all;
+  if (faces.known()) all = faces_list(faces.get());
+  if (things.known()) {
+    for (const model::ThingShown& thing : things.get())
+      all.items.emplace_back(looked_for(thing));
+  }
+  return all;
 }
 
 class Acts {
@@ -320,13 +332,7 @@ class Acts {
   }
 
   void shown() {
-    List all;
-    if (view_.must_show.known()) all = faces_list(view_.must_show.get());
-    if (view_.things_shown.known()) {
-      for (const model::ThingShown& thing : view_.things_shown.get())
-        all.items.emplace_back(looked_for(thing));
-    }
-    if (view_.every_tooth_present) all.items.emplace_back(object::every_tooth_there());
+    List all = must_show_said(view_);
     if (!all.items.empty()) add<Verb::look_for>(Who::operator_, std::move(all));
     if (view_.must_not_show.known()) {
       add<Verb::keep_out>(Who::operator_, model::terms_of(view_.must_not_show.get()));
@@ -379,6 +385,15 @@ class Acts {
 };
 
 } // namespace
+
+List must_show_said(const model::View& view) {
+  List all = all_said(view.must_show, view.things_shown);
+  if (view.every_tooth_present) all.items.emplace_back(object::every_tooth_there());
+  return all;
+}
+List must_be_sharp_said(const model::View& view) {
+  return all_said(view.must_be_sharp, view.things_sharp);
+}
 
 Who helper_of(const model::Protocol& protocol, const kit::Kit* kit) {
   const bool nobody = protocol.no_assistant || (kit != nullptr && kit->assistant_hands.known() &&
