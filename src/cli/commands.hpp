@@ -30,6 +30,7 @@ struct Options {
   std::string group;                        // --for, "" for all groups
   bool no_scene = false;                    // --no-scene
   unsigned mouths = 1000;                   // --mouths
+  unsigned patients = 1;                    // --patients
   unsigned shots = 200;                     // --shots
   unsigned seed = 1;                        // --seed
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
@@ -50,6 +51,8 @@ struct Options {
 Outcome check(const Options& options);
 Outcome plan(const Options& options);
 Outcome list(const Options& options);
+/// What to lay out.
+Outcome tray(const Options& options);
 /// A teacher's marking sheet.
 Outcome marks(const Options& options);
 /// Cards at the chair.

@@ -16,28 +16,37 @@ namespace phrase = plan::phrase;
 /// By its text, so that pieces of one name count together.
 using Things = std::map<std::string, TrayThing>;
 
-void add_thing(Things& things, diag::Said thing, const wording::Language& in) {
-  std::string text = in.text(thing);
-  const auto [at, is_new] = things.try_emplace(std::move(text), TrayThing{std::move(thing)});
+void add_thing(Things& things, TrayThing thing, const wording::Language& in) {
+  std::string text = in.text(thing.thing);
+  const auto [at, is_new] = things.try_emplace(std::move(text), std::move(thing));
   if (!is_new) ++at->second.count;
 }
 
 Things things_of(const plan::ViewPlan& view, const wording::Language& in) {
   Things out;
-  const auto add = [&](diag::Said thing) { add_thing(out, std::move(thing), in); };
+  const auto add = [&](diag::Said thing) { add_thing(out, {std::move(thing)}, in); };
+  const auto add_inside = [&](TrayThing thing) {
+    thing.goes_in = true;
+    add_thing(out, std::move(thing), in);
+  };
   const bool one_piece = view.chosen.one_piece() != nullptr;
   for (const auto* row : {&fact::right_retractor, &fact::left_retractor, &fact::mirror}) {
     if (row == &fact::left_retractor && one_piece) continue;
     const auto piece = view.facts.get(*row);
     if (piece && !piece->empty() && piece->row != &phrase::none &&
-        piece->row != &phrase::mirror_takes_its_place && piece->row != &phrase::fingers_hold_it)
-      add(*piece);
+        piece->row != &phrase::mirror_takes_its_place && piece->row != &phrase::fingers_hold_it) {
+      const bool mirror = row == &fact::mirror;
+      add_inside({*piece, 1, false, true, mirror ? view.chosen.mirror : nullptr,
+                  mirror                          ? nullptr
+                  : row == &fact::right_retractor ? view.chosen.right_retractor
+                                                  : view.chosen.left_retractor});
+    }
   }
   const model::View& m = *view.view;
   if (m.mirror.known() && m.mirror->warmed) add(phrase::tray_warm_water());
   if (m.air.known()) add(phrase::tray_air());
-  if (m.suction.known()) add(phrase::suction());
-  if (m.paddle.known()) add(phrase::contrast_paddle());
+  if (m.suction.known()) add_inside({phrase::suction()});
+  if (m.paddle.known()) add_inside({phrase::contrast_paddle()});
   if (m.shade_tab.known()) add(phrase::tray_shade_tabs());
   if (m.ruler.known()) add(phrase::ruler());
   if (m.frame.known()) add(phrase::tray_frame(m.frame.get()));
@@ -101,7 +110,7 @@ std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesV
                                const wording::Language& in) {
   Things first = things_for(views, false, in);
   if (plan.protocol->grey_card.known() && !views.empty())
-    add_thing(first, phrase::tray_grey_card(), in);
+    add_thing(first, {phrase::tray_grey_card()}, in);
   std::vector<TrayThing> out;
   for (const auto& [text, thing] : first)
     out.push_back(thing);

@@ -29,6 +29,9 @@ struct TrayThing {
   diag::Said thing;
   int count = 1; // at once
   bool second_choice = false;
+  bool goes_in = false;                // into the mouth: each patient has one of one's own
+  const kit::Mirror* mirror = nullptr; // the piece of the kit, where it is one
+  const kit::Retractor* retractor = nullptr;
 };
 
 /// What the views, and the grey card of the protocol, take, and what only second choices take, or

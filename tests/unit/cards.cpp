@@ -11,6 +11,7 @@
 #include "emit/checklist.hpp"
 #include "emit/csv.hpp"
 #include "emit/document_pages.hpp"
+#include "emit/laid_out.hpp"
 #include "emit/marks.hpp"
 #include "facts/facts.hpp"
 #include "wording/wording.hpp"
@@ -333,6 +334,26 @@ TEST_CASE("a marking sheet asks for what the view asks for") {
     return b.kind == emit::BlockKind::subheading;
   });
   CHECK(views == 5);
+}
+
+TEST_CASE("what is laid out for several patients") {
+  const Work work(five(), chair(3));
+  const auto& report = work.session->report();
+  const report::Held& held = report.held.front();
+  // Two retractors and a mirror for each of six; the air syringe serves all.
+  const std::string csv = emit::laid_out_csv(report, held, "", 6, english());
+  CHECK(csv.find("frosted metal retractor,2,12,yes,in a bag for each patient,no\r\n") !=
+        std::string::npos);
+  CHECK(csv.find("\"occlusal mirror, narrow\",1,6,yes,each in a bag of its own,no\r\n") !=
+        std::string::npos);
+  CHECK(csv.find("air syringe,1,1,no,,no\r\n") != std::string::npos);
+  // The kit has two retractors: enough for one patient.
+  const auto text = [&](int patients) {
+    return emit::as_text(emit::laid_out(report, held, "", patients, english()));
+  };
+  CHECK(text(6).find("2 at this chair, enough for 1 between two cycles") != std::string::npos);
+  CHECK(text(1).find("Too few") == std::string::npos);
+  CHECK(text(1).find("Not checked") != std::string::npos); // of mirrors
 }
 
 TEST_CASE("a cell is a cell, and no formula") {
