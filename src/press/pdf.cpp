@@ -42,7 +42,9 @@ void use_own_fonts() {
     FcConfig* config = FcConfigCreate();
     for (const char* file : {NORMA_FONT, NORMA_FONT_BOLD})
       FcConfigAppFontAddFile(config, reinterpret_cast<const FcChar8*>(file));
-    return FcConfigSetCurrent(config) == FcTrue;
+    const bool set = FcConfigSetCurrent(config) == FcTrue;
+    FcConfigDestroy(config); // it is held as the current one
+    return set;
   }();
   static_cast<void>(once);
 }
