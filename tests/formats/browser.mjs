@@ -23,7 +23,7 @@ const until = async (what, holds) => {
 
 const browser = await puppeteer.launch({
   executablePath: "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+  args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-background-networking"],
 });
 const open = async (name) => {
   const page = await browser.newPage();
