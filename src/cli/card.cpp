@@ -9,6 +9,8 @@
 namespace norma::cli {
 Outcome card(const Options& options) {
   const Format format = format_of(options, Format::html);
+  if (options.compact && format != Format::pdf)
+    return could_not_run("--compact lays out a PDF: give -o FILE.pdf, or --format pdf");
   if (auto press = needs_press(format, options)) return *press;
   session::Session session;
   if (auto failed = run_session(session, options, Wanted::plans)) return *failed;
@@ -27,8 +29,9 @@ Outcome card(const Options& options) {
   }
   if (all.empty()) return outcome;
   if (format == Format::pdf) {
-    const auto paper = emit::cards_on_paper(all, paper_of(options), *options.language);
-    return print_to(std::move(outcome), paper, options);
+    const auto lay_out = options.compact ? emit::cards_in_rows : emit::cards_on_paper;
+    return print_to(std::move(outcome), lay_out(all, paper_of(options), *options.language),
+                    options);
   }
   return delivered(std::move(outcome), emit::cards_html(all, *options.language), options);
 }

@@ -164,6 +164,10 @@ const std::vector<CommandRow>& command_table() {
         format({pdf, html},
                "pdf (where FILE of -o ends in .pdf) or html (else): one file for screen "
                "and paper, which asks for nothing"),
+        {{"--compact"},
+         "",
+         &Options::compact,
+         "The whole series on one page of a PDF, a row for each view"},
         paper,
         output}},
       {"tray",

@@ -42,6 +42,7 @@ struct Options {
   emit::Screen err{};
   std::string output;              // -o, "" for standard output
   PaperName paper = PaperName::a4; // --paper
+  bool compact = false;            // --compact
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
   /// What people read is in it.

@@ -274,6 +274,123 @@ class Layout {
   PaperPage out_;
 };
 
+/// Views as rows: picture, name, settings, camera, hands, what changes.
+class Rows {
+ public:
+  Rows(const Cards& cards, const PaperSize& paper, const wording::Language& in)
+      : cards_(cards), in_(in), paper_(paper) {}
+
+  void add_to(drawing::Paper& to) {
+    constexpr std::size_t most = 10;
+    const std::size_t count = cards_.cards.size();
+    const std::size_t pages = (count + most - 1) / most;
+    for (std::size_t page = 0; page < pages; ++page) {
+      const std::size_t first = page * count / pages;
+      const std::size_t last = (page + 1) * count / pages;
+      to.pages.push_back(one_page(first, last));
+    }
+  }
+
+ private:
+  static constexpr double margin = 8;
+  static constexpr double head = 11;
+  static constexpr double foot = 5.5;
+  static constexpr double gap = 3;
+  static constexpr double of_text = 3.5;
+
+  PaperPage one_page(std::size_t first, std::size_t last) {
+    PaperPage out;
+    out.width = paper_.width;
+    out.height = paper_.height;
+    out.name = cards_.title;
+    const double width = paper_.width - 2 * margin;
+    out.boxes.push_back({{margin, margin},
+                         width,
+                         head - 2,
+                         {{{{cards_.title, true}}, 6.6, Role::word, Part::title, 0}}});
+    const double top = margin + head;
+    const double bottom = paper_.height - margin - foot;
+    const double high = std::min(34.0, (bottom - top) / static_cast<double>(last - first));
+    double y = top;
+    for (std::size_t i = first; i < last; ++i, y += high) {
+      line(out, y);
+      one_row(out, cards_.cards[i], {margin, y + 1.2}, width, high - 2.4);
+    }
+    line(out, y);
+    out.boxes.push_back(
+        {{margin, paper_.height - margin - foot + 1},
+         width,
+         foot - 2,
+         {{{{cards_.about + " " + cards_.caution, false}}, 2.6, Role::faint_word, Part::text, 0}}});
+    return out;
+  }
+
+  void line(PaperPage& out, double y) const {
+    out.items.push_back(
+        drawing::shape(Role::rule, {{{margin, y}, {paper_.width - margin, y}}, false, false}));
+  }
+
+  void one_row(PaperPage& out, const Card& c, Spot at, double width, double high) const {
+    const auto box = [&](double share, std::vector<Paragraph> paragraphs) {
+      const double wide = share * width - gap;
+      if (!paragraphs.empty())
+        out.boxes.push_back({at, wide, high, std::move(paragraphs), Anchor::start, 0.4});
+      at.x += share * width;
+    };
+    const auto plain = [&](std::string text, bool bold = false) {
+      return Paragraph{{{std::move(text), bold}}, of_text, Role::word, Part::text, 0.4};
+    };
+    if (c.finder) {
+      const double scale =
+          std::min((0.15 * width - gap) / c.finder->width, high / c.finder->height);
+      out.figures.push_back(
+          {*c.finder, at, scale, physics::Turn::none, in_.text(card::finder_of(c.title))});
+    }
+    at.x += 0.15 * width;
+    std::vector<Paragraph> name{{{{c.title, true}}, 4.2, Role::word, Part::heading, 0}};
+    name.push_back(plain(c.place + (c.code.empty() ? "" : "  " + c.code)));
+    if (!c.turn_words.empty() && c.turn != physics::Turn::none) name.push_back(plain(c.turn_words));
+    box(0.16, std::move(name));
+    if (!c.had) {
+      std::vector<Paragraph> why{plain(c.not_had, true)};
+      for (const std::string& one : c.against)
+        why.push_back(plain(one));
+      for (const std::string& one : c.would_do)
+        why.push_back(plain(one));
+      box(0.69, std::move(why));
+      return;
+    }
+    std::vector<Paragraph> settings;
+    for (const CardSetting& s : c.settings) {
+      settings.push_back({{{s.value, true}}, 5.4, Role::word, Part::text, 0});
+      if (!s.note.empty()) settings.push_back(plain(s.note));
+    }
+    box(0.11, std::move(settings));
+    std::vector<Paragraph> camera{plain(c.camera)};
+    for (const std::string& one : c.look)
+      camera.push_back(plain(one));
+    box(0.24, std::move(camera));
+    std::vector<Paragraph> hands;
+    for (const CardHands& h : c.hands) {
+      std::string all;
+      for (const std::string& one : h.holds)
+        all += (all.empty() ? "" : ", ") + one;
+      hands.push_back({{{h.who + ": ", true}, {all, false}}, of_text, Role::word, Part::text, 0.4});
+    }
+    box(0.14, std::move(hands));
+    std::vector<Paragraph> steps;
+    for (const CardStep& s : c.steps)
+      steps.push_back(
+          {{{s.who + ": ", true}, {s.what, false}}, of_text, Role::word, Part::text, 0.4});
+    if (steps.empty()) steps.push_back(plain(in_.text(card::nothing_changes())));
+    box(0.20, std::move(steps));
+  }
+
+  const Cards& cards_;
+  const wording::Language& in_;
+  const PaperSize& paper_;
+};
+
 } // namespace
 
 drawing::Paper cards_on_paper(const std::vector<Cards>& all, const PaperSize& paper,
@@ -285,6 +402,18 @@ drawing::Paper cards_on_paper(const std::vector<Cards>& all, const PaperSize& pa
     if (!cards.unread.empty()) out.pages.push_back(Layout(cards, nullptr, paper, in).build());
     for (const Card& c : cards.cards)
       out.pages.push_back(Layout(cards, &c, paper, in).build());
+  }
+  return out;
+}
+
+drawing::Paper cards_in_rows(const std::vector<Cards>& all, const PaperSize& paper,
+                             const wording::Language& in) {
+  drawing::Paper out;
+  out.language = in.tag();
+  if (!all.empty()) out.title = in.text(card::title(all.front().title));
+  for (const Cards& cards : all) {
+    if (!cards.unread.empty()) out.pages.push_back(Layout(cards, nullptr, paper, in).build());
+    Rows(cards, paper, in).add_to(out);
   }
   return out;
 }

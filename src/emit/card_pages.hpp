@@ -19,4 +19,8 @@ inline constexpr PaperSize us_letter{279.4, 215.9};
 drawing::Paper cards_on_paper(const std::vector<Cards>& all, const PaperSize& paper,
                               const wording::Language& in);
 
+/// All views of a series as rows of one page; of more than ten on several.
+drawing::Paper cards_in_rows(const std::vector<Cards>& all, const PaperSize& paper,
+                             const wording::Language& in);
+
 } // namespace norma::emit

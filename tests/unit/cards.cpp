@@ -258,8 +258,11 @@ TEST_CASE("cards of all shipped protocols fit their paper") {
       }
     }
     for (const emit::PaperSize& size : {emit::a4, emit::us_letter}) {
-      const drawing::Paper paper = emit::cards_on_paper({cards}, size, english());
+      drawing::Paper paper = emit::cards_on_paper({cards}, size, english());
       CHECK(paper.pages.size() == std::max<std::size_t>(cards.cards.size(), 1));
+      const drawing::Paper rows = emit::cards_in_rows({cards}, size, english());
+      CHECK(rows.pages.size() == std::max<std::size_t>((cards.cards.size() + 9) / 10, 1));
+      paper.pages.insert(paper.pages.end(), rows.pages.begin(), rows.pages.end());
       for (const drawing::PaperPage& page : paper.pages) {
         ++pages;
         CAPTURE(page.name);
