@@ -31,9 +31,10 @@ const emit::PaperSize& paper_of(const Options& options) {
 Outcome print_to(Outcome outcome, const drawing::Paper& paper, const Options& options) {
   Printed out = options.print(paper);
   if (!out.failed.empty()) return could_not_run("the PDF could not be made: " + out.failed);
+  constexpr std::size_t of_name = 80;
   for (const std::string& page : out.too_long)
     outcome.err += fmt::format("norma: page `{}`: a text is too long for its place, and was cut\n",
-                               text::printable(page));
+                               text::cut(text::printable(page), of_name));
   if (out.letters_missing > 0)
     outcome.err += fmt::format("norma: letters that the font does not have, shown as boxes: {}\n",
                                out.letters_missing);

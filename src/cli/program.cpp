@@ -63,6 +63,11 @@ int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)>
                                             screen_of(STDERR_FILENO), std::move(print)});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
+    if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {
+      std::fputs("norma: a PDF is no text for a terminal; -o FILE.pdf writes it to a file\n",
+                 stderr);
+      return 2;
+    }
     const bool written =
         std::fwrite(out.data(), 1, out.size(), stdout) == out.size() && std::fflush(stdout) == 0;
     std::fwrite(outcome.err.data(), 1, outcome.err.size(), stderr);

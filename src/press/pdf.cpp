@@ -191,7 +191,12 @@ class Press {
     pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0, clig=0"));
     for (const drawing::Run& run : runs) {
       const std::size_t from = all.size();
-      all += text::printable(run.text);
+      // A page holds less, and breaking what is longer into lines takes its time.
+      constexpr std::size_t most = 6000;
+      const std::string whole = text::printable(run.text);
+      const std::string_view fits = text::cut(whole, most);
+      cut_ = cut_ || fits.size() < whole.size();
+      all += fits;
       PangoAttribute* const weight =
           pango_attr_weight_new(run.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
       weight->start_index = static_cast<guint>(from);
@@ -270,14 +275,16 @@ class Press {
 
   void text_box(const TextBox& box, const drawing::PaperPage& page) {
     double scale = 1;
+    cut_ = false;
     constexpr double step = 0.94;
     while (height_at(box, scale) > box.height) {
       scale *= step;
       if (scale >= box.least) continue;
       scale = box.least;
-      if (height_at(box, scale) > box.height) out_.too_long.push_back(page.name);
+      cut_ = cut_ || height_at(box, scale) > box.height;
       break;
     }
+    if (cut_) out_.too_long.push_back(page.name);
     cairo_save(cairo_.get());
     cairo_rectangle(cairo_.get(), box.at.x - 0.5, box.at.y - 0.5, box.width + 1, box.height + 1);
     cairo_clip(cairo_.get());
@@ -365,12 +372,13 @@ class Press {
       const drawing::FlowEntry& e = f.entries[i];
       if (e.new_page && i > 0) begin();
       const FlowLook look = look_of(e.piece);
+      cut_ = false;
       const double high = height_in(e, width);
       // A heading stays with what stands below it.
       double together = look.before + high;
       for (std::size_t k = i + 1; k < f.entries.size() && is_heading(f.entries[k - 1].piece); ++k)
         together += look_of(f.entries[k].piece).before + height_in(f.entries[k], width);
-      if (margin + high > bottom) out_.too_long.push_back(f.name);
+      if (cut_ || margin + high > bottom) out_.too_long.push_back(f.name);
       if (y > margin && y + together > bottom) begin();
       if (y > margin) y += look.before;
       entry(e, {margin, y}, width);
@@ -477,6 +485,7 @@ class Press {
   Context context_;
   std::vector<std::string> alts_;
   int missing_ = 0;
+  bool cut_ = false; // a text was too long to be set at all
   cli::Printed out_;
 
  public:

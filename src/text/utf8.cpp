@@ -75,6 +75,13 @@ std::optional<std::size_t> first_unsound_byte(std::string_view bytes) {
   return std::nullopt;
 }
 
+std::string_view cut(std::string_view bytes, std::size_t most) {
+  if (bytes.size() <= most) return bytes;
+  while (most > 0 && (static_cast<unsigned char>(bytes[most]) & 0xc0u) == 0x80u)
+    --most;
+  return bytes.substr(0, most);
+}
+
 std::size_t count_characters(std::string_view bytes) {
   std::size_t n = 0;
   for (std::size_t i = 0; i < bytes.size(); ++n)

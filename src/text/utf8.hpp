@@ -22,6 +22,9 @@ std::string normal_form(std::string_view bytes);
 /// Characters (code points) in `bytes`; an unsound byte counts as one.
 std::size_t count_characters(std::string_view bytes);
 
+/// As many whole characters from its beginning as fit into so many bytes of sound UTF-8.
+std::string_view cut(std::string_view bytes, std::size_t most);
+
 /// `bytes` with all that could act on a terminal or hide text written out as `\u{..}`: controls
 /// (tab becomes one blank), directional overrides, unsound bytes (`\x{..}`). A new line stays only
 /// where `keep_lines` says so.

@@ -102,4 +102,12 @@ TEST_CASE("files: a folder, a missing one, one over 16 MB and a device are told 
   CHECK(std::holds_alternative<std::string>(disk.read(large.string())));
 }
 
+TEST_CASE("a text is cut between characters") {
+  CHECK(text::cut("abc", 5) == "abc");
+  CHECK(text::cut("abc", 2) == "ab");
+  CHECK(text::cut("a\xc3\xa9z", 2) == "a"); // two bytes of one letter
+  CHECK(text::cut("a\xc3\xa9z", 3) == "a\xc3\xa9");
+  CHECK(text::cut("\xe6\xad\xaf", 2).empty());
+}
+
 } // namespace norma::text
