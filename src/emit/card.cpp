@@ -9,6 +9,7 @@
 #include "emit/list_settings.hpp"
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
+#include "emit/refused.hpp"
 #include "emit/subject_words.hpp"
 #include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
@@ -273,10 +274,9 @@ class OneCard {
 Cards cards_of(const report::Report& report, const report::Held& held, std::string_view series,
                const wording::Language& in) {
   const plan::Plan& plan = held.plan;
-  const model::Protocol& p = *plan.protocol;
   const model::Series* taken = listed_series(plan, series);
   Cards out;
-  out.title = p.title.empty() ? p.name : p.title;
+  out.title = title_of(*plan.protocol);
   out.about = in.text(protocol_said(plan, taken)) + " " + in.text(kit_said(plan));
   out.caution = in.text(list::care_who_decides());
   const report::Unread unread = report::unread_of(report, held);

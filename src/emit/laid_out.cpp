@@ -7,6 +7,7 @@
 #include "emit/kit_due.hpp"
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
+#include "emit/refused.hpp"
 #include "emit/subject_words.hpp"
 #include "report/unread.hpp"
 
@@ -37,21 +38,14 @@ std::optional<int> does_for(const TrayThing& thing) {
 
 Document laid_out(const report::Report& report, const report::Held& held, std::string_view series,
                   int patients, const wording::Language& in) {
+  if (auto none = refused(report, held, in)) return *none;
   const plan::Plan& plan = held.plan;
-  const model::Protocol& p = *plan.protocol;
-  const std::string title = p.title.empty() ? p.name : p.title;
+  const std::string& title = title_of(*plan.protocol);
   const model::Series* taken = listed_series(plan, series);
   Document out;
   const auto add = [&](BlockKind kind, const diag::Said& what) {
     out.push_back({kind, in.text(what)});
   };
-  const report::Unread unread = report::unread_of(report, held);
-  if (!unread.whole()) {
-    add(BlockKind::title, list::do_not_use(title));
-    for (const diag::Diagnostic* d : unread.findings)
-      add(BlockKind::bullet, d->message);
-    return out;
-  }
   add(BlockKind::title, frame::tray_title(title));
   add(BlockKind::paragraph, protocol_said(plan, taken));
   add(BlockKind::paragraph, kit_said(plan));

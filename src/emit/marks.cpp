@@ -5,6 +5,7 @@
 #include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
+#include "emit/refused.hpp"
 #include "emit/subject_words.hpp"
 #include "facts/facts.hpp"
 #include "plan/acts/shown.hpp"
@@ -45,22 +46,15 @@ std::vector<std::string> criteria_of(const plan::ViewPlan& v, const wording::Lan
 
 Document marks(const report::Report& report, const report::Held& held, std::string_view series,
                const wording::Language& in) {
+  if (auto none = refused(report, held, in)) return *none;
   const plan::Plan& plan = held.plan;
-  const model::Protocol& p = *plan.protocol;
-  const std::string title = p.title.empty() ? p.name : p.title;
+  const std::string& title = title_of(*plan.protocol);
   const model::Series* taken = listed_series(plan, series);
   Document out;
   const auto add = [&](BlockKind kind, const diag::Said& what) {
     out.push_back({kind, in.text(what)});
   };
   const auto write = [&](const diag::Said& what) { return Field{in.text(what), false, true}; };
-  const report::Unread unread = report::unread_of(report, held);
-  if (!unread.whole()) {
-    add(BlockKind::title, list::do_not_use(title));
-    for (const diag::Diagnostic* d : unread.findings)
-      add(BlockKind::bullet, d->message);
-    return out;
-  }
   add(BlockKind::title, frame::marks_title(title));
   add(BlockKind::paragraph, protocol_said(plan, taken));
   out.push_back({BlockKind::fields,
