@@ -6,15 +6,16 @@ namespace norma::drawing {
 namespace {
 
 constexpr std::nullopt_t none = std::nullopt;
-const Look looks[] = {
-#define NORMA_ROLE(name, fill, line, width) {fill, line, (width) / 100.0},
+const Look rows[] = {
+#define NORMA_ROLE(name, fill, line, width) {#name, fill, line, (width) / 100.0},
 #include "drawing/roles.def"
 #undef NORMA_ROLE
 };
 
 } // namespace
 
-const Look& look_of(Role role) { return looks[static_cast<std::size_t>(role)]; }
+const Look& look_of(Role role) { return rows[static_cast<std::size_t>(role)]; }
+std::span<const Look> looks() { return rows; }
 
 std::vector<Curve> curves(const Line& line) {
   const std::vector<Spot>& p = line.through;

@@ -6,7 +6,9 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "physics/orientation.hpp"
@@ -28,11 +30,14 @@ enum class Role {
 #undef NORMA_ROLE
 };
 struct Look {
+  std::string_view name;             // of the role
   std::optional<std::uint32_t> fill; // 0xRRGGBB
   std::optional<std::uint32_t> line;
   double width = 0; // mm
 };
 const Look& look_of(Role role);
+/// Of all roles.
+std::span<const Look> looks();
 
 /// A line through spots.
 struct Line {

@@ -23,7 +23,8 @@ class Writer {
     for (const Group& g : item.group)
       group(g);
     if (!item.line.through.empty())
-      out_ += fmt::format("<path class=\"d-{}\" d=\"{}\"/>\n", name_of(item.role), path(item.line));
+      out_ += fmt::format("<path class=\"d-{}\" d=\"{}\"/>\n", look_of(item.role).name,
+                          path(item.line));
   }
 
   void group(const Group& g) {
@@ -39,7 +40,7 @@ class Writer {
     constexpr std::string_view anchors[] = {"start", "middle", "end"};
     out_ += fmt::format("<text class=\"d-{}\" x=\"{:.2f}\" y=\"{:.2f}\" font-size=\"{:.2f}\" "
                         "text-anchor=\"{}\"{}>{}</text>\n",
-                        name_of(role), l.at.x, l.at.y, l.size,
+                        look_of(role).name, l.at.x, l.at.y, l.size,
                         anchors[static_cast<std::size_t>(l.anchor)],
                         l.bold ? " font-weight=\"bold\"" : "", escaped(l.text));
   }
@@ -47,8 +48,7 @@ class Writer {
   static std::string path(const Line& line) {
     std::string out;
     const auto spot = [&](char how, Spot s) {
-      out += fmt::format("{}{}{:.1f} {:.1f}", out.empty() || how == ' ' ? "" : " ",
-                         how == ' ' ? ' ' : how, s.x, s.y);
+      out += fmt::format("{}{}{:.1f} {:.1f}", out.empty() || how == ' ' ? "" : " ", how, s.x, s.y);
     };
     if (line.through.empty()) return out;
     spot('M', line.through.front());
@@ -63,15 +63,6 @@ class Writer {
         spot('L', line.through[i]);
     }
     return line.closed ? out + "Z" : out;
-  }
-
-  static std::string_view name_of(Role role) {
-    static constexpr std::string_view names[] = {
-#define NORMA_ROLE(name, fill, line, width) #name,
-#include "drawing/roles.def"
-#undef NORMA_ROLE
-    };
-    return names[static_cast<std::size_t>(role)];
   }
 
   std::string_view id_;
@@ -121,21 +112,12 @@ std::string as_svg_turned(const Drawing& drawing, physics::Turn turn, std::strin
 }
 
 std::string svg_style() {
-  static constexpr struct {
-    std::string_view name;
-    Role role;
-  } rows[] = {
-#define NORMA_ROLE(name, fill, line, width) {#name, Role::name},
-#include "drawing/roles.def"
-#undef NORMA_ROLE
-  };
   const auto colour = [](const std::optional<std::uint32_t>& c) {
     return c ? fmt::format("#{:06x}", *c) : std::string("none");
   };
   std::string out;
-  for (const auto& row : rows) {
-    const Look& look = look_of(row.role);
-    out += fmt::format(".d-{}{{fill:{};stroke:{};stroke-width:{:g}}}\n", row.name,
+  for (const Look& look : looks()) {
+    out += fmt::format(".d-{}{{fill:{};stroke:{};stroke-width:{:g}}}\n", look.name,
                        colour(look.fill), colour(look.line), look.width);
   }
   return out;

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "emit/act_words.hpp"
 #include "emit/card_words.hpp"
@@ -149,8 +148,12 @@ class OneCard {
     std::array<CardHands, 3> of;
     for (const Who who : {Who::patient, Who::assistant, Who::operator_})
       of[static_cast<std::size_t>(who)].who = who_text(who, in_);
+    const auto hold = [&](Who who, const std::string& what) {
+      std::string& holds = of[static_cast<std::size_t>(who)].holds;
+      holds += (holds.empty() ? "" : ", ") + what;
+    };
     // Both hands of the operator are on the camera (common practice, no source).
-    of[static_cast<std::size_t>(Who::operator_)].holds.push_back(in_.text(card::holds_camera()));
+    hold(Who::operator_, in_.text(card::holds_camera()));
     if (all != nullptr) {
       for (const diag::Value& one : all->items) {
         const auto* by = std::get_if<diag::Said>(&one.is);
@@ -158,7 +161,7 @@ class OneCard {
         const Who who = by->row == &phrase::held_by_patient     ? Who::patient
                         : by->row == &phrase::held_by_assistant ? Who::assistant
                                                                 : Who::operator_;
-        of[static_cast<std::size_t>(who)].holds.push_back(in_.text(by->arguments.front()));
+        hold(who, in_.text(by->arguments.front()));
       }
     }
     for (CardHands& one : of) {
@@ -190,15 +193,15 @@ class OneCard {
   }
 
   void acts() {
+    const plan::Act* before = nullptr;
     for (const plan::Act& act : entry_.step.acts) {
       if (has_place(act.verb)) continue;
-      const std::string who = who_text(act.who, in_);
-      if (!out_.steps.empty() && out_.steps.back().who == who && act.when == last_) {
+      if (before != nullptr && before->who == act.who && before->when == act.when) {
         out_.steps.back().what += "; " + act_text(act, in_);
       } else {
-        out_.steps.push_back({who, act_text(act, in_)});
+        out_.steps.push_back({who_text(act.who, in_), act_text(act, in_)});
       }
-      last_ = act.when;
+      before = &act;
     }
     diag::List stays{{}, true};
     for (const plan::Act& act : entry_.step.stays) {
@@ -265,7 +268,6 @@ class OneCard {
   const plan::ViewPlan& view_;
   const model::View& model_;
   const wording::Language& in_;
-  plan::When last_ = plan::When::before;
   Card out_;
 };
 

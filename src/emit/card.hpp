@@ -22,7 +22,7 @@ struct CardSetting {
 /// One person, and what both hands hold.
 struct CardHands {
   std::string who;
-  std::vector<std::string> holds;
+  std::string holds; // all of it; "" for nothing
 };
 /// One step, and who does it.
 struct CardStep {

@@ -178,10 +178,7 @@ class Page {
     heading(card::holds());
     out_ += "<dl>\n";
     for (const CardHands& h : c.hands) {
-      std::string all;
-      for (const std::string& one : h.holds)
-        all += (all.empty() ? "" : ", ") + one;
-      out_ += fmt::format("<dt>{}</dt><dd>{}</dd>\n", escaped(h.who), escaped(all));
+      out_ += fmt::format("<dt>{}</dt><dd>{}</dd>\n", escaped(h.who), escaped(h.holds));
     }
     out_ += "</dl></div></div>\n";
   }

@@ -1,7 +1,5 @@
 #include "emit/card_pages.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 
 #include "emit/card_words.hpp"
@@ -31,11 +29,11 @@ class Layout {
   PaperPage build() {
     if (c_ == nullptr) {
       heading(cards_.title, "", "");
-      refused(cards_.unread.front(), {});
+      refused(cards_.unread.front());
     } else {
       heading(c_->optional ? c_->title + " (" + text(card::optional()) + ")" : c_->title, c_->place,
               c_->code);
-      c_->had ? had() : refused(c_->not_had, {});
+      c_->had ? had() : refused(c_->not_had);
     }
     footer();
     return std::move(out_);
@@ -110,10 +108,11 @@ class Layout {
   }
 
   /// A view that cannot be had, or cards that could not be made: why, and what would do.
-  void refused(const std::string& how, std::vector<Paragraph> why) {
+  void refused(const std::string& how) {
     ground(Role::panel, {margin, top_ + 4}, 0.62 * width_, 24);
     box({margin + 6, top_ + 9}, 0.62 * width_ - 12, 15,
         {{{{how, true}}, 11.5, Role::word, Part::heading, 0}});
+    std::vector<Paragraph> why;
     constexpr double size = 5;
     if (c_ == nullptr) {
       for (std::size_t i = 1; i < cards_.unread.size(); ++i)
@@ -214,10 +213,8 @@ class Layout {
         {title_of(card::camera()), plain(c_->camera, of_notes)});
     std::vector<Paragraph> hands{title_of(card::holds())};
     for (const CardHands& h : c_->hands) {
-      std::string all;
-      for (const std::string& one : h.holds)
-        all += (all.empty() ? "" : ", ") + one;
-      hands.push_back({{{h.who + ": ", true}, {all, false}}, of_text, Role::word, Part::text, 0.6});
+      hands.push_back(
+          {{{h.who + ": ", true}, {h.holds, false}}, of_text, Role::word, Part::text, 0.6});
     }
     const double y = top_ + plan + 9;
     box({x, y}, right_, top_ + row + 22 - y, std::move(hands));
@@ -372,10 +369,8 @@ class Rows {
     box(0.24, std::move(camera));
     std::vector<Paragraph> hands;
     for (const CardHands& h : c.hands) {
-      std::string all;
-      for (const std::string& one : h.holds)
-        all += (all.empty() ? "" : ", ") + one;
-      hands.push_back({{{h.who + ": ", true}, {all, false}}, of_text, Role::word, Part::text, 0.4});
+      hands.push_back(
+          {{{h.who + ": ", true}, {h.holds, false}}, of_text, Role::word, Part::text, 0.4});
     }
     box(0.14, std::move(hands));
     std::vector<Paragraph> steps;
@@ -391,31 +386,35 @@ class Rows {
   const PaperSize& paper_;
 };
 
-} // namespace
-
-drawing::Paper cards_on_paper(const std::vector<Cards>& all, const PaperSize& paper,
-                              const wording::Language& in) {
+/// A document of all of them: `lay_out` adds the pages of those that could be made.
+template <class LayOut>
+drawing::Paper paper_of(const std::vector<Cards>& all, const PaperSize& paper,
+                        const wording::Language& in, const LayOut& lay_out) {
   drawing::Paper out;
   out.language = in.tag();
   if (!all.empty()) out.title = in.text(card::title(all.front().title));
   for (const Cards& cards : all) {
     if (!cards.unread.empty()) out.pages.push_back(Layout(cards, nullptr, paper, in).build());
-    for (const Card& c : cards.cards)
-      out.pages.push_back(Layout(cards, &c, paper, in).build());
+    lay_out(cards, out);
   }
   return out;
 }
 
+} // namespace
+
+drawing::Paper cards_on_paper(const std::vector<Cards>& all, const PaperSize& paper,
+                              const wording::Language& in) {
+  return paper_of(all, paper, in, [&](const Cards& cards, drawing::Paper& out) {
+    for (const Card& c : cards.cards)
+      out.pages.push_back(Layout(cards, &c, paper, in).build());
+  });
+}
+
 drawing::Paper cards_in_rows(const std::vector<Cards>& all, const PaperSize& paper,
                              const wording::Language& in) {
-  drawing::Paper out;
-  out.language = in.tag();
-  if (!all.empty()) out.title = in.text(card::title(all.front().title));
-  for (const Cards& cards : all) {
-    if (!cards.unread.empty()) out.pages.push_back(Layout(cards, nullptr, paper, in).build());
+  return paper_of(all, paper, in, [&](const Cards& cards, drawing::Paper& out) {
     Rows(cards, paper, in).add_to(out);
-  }
-  return out;
+  });
 }
 
 } // namespace norma::emit

@@ -12,6 +12,7 @@
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
 #include "emit/not_checked.hpp"
+#include "emit/refused.hpp"
 #include "emit/subject_words.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
@@ -76,10 +77,7 @@ class Checklist {
  private:
   void add(BlockKind kind, const diag::Said& what) { emit::add(out_, kind, what, in_); }
 
-  [[nodiscard]] diag::Value title() const {
-    const model::Protocol& p = *plan_.protocol;
-    return p.title.empty() ? p.name : p.title;
-  }
+  [[nodiscard]] diag::Value title() const { return title_of(*plan_.protocol); }
 
   void protocol_line() { add(BlockKind::paragraph, protocol_said(plan_, series_)); }
   void kit_line() { add(BlockKind::paragraph, kit_said(plan_)); }

@@ -71,13 +71,11 @@ class Press {
     cairo_font_options_destroy(options);
     pango_context_set_language(context_.get(), pango_language_from_string(paper_.language.c_str()));
     tag_begin("Document");
-    int number = 0;
     for (const drawing::PaperPage& one : paper_.pages)
-      page(one, ++number);
+      page(one);
     for (const drawing::Flow& one : paper_.flows)
-      flow(one, number);
+      flow(one);
     tag_end("Document");
-    out_.pages = number;
     cairo_status_t status = cairo_status(cairo_.get());
     cairo_.reset();
     cairo_surface_finish(surface_.get());
@@ -100,18 +98,27 @@ class Press {
     static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(data), length);
     return CAIRO_STATUS_SUCCESS;
   }
-  void tag_begin(const char* tag, const char* attributes = nullptr) {
-    cairo_tag_begin(cairo_.get(), tag, attributes);
-  }
+  void tag_begin(const char* tag) { cairo_tag_begin(cairo_.get(), tag, nullptr); }
   void tag_end(const char* tag) { cairo_tag_end(cairo_.get(), tag); }
 
-  void page(const drawing::PaperPage& page, int number) {
-    cairo_pdf_surface_set_size(surface_.get(), page.width * points, page.height * points);
-    cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, page.name.c_str(),
-                                  fmt::format("page={}", number).c_str(),
-                                  static_cast<cairo_pdf_outline_flags_t>(0));
+  /// From here on all is in mm of this page. `name`: in the outline; "" leaves it out.
+  void begin_page(double width, double height, const std::string& name) {
+    ++out_.pages;
+    cairo_pdf_surface_set_size(surface_.get(), width * points, height * points);
+    if (!name.empty())
+      cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, name.c_str(),
+                                    fmt::format("page={}", out_.pages).c_str(),
+                                    static_cast<cairo_pdf_outline_flags_t>(0));
     cairo_save(cairo_.get());
     cairo_scale(cairo_.get(), points, points);
+  }
+  void end_page() {
+    cairo_restore(cairo_.get());
+    cairo_show_page(cairo_.get());
+  }
+
+  void page(const drawing::PaperPage& page) {
+    begin_page(page.width, page.height, page.name);
     items(page.items);
     // In the order in which it is read: the title, then drawings, then what they belong to.
     bool first = true;
@@ -126,8 +133,7 @@ class Press {
         tag_end("Figure");
       }
     }
-    cairo_restore(cairo_.get());
-    cairo_show_page(cairo_.get());
+    end_page();
   }
 
   // Shapes ---------------------------------------------------------------------------------------
@@ -136,6 +142,7 @@ class Press {
     const auto part = [&](unsigned shift) { return ((rgb >> shift) & 0xffu) / 255.0; };
     cairo_set_source_rgb(cairo_.get(), part(16), part(8), part(0));
   }
+  void set_colour(drawing::Role role) { set_colour(drawing::look_of(role).fill.value_or(0)); }
   void path(const Line& line) {
     cairo_t* const c = cairo_.get();
     cairo_new_path(c);
@@ -231,18 +238,14 @@ class Press {
 
   void label(drawing::Role role, const drawing::Label& l) {
     const Layout layout = layout_of({{l.text, l.bold}}, l.size, {});
-    const double width = width_of(layout);
-    const double x = l.at.x - (l.anchor == Anchor::middle ? 0.5 * width
-                               : l.anchor == Anchor::end  ? width
-                                                          : 0.0);
-    set_colour(drawing::look_of(role).fill.value_or(0));
-    show(layout, {x, l.at.y - pango_layout_get_baseline(layout.get()) / double(PANGO_SCALE)}, 0,
-         {});
+    set_colour(role);
+    const double above = pango_layout_get_baseline(layout.get()) / double(PANGO_SCALE);
+    show(layout, {l.at.x, l.at.y - above}, 0, l.anchor);
   }
 
   /// Line by line: text that is wrapped stays whole where it is read aloud.
   void show(const Layout& layout, Spot at, double width, Anchor anchor) {
-    missing_ += pango_layout_get_unknown_glyphs_count(layout.get());
+    out_.letters_missing += pango_layout_get_unknown_glyphs_count(layout.get());
     PangoLayoutIter* const it = pango_layout_get_iter(layout.get());
     do {
       PangoRectangle extents;
@@ -294,7 +297,7 @@ class Press {
       const double size = scale * p.size;
       const double indent = scale * indent_of(p);
       if (&p != &box.paragraphs.front()) y += scale * p.before;
-      set_colour(drawing::look_of(p.role).fill.value_or(0));
+      set_colour(p.role);
       const char* const tag = p.part == Part::title ? "H1" : p.part == Part::heading ? "H2" : "P";
       const Layout layout = layout_of(p.runs, size, box.width - indent);
       tag_begin(tag);
@@ -336,7 +339,7 @@ class Press {
     return {3.4, false, 1.2, 0, "P"};
   }
 
-  void flow(const drawing::Flow& f, int& number) {
+  void flow(const drawing::Flow& f) {
     constexpr double margin = 12;
     const double width = f.width - 2 * margin;
     const double bottom = f.height - margin - 5;
@@ -346,26 +349,18 @@ class Press {
     const auto close = [&] {
       if (!open) return;
       const Layout foot = layout_of({{fmt::format("{}  {}", f.name, of_flow), false}}, 2.6, width);
-      set_colour(drawing::look_of(drawing::Role::faint_word).fill.value_or(0));
+      set_colour(drawing::Role::faint_word);
       tag_begin("P");
       show(foot, {margin, f.height - margin - 1}, width, Anchor::start);
       tag_end("P");
-      cairo_restore(cairo_.get());
-      cairo_show_page(cairo_.get());
+      end_page();
       open = false;
     };
     const auto begin = [&] {
       close();
       open = true;
       y = margin;
-      ++number;
-      cairo_pdf_surface_set_size(surface_.get(), f.width * points, f.height * points);
-      if (++of_flow == 1)
-        cairo_pdf_surface_add_outline(surface_.get(), CAIRO_PDF_OUTLINE_ROOT, f.name.c_str(),
-                                      fmt::format("page={}", number).c_str(),
-                                      static_cast<cairo_pdf_outline_flags_t>(0));
-      cairo_save(cairo_.get());
-      cairo_scale(cairo_.get(), points, points);
+      begin_page(f.width, f.height, ++of_flow == 1 ? f.name : "");
     };
     begin();
     for (std::size_t i = 0; i < f.entries.size(); ++i) {
@@ -374,11 +369,12 @@ class Press {
       const FlowLook look = look_of(e.piece);
       cut_ = false;
       const double high = height_in(e, width);
+      const bool too_long = cut_ || margin + high > bottom;
       // A heading stays with what stands below it.
       double together = look.before + high;
       for (std::size_t k = i + 1; k < f.entries.size() && is_heading(f.entries[k - 1].piece); ++k)
         together += look_of(f.entries[k].piece).before + height_in(f.entries[k], width);
-      if (cut_ || margin + high > bottom) out_.too_long.push_back(f.name);
+      if (too_long) out_.too_long.push_back(f.name);
       if (y > margin && y + together > bottom) begin();
       if (y > margin) y += look.before;
       entry(e, {margin, y}, width);
@@ -398,9 +394,8 @@ class Press {
   }
   void entry(const drawing::FlowEntry& e, Spot at, double width) {
     const FlowLook look = look_of(e.piece);
-    set_colour(drawing::look_of(e.piece == drawing::Piece::heading ? drawing::Role::accent_word
-                                                                   : drawing::Role::word)
-                   .fill.value_or(0));
+    set_colour(e.piece == drawing::Piece::heading ? drawing::Role::accent_word
+                                                  : drawing::Role::word);
     tag_begin(look.tag);
     if (e.piece == drawing::Piece::fields) {
       fields(e, at, width, true);
@@ -462,7 +457,7 @@ class Press {
         const bool box = one.field != nullptr && one.field->box;
         const double indent = box ? 1.35 * look.size : 0;
         if (box) tick(x, y, look.size);
-        set_colour(drawing::look_of(drawing::Role::word).fill.value_or(0));
+        set_colour(drawing::Role::word);
         show(one.label, {x + indent, y}, 0, {});
         x += one.width;
         if (one.field != nullptr && one.field->line) {
@@ -484,21 +479,12 @@ class Press {
   Cairo cairo_;
   Context context_;
   std::vector<std::string> alts_;
-  int missing_ = 0;
   bool cut_ = false; // a text was too long to be set at all
   cli::Printed out_;
-
- public:
-  [[nodiscard]] int missing() const { return missing_; }
 };
 
 } // namespace
 
-cli::Printed pdf(const drawing::Paper& paper) {
-  Press press(paper);
-  cli::Printed out = press.print();
-  out.letters_missing = press.missing();
-  return out;
-}
+cli::Printed pdf(const drawing::Paper& paper) { return Press(paper).print(); }
 
 } // namespace norma::press
