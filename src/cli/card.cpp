@@ -3,23 +3,19 @@
 #include "cli/commands.hpp"
 #include "cli/printing.hpp"
 #include "emit/card_pages.hpp"
-#include "emit/findings_text.hpp"
 #include "report/unread.hpp"
 
 namespace norma::cli {
+
 Outcome card(const Options& options) {
   const Format format = format_of(options, Format::html);
   if (options.compact && format != Format::pdf)
     return could_not_run("--compact lays out a PDF: give -o FILE.pdf, or --format pdf");
   if (auto press = needs_press(format, options)) return *press;
   session::Session session;
-  if (auto failed = run_session(session, options, Wanted::plans)) return *failed;
-  if (auto failed = kit_not_read(session)) return *failed;
-  const report::Report& report = session.report();
   Outcome outcome;
-  outcome.code = code_for(report.findings, options);
-  outcome.err =
-      emit::findings_text(report, *options.language, options.err) + left_out_text(session, options);
+  if (auto failed = run_plans(session, options, outcome)) return *failed;
+  const report::Report& report = session.report();
   std::vector<emit::Cards> all;
   for (const report::Held& held : report.held) {
     if (auto failed = no_such_series(report, held, options.series)) return *failed;

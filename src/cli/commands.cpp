@@ -6,8 +6,10 @@
 #include <ctime>
 
 #include "cli/progress.hpp"
+#include "emit/findings_text.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/not_checked.hpp"
+#include "report/unread.hpp"
 #include "text/suggest.hpp"
 #include "text/utf8.hpp"
 
@@ -149,6 +151,16 @@ std::string not_checked_text(const report::Report& report, const wording::Langua
     out += emit::fitted(text::printable(in.text(emit::frame::was_not_checked(line))), screen, 2) +
            "\n";
   return out;
+}
+
+std::optional<Outcome> run_plans(session::Session& session, const Options& options,
+                                 Outcome& outcome, Wanted wanted) {
+  if (auto failed = run_session(session, options, wanted)) return failed;
+  if (auto failed = kit_not_read(session)) return failed;
+  outcome.code = code_for(session.report().findings, options);
+  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
+                left_out_text(session, options);
+  return std::nullopt;
 }
 
 std::optional<Outcome> no_such_series(const report::Report& report, const report::Held& held,

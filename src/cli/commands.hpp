@@ -120,6 +120,11 @@ enum class Wanted { findings, plans, plans_and_fingerprints };
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
                                    Wanted wanted = Wanted::plans);
 
+/// Runs a session that plans with the kits: `outcome` gets its exit code and what stands against it,
+/// which is no part of the document. Nothing where it ran; else how it ended.
+std::optional<Outcome> run_plans(session::Session& session, const Options& options,
+                                 Outcome& outcome, Wanted wanted = Wanted::plans);
+
 /// Exit code for the findings by --fail-on.
 int code_for(const diag::Findings& findings, const Options& options);
 

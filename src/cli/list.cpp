@@ -2,7 +2,6 @@
 
 #include "cli/printing.hpp"
 #include "emit/checklist.hpp"
-#include "emit/findings_text.hpp"
 #include "report/unread.hpp"
 
 namespace norma::cli {
@@ -11,12 +10,9 @@ Outcome list(const Options& options) {
   const Format format = format_of(options, Format::text);
   if (auto press = needs_press(format, options)) return *press;
   session::Session session;
-  if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
-  if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
-  outcome.code = code_for(session.report().findings, options);
-  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
-                left_out_text(session, options);
+  if (auto failed = run_plans(session, options, outcome, Wanted::plans_and_fingerprints))
+    return *failed;
   const report::Report& report = session.report();
   std::vector<emit::Document> all;
   // A list that is none is never a success, whatever --fail-on says.

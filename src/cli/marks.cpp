@@ -20,13 +20,16 @@ Outcome marks(const Options& options) {
   std::string table = emit::csv_row({"protocol", "view", "title", "criterion", "points", "reason"});
   for (const report::Held& held : report.held) {
     if (auto failed = no_such_series(report, held, options.series)) return *failed;
-    all.push_back(emit::marks(report, held, options.series, *options.language));
-    table += emit::marks_csv(report, held, options.series, *options.language);
+    if (format == Format::csv) {
+      table += emit::marks_csv(report, held, options.series, *options.language);
+    } else {
+      all.push_back(emit::marks(report, held, options.series, *options.language));
+    }
     if (report::unread_of(report, held).whole()) continue;
     outcome.code = 1;
     outcome.err = emit::findings_text(report, *options.language, options.err);
   }
-  if (all.empty()) {
+  if (report.held.empty()) {
     outcome.code = 1;
     outcome.err = emit::findings_text(report, *options.language, options.err) +
                   left_out_text(session, options);

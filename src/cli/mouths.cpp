@@ -1,16 +1,13 @@
 #include "cli/commands.hpp"
-#include "emit/findings_text.hpp"
 #include "emit/in_mouths.hpp"
 
 namespace norma::cli {
 
 Outcome mouths(const Options& options) {
   session::Session session;
-  if (auto failed = run_session(session, options)) return *failed;
-  if (auto failed = kit_not_read(session)) return *failed;
-  const report::Report& report = session.report();
   Outcome outcome;
-  outcome.code = code_for(report.findings, options);
+  if (auto failed = run_plans(session, options, outcome)) return *failed;
+  const report::Report& report = session.report();
   const report::Amount amount{options.mouths, options.seed, session::threads_for(options.threads)};
   const auto all = report::in_mouths(report, amount);
   if (options.format == Format::json) {
@@ -20,8 +17,6 @@ Outcome mouths(const Options& options) {
       outcome.out +=
           (outcome.out.empty() ? "" : "\n") + emit::in_mouths(report, of, *options.language);
   }
-  outcome.err =
-      emit::findings_text(report, *options.language, options.err) + left_out_text(session, options);
   return outcome;
 }
 

@@ -1,7 +1,6 @@
 #include <fmt/core.h>
 
 #include "cli/commands.hpp"
-#include "emit/findings_text.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/plan_json.hpp"
 #include "emit/view_picture.hpp"
@@ -39,13 +38,9 @@ std::optional<Outcome> draw(const session::Session& session, const Options& opti
 
 Outcome plan(const Options& options) {
   session::Session session;
-  if (auto failed = run_session(session, options, Wanted::plans_and_fingerprints)) return *failed;
-  if (auto failed = kit_not_read(session)) return *failed;
   Outcome outcome;
-  outcome.code = code_for(session.report().findings, options);
-  // The plan is for machines: what stands against it goes beside, not into, the document.
-  outcome.err = emit::findings_text(session.report(), *options.language, options.err) +
-                left_out_text(session, options);
+  if (auto failed = run_plans(session, options, outcome, Wanted::plans_and_fingerprints))
+    return *failed;
   std::string document;
   if (!options.picture.empty()) {
     if (auto failed = draw(session, options, document)) return *failed;

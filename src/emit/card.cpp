@@ -1,10 +1,10 @@
 #include "emit/card.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "emit/act_words.hpp"
 #include "emit/card_words.hpp"
+#include "emit/hands.hpp"
 #include "emit/list_settings.hpp"
 #include "emit/list_words.hpp"
 #include "emit/listed_views.hpp"
@@ -18,7 +18,6 @@ namespace norma::emit {
 namespace {
 
 namespace fact = plan::fact;
-namespace phrase = plan::phrase;
 using plan::Verb;
 using plan::Who;
 
@@ -141,31 +140,13 @@ class OneCard {
   // What is done ---------------------------------------------------------------------------------
 
   void hands() {
-    const auto held = view_.facts.get(fact::held_things);
-    const diag::List* all = held && !held->arguments.empty()
-                                ? std::get_if<diag::List>(&held->arguments.front().is)
-                                : nullptr;
-    std::array<CardHands, 3> of;
-    for (const Who who : {Who::patient, Who::assistant, Who::operator_})
-      of[static_cast<std::size_t>(who)].who = who_text(who, in_);
-    const auto hold = [&](Who who, const std::string& what) {
-      std::string& holds = of[static_cast<std::size_t>(who)].holds;
-      holds += (holds.empty() ? "" : ", ") + what;
-    };
-    // Both hands of the operator are on the camera (common practice, no source).
-    hold(Who::operator_, in_.text(card::holds_camera()));
-    if (all != nullptr) {
-      for (const diag::Value& one : all->items) {
-        const auto* by = std::get_if<diag::Said>(&one.is);
-        if (by == nullptr || by->arguments.empty()) continue;
-        const Who who = by->row == &phrase::held_by_patient     ? Who::patient
-                        : by->row == &phrase::held_by_assistant ? Who::assistant
-                                                                : Who::operator_;
-        hold(who, in_.text(by->arguments.front()));
-      }
-    }
-    for (CardHands& one : of) {
-      if (!one.holds.empty()) out_.hands.push_back(std::move(one));
+    const auto held = held_by(view_.facts);
+    for (const Who who : {Who::patient, Who::assistant, Who::operator_}) {
+      // Both hands of the operator are on the camera (common practice, no source).
+      std::string holds = who == Who::operator_ ? in_.text(card::holds_camera()) : std::string();
+      for (const diag::Value& one : held[static_cast<std::size_t>(who)])
+        holds += (holds.empty() ? "" : ", ") + in_.text(one);
+      if (!holds.empty()) out_.hands.push_back({who_text(who, in_), std::move(holds)});
     }
   }
 

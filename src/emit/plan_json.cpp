@@ -4,13 +4,13 @@
 #include <map>
 #include <unordered_map>
 
-#include "diag/missing.hpp"
-#include "diag/questions.hpp"
+#include "emit/hands.hpp"
 #include "emit/listed_views.hpp"
 #include "emit/plan_scene.hpp"
 #include "emit/plan_values.hpp"
 #include "emit/told.hpp"
 #include "emit/tray.hpp"
+#include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
 #include "plan/walk/order.hpp"
 #include "planfile/planfile.hpp"
@@ -49,19 +49,13 @@ std::vector<file::Hands> hands_of(const plan::Facts& facts) {
   constexpr std::int64_t both = 2;
   out[2].on_camera = both;
   if (const auto more = hands(fact::operator_hands)) out[2].hands = both + *more;
-  const auto held = facts.get(fact::held_things);
-  if (!held || held->arguments.empty()) return out;
-  const auto* all = std::get_if<diag::List>(&held->arguments.front().is);
-  if (all == nullptr) return out;
-  for (const diag::Value& one : all->items) {
-    const auto* by = std::get_if<diag::Said>(&one.is);
-    if (by == nullptr || by->arguments.empty()) continue;
-    const std::size_t who = by->row == &phrase::held_by_patient     ? 0
-                            : by->row == &phrase::held_by_assistant ? 1
-                                                                    : 2;
-    const file::Value things = file_value(by->arguments.front());
-    if (const auto* list = std::get_if<std::vector<file::Value>>(&things.is))
-      out[who].holds = *list;
+  const auto held = held_by(facts);
+  for (std::size_t who = 0; who < held.size(); ++who) {
+    for (const diag::Value& one : held[who]) {
+      const file::Value things = file_value(one);
+      if (const auto* list = std::get_if<std::vector<file::Value>>(&things.is))
+        out[who].holds = *list;
+    }
   }
   return out;
 }

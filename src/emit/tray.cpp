@@ -123,15 +123,4 @@ std::vector<TrayThing> tray_of(const plan::Plan& plan, const std::vector<SeriesV
   return out;
 }
 
-diag::Said missing_for_scene(const plan::ViewPlan& v) {
-  if (v.scene) return {};
-  for (const plan::OpenQuestion& q : v.open) {
-    if (q.what.row == &diag::question::scene_hidden) return q.missing;
-  }
-  if (v.view->kind == model::ViewKind::face) return diag::missing::model_of_a_face();
-  const auto& shown = v.view->must_show;
-  if (shown.absent() || (shown.known() && shown->empty())) return diag::missing::must_show();
-  return {};
-}
-
 } // namespace norma::emit

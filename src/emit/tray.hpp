@@ -21,10 +21,6 @@ std::vector<SeriesView> views_of(const plan::Plan& plan, const model::Series* se
 /// Those that are no second choices.
 std::vector<const plan::ViewPlan*> first_choices(const std::vector<SeriesView>& views);
 
-/// The datum for want of which a view was not looked at in three dimensions; empty where it was, or
-/// where something could not be read.
-diag::Said missing_for_scene(const plan::ViewPlan& view);
-
 struct TrayThing {
   diag::Said thing;
   int count = 1; // at once

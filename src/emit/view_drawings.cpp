@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "diag/missing.hpp"
+#include "diag/questions.hpp"
 #include "drawing/from_above.hpp"
 #include "drawing/viewfinder.hpp"
 #include "emit/card_words.hpp"
@@ -61,6 +63,17 @@ std::optional<ViewDrawings> view_drawings(const plan::ViewPlan& v, Numbers numbe
                            in.text(card::left())},
                           above_side),
       scene.eye.mirror.has_value()};
+}
+
+diag::Said missing_for_scene(const plan::ViewPlan& v) {
+  if (v.scene) return {};
+  for (const plan::OpenQuestion& q : v.open) {
+    if (q.what.row == &diag::question::scene_hidden) return q.missing;
+  }
+  if (v.view->kind == model::ViewKind::face) return diag::missing::model_of_a_face();
+  const auto& shown = v.view->must_show;
+  if (shown.absent() || (shown.known() && shown->empty())) return diag::missing::must_show();
+  return {};
 }
 
 } // namespace norma::emit

@@ -21,4 +21,8 @@ enum class Numbers { none, of_asked };
 std::optional<ViewDrawings> view_drawings(const plan::ViewPlan& view, Numbers numbers,
                                           const wording::Language& in);
 
+/// The datum for want of which a view was not looked at in three dimensions; empty where it was, or
+/// where something could not be read.
+diag::Said missing_for_scene(const plan::ViewPlan& view);
+
 } // namespace norma::emit
