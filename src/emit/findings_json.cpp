@@ -18,10 +18,8 @@ Json place(const text::Sources& sources, text::Span span) {
           {"length", span.end - span.begin}};
 }
 
-/// More than the printed form of any kind shows.
-constexpr int decimals = 6;
-
 Json evidence(const diag::Evidence& e) {
+  constexpr int decimals = 6; // more than the printed form of any kind shows
   return {{"quantity", wording::english().text(e.quantity)},
           {"actual", steady(physics::in_its_unit(e.kind, e.actual), decimals)},
           {"relation", to_text(e.relation)},
