@@ -45,6 +45,14 @@ Outcome no_such_view(const std::string& path, const std::string& view,
                                    near ? fmt::format("; did you mean `{}`?", *near) : ""));
 }
 
+std::variant<words::Date, Outcome> day_of(const Options& options) {
+  if (options.on.empty()) return today();
+  const auto date = words::parse_date(options.on);
+  if (const auto* day = std::get_if<words::Date>(&date)) return *day;
+  return could_not_run(
+      fmt::format("--on {}: a day is written like 2026-11-25, and must exist", options.on));
+}
+
 bool is_overlay(const Options& options, const std::string& path) {
   return std::any_of(options.overlays.begin(), options.overlays.end(),
                      [&](const session::Overlay& over) { return over.path == path; });
@@ -99,15 +107,9 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   request.overlays = options.overlays;
   const Progress progress(request.protocols.size());
   if (progress.shown()) request.progress = [&](std::size_t done) { progress.tell(done); };
-  request.on = today();
-  if (!options.on.empty()) {
-    const auto date = words::parse_date(options.on);
-    if (std::holds_alternative<words::LiteralError>(date)) {
-      return could_not_run(
-          fmt::format("--on {}: a day is written like 2026-11-25, and must exist", options.on));
-    }
-    request.on = std::get<words::Date>(date);
-  }
+  const auto day = day_of(options);
+  if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
+  request.on = std::get<words::Date>(day);
   if (const auto missing = session.run(text::DiskFiles(), request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
