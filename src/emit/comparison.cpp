@@ -469,6 +469,28 @@ class ComparisonPage {
 
 } // namespace
 
+Document affected(const Comparison& all, const wording::Language& in) {
+  std::vector<const ProtocolChange*> order;
+  for (const ProtocolChange& p : all.protocols)
+    order.push_back(&p);
+  std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) {
+    const bool own_a = !all.files[a->file].own_file_same;
+    const bool own_b = !all.files[b->file].own_file_same;
+    return own_a != own_b ? own_a : a->gravest() > b->gravest();
+  });
+  Document out;
+  for (const ProtocolChange* p : order) {
+    const review::FilePair& file = all.files[p->file];
+    const std::string& path = file.path_after.empty() ? file.path_before : file.path_after;
+    const diag::Said effect = class_said(p->gravest());
+    out.push_back({BlockKind::bullet, in.text(file.own_file_same
+                                                  ? compared::affected_by_base(path, effect)
+                                                  : compared::affected_itself(path, effect))});
+  }
+  if (out.empty()) out.push_back({BlockKind::paragraph, in.text(compared::verdict_none())});
+  return out;
+}
+
 Document comparison(const Comparison& all, const wording::Language& in) {
   return ComparisonPage(all, in).build();
 }
