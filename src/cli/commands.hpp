@@ -45,6 +45,9 @@ struct Options {
   bool compact = false;            // --compact
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
+  Repository repository{}; // empty where this program reads none
+  /// Who provides the files that are read: the disk, and revisions where this program reads them.
+  std::shared_ptr<const text::Files> reading = std::make_shared<text::DiskFiles>();
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
 };
@@ -105,6 +108,14 @@ std::optional<Outcome> kit_not_read(const session::Session& session);
 /// Is this file standard input?
 bool is_overlay(const Options& options, const std::string& path);
 
+/// How a run ends that reads a revision (REV:path, or REV alone in place of a file) in a program
+/// that reads none; nothing else. To be asked before standard input is read.
+std::optional<Outcome> needs_revisions(const Options& options);
+
+/// The protocols that one argument stands for: a file, those below a folder, and the same of a
+/// revision (REV:path, REV:folder, REV); or why there are none. `options.reading` reads them.
+std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& argument,
+                                                             const Options& options);
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 

@@ -8,7 +8,6 @@
 namespace norma::cli {
 
 Outcome show(const Options& options) {
-  const text::DiskFiles disk;
   const auto files = protocol_files(options);
   if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
   Outcome outcome;
@@ -16,7 +15,7 @@ Outcome show(const Options& options) {
   std::optional<Outcome> no_group;
   bool any = false;
   for (const std::string& path : std::get<std::vector<std::string>>(files)) {
-    const auto run = session::show(disk, path, options.root, options.group, options.overlays);
+    const auto run = session::show(*options.reading, path, options.root, options.group, options.overlays);
     if (run->unreadable) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }

@@ -1,0 +1,169 @@
+#include "revisions/repository.hpp"
+
+#include <fmt/core.h>
+
+#include <cstdlib>
+#include <iterator>
+#include <mutex>
+#include <optional>
+#include <string_view>
+
+namespace norma::revisions {
+namespace {
+
+using text::ReadError;
+using Kind = text::ReadError::Kind;
+
+constexpr int levels[] = {GIT_CONFIG_LEVEL_SYSTEM, GIT_CONFIG_LEVEL_XDG, GIT_CONFIG_LEVEL_GLOBAL,
+                          GIT_CONFIG_LEVEL_PROGRAMDATA};
+
+/// Where settings of the machine and the user are looked for: "" is nowhere, null where git does.
+void look_for_settings(const char* where) {
+  for (const int level : levels)
+    git_libgit2_opts(GIT_OPT_SET_SEARCH_PATH, level, where);
+}
+
+void start_library() {
+  static const bool started = [] {
+    git_libgit2_init();
+    look_for_settings("");
+    // These say nothing about how trees and files are kept.
+    const char* harmless[] = {"partialclone", "preciousobjects", "worktreeconfig"};
+    git_libgit2_opts(GIT_OPT_SET_EXTENSIONS, harmless, std::size(harmless));
+    return true;
+  }();
+  static_cast<void>(started);
+}
+
+int error_class() {
+  const git_error* last = git_error_last();
+  return last == nullptr ? GIT_ERROR_NONE : last->klass;
+}
+
+const char* variable(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr || *value == '\0' ? nullptr : value;
+}
+
+int open_here(Repository& out) {
+  git_repository* opened = nullptr;
+  const char* given = variable("GIT_DIR"); // set in git's own hooks
+  const int code =
+      given != nullptr
+          ? git_repository_open_ext(&opened, given, GIT_REPOSITORY_OPEN_NO_SEARCH, nullptr)
+          : git_repository_open_ext(&opened, ".", 0, variable("GIT_CEILING_DIRECTORIES"));
+  out.reset(opened);
+  return code;
+}
+
+/// Does the repository name its objects in another way than by SHA-1?
+bool has_other_names() {
+  const char* given = variable("GIT_DIR");
+  std::string folder = given == nullptr ? "" : given;
+  git_buf text{};
+  if (given == nullptr &&
+      git_repository_discover(&text, ".", 0, variable("GIT_CEILING_DIRECTORIES")) == 0)
+    folder.assign(text.ptr, text.size);
+  git_buf_dispose(&text);
+  git_config* opened = nullptr;
+  const int code = git_config_open_ondisk(&opened, (folder + "/config").c_str());
+  const Config config(opened);
+  if (code != 0) return false;
+  git_buf value{};
+  const bool said = git_config_get_string_buf(&value, opened, "extensions.objectformat") == 0 &&
+                    std::string_view(value.ptr, value.size) != "sha1";
+  git_buf_dispose(&value);
+  return said;
+}
+
+ReadError not_opened(int code) {
+  if (code == GIT_ENOTFOUND)
+    return {Kind::missing, "there is no such file, and no repository to look for a revision in"};
+  if (code == GIT_EOWNER)
+    return {Kind::unreadable,
+            "the repository belongs to somebody else; where you trust it, tell git: "
+            "`git config --global --add safe.directory FOLDER`"};
+  if (error_class() == GIT_ERROR_CONFIG)
+    return {Kind::unreadable, "the configuration of the repository cannot be read"};
+  if (has_other_names())
+    return {Kind::unreadable,
+            "the repository names its objects by SHA-256, and norma reads only SHA-1"};
+  return {Kind::unreadable, "the repository is of a kind that norma cannot read"};
+}
+
+bool is_shallow(git_repository& repository) { return git_repository_is_shallow(&repository) == 1; }
+
+/// Why `rev` is not even looked for.
+std::optional<std::string> refused(std::string_view rev) {
+  constexpr std::size_t longest = 1000;
+  if (rev.size() > longest) return "the name of a revision is not that long";
+  if (rev.starts_with('-')) return "a revision does not begin with -";
+  // It would walk through all of the history with an expression that somebody else may have written.
+  if (rev.find("{/") != std::string_view::npos)
+    return "norma does not search the history for a text: name the revision";
+  if (rev.find("..") != std::string_view::npos)
+    return "this is a range: name one revision";
+  return std::nullopt;
+}
+
+} // namespace
+
+std::variant<Repository, ReadError> open_repository() {
+  static std::mutex settings; // where they are looked for is the library's, for all threads
+  const std::lock_guard lock(settings);
+  start_library();
+  Repository out;
+  int code = open_here(out);
+  if (code == GIT_EOWNER) {
+    look_for_settings(nullptr);
+    code = open_here(out);
+    look_for_settings("");
+    // Nobody trusts it, said in libgit2's own way.
+    if (code == GIT_ENOTFOUND && error_class() == GIT_ERROR_CONFIG) code = GIT_EOWNER;
+  }
+  if (code != 0) return not_opened(code);
+  return out;
+}
+
+std::variant<git_oid, ReadError> tree_of(git_repository& repository, const std::string& rev) {
+  if (const auto why = refused(rev)) return ReadError{Kind::unreadable, *why};
+  git_object* found = nullptr;
+  int code = git_revparse_single(&found, &repository, rev.c_str());
+  const Object object(found);
+  if (code == 0) {
+    git_object* peeled = nullptr;
+    code = git_object_peel(&peeled, found, GIT_OBJECT_TREE);
+    const Object tree(peeled);
+    if (code == 0) return *git_object_id(peeled);
+    if (code == GIT_ENOTFOUND || error_class() == GIT_ERROR_ZLIB)
+      return not_to_be_had(repository, code);
+    return ReadError{Kind::missing, fmt::format("{} is no revision", rev)};
+  }
+  if (code == GIT_EAMBIGUOUS)
+    return ReadError{Kind::missing, fmt::format("{} may mean more than one revision", rev)};
+  const bool of_objects = error_class() == GIT_ERROR_ODB || error_class() == GIT_ERROR_ZLIB ||
+                          error_class() == GIT_ERROR_OBJECT;
+  if (git_repository_head_unborn(&repository) == 1 &&
+      (rev.starts_with("HEAD") || rev.starts_with("@")))
+    return ReadError{Kind::missing, "nothing has been committed yet"};
+  const bool back = rev.find_first_of("~^") != std::string::npos;
+  if (code == GIT_ENOTFOUND && back && is_shallow(repository))
+    return ReadError{Kind::missing,
+                     fmt::format("this copy of the repository does not go back to {}; fetch first "
+                                 "(`git fetch --unshallow`)",
+                                 rev)};
+  if (of_objects) return not_to_be_had(repository, code);
+  return ReadError{Kind::missing, fmt::format("there is no such file, and no revision {}", rev)};
+}
+
+ReadError not_to_be_had(git_repository& repository, int code) {
+  if (code != GIT_ENOTFOUND)
+    return {Kind::unreadable, "the repository is damaged there; `git fsck` says more"};
+  return {Kind::unreadable, is_shallow(repository)
+                                ? "this copy of the repository does not go back so far; fetch first "
+                                  "(`git fetch --unshallow`)"
+                                : "this copy of the repository does not hold it; fetch first "
+                                  "(where nothing is to be fetched, it is damaged)"};
+}
+
+} // namespace norma::revisions
