@@ -35,6 +35,7 @@ struct Options {
   unsigned seed = 1;                        // --seed
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
   bool check_only = false;                  // tidy --check
+  bool plain = false;                       // show --plain
   std::string picture;                      // --picture, the view to draw; "" for none
   std::string stdin_name;                   // --stdin-name, "" where not given
   std::vector<session::Overlay> overlays{}; // what came by standard input
