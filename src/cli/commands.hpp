@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -36,6 +37,8 @@ struct Options {
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
   bool check_only = false;                  // tidy --check
   bool plain = false;                       // show --plain
+  bool write = false;                       // git-setup --write
+  bool textconv = false;                    // git-setup --textconv
   std::string picture;                      // --picture, the view to draw; "" for none
   std::string stdin_name;                   // --stdin-name, "" where not given
   std::vector<session::Overlay> overlays{}; // what came by standard input
@@ -82,6 +85,12 @@ Outcome mouths(const Options& options);
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.
 Outcome tidy(const Options& options);
+/// How git comes to compare protocols by norma: told, or with --write put into its files.
+Outcome git_setup(const Options& options);
+/// What git runs to compare two texts of a file: behind it come the 7 arguments of its external
+/// diff, or 9 where the file was renamed (gitdiff, GIT_EXTERNAL_DIFF). A program that ends with
+/// another exit code than 0 ends all of git's diff.
+inline constexpr std::string_view compare_from_git = "norma compare --from-git";
 
 // Shared ---------------------------------------------------------------------------------------
 

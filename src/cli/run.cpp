@@ -84,6 +84,7 @@ class Adder {
 };
 
 void add_argument(CLI::App& command, const ArgumentRow& row, Options& options) {
+  if (row.name.empty()) return;
   auto* argument =
       command.add_option(std::string(row.name), options.files, std::string(row.help))->required();
   if (row.most > 0) argument->expected(1, static_cast<int>(row.most));
