@@ -128,7 +128,8 @@ class RevisionFiles final : public text::Files {
       if (of_disk) return disk_.listed(name, ending);
       named = Named{name, ""}; // all of the revision
     }
-    if (named->path.ends_with('/')) named->path.pop_back(); // of a folder, as shells write it
+    // Behind a folder, as shells write it.
+    if (named->path.size() > 1 && named->path.ends_with('/')) named->path.pop_back();
     const auto entry = find(*named);
     if (const auto* error = std::get_if<ReadError>(&entry)) return *error;
     if (std::get<Entry>(entry).mode != GIT_FILEMODE_TREE) return std::vector{name};
@@ -177,12 +178,12 @@ class RevisionFiles final : public text::Files {
     auto opened = open_repository();
     if (auto* error = std::get_if<ReadError>(&opened)) return not_opened_ = std::move(*error);
     repository_ = std::move(std::get<Repository>(opened));
-    git_odb* odb = nullptr;
-    if (git_repository_odb(&odb, repository_.get()) != 0) {
+    auto odb = objects_of(*repository_);
+    if (auto* error = std::get_if<ReadError>(&odb)) {
       repository_ = nullptr;
-      return not_opened_ = ReadError{Kind::unreadable, "the objects of the repository cannot be read"};
+      return not_opened_ = std::move(*error);
     }
-    odb_.reset(odb);
+    odb_ = std::move(std::get<Odb>(odb));
     return std::nullopt;
   }
 

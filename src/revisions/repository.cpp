@@ -8,6 +8,8 @@
 #include <optional>
 #include <string_view>
 
+#include "revisions/guard.hpp"
+
 namespace norma::revisions {
 namespace {
 
@@ -17,16 +19,19 @@ using Kind = text::ReadError::Kind;
 constexpr int levels[] = {GIT_CONFIG_LEVEL_SYSTEM, GIT_CONFIG_LEVEL_XDG, GIT_CONFIG_LEVEL_GLOBAL,
                           GIT_CONFIG_LEVEL_PROGRAMDATA};
 
-/// Where settings of the machine and the user are looked for: "" is nowhere, null where git does.
+/// Where settings of the machine and the user are looked for; null is where git does.
 void look_for_settings(const char* where) {
   for (const int level : levels)
     git_libgit2_opts(GIT_OPT_SET_SEARCH_PATH, level, where);
 }
 
+/// A folder that holds nothing; with none at all libgit2 stumbles over `~` in an `include`.
+constexpr const char* nowhere = "/dev/null";
+
 void start_library() {
   static const bool started = [] {
     git_libgit2_init();
-    look_for_settings("");
+    look_for_settings(nowhere);
     // These say nothing about how trees and files are kept.
     const char* harmless[] = {"partialclone", "preciousobjects", "worktreeconfig"};
     git_libgit2_opts(GIT_OPT_SET_EXTENSIONS, harmless, std::size(harmless));
@@ -54,6 +59,24 @@ int open_here(Repository& out) {
           : git_repository_open_ext(&opened, ".", 0, variable("GIT_CEILING_DIRECTORIES"));
   out.reset(opened);
   return code;
+}
+
+/// Does the user or the machine trust every repository? libgit2 1.5 does not know `*`.
+bool trusts_all() {
+  git_config* opened = nullptr;
+  const int code = git_config_open_default(&opened);
+  const Config config(opened);
+  if (code != 0) return false;
+  bool out = false;
+  const auto each = [](const git_config_entry* entry, void* all) {
+    const std::string_view value = entry->value == nullptr ? "" : entry->value;
+    bool& trusted = *static_cast<bool*>(all);
+    if (value.empty()) trusted = false; // what stood before is taken back
+    if (value == "*") trusted = true;
+    return 0;
+  };
+  git_config_get_multivar_foreach(opened, "safe.directory", nullptr, each, &out);
+  return out;
 }
 
 /// Does the repository name its objects in another way than by SHA-1?
@@ -114,14 +137,30 @@ std::variant<Repository, ReadError> open_repository() {
   start_library();
   Repository out;
   int code = open_here(out);
-  if (code == GIT_EOWNER) {
+  // Where nobody has said anything about trust, libgit2 tells that it did not find this.
+  const auto of_other = [&] {
+    return code == GIT_EOWNER || (code == GIT_ENOTFOUND && error_class() == GIT_ERROR_CONFIG);
+  };
+  if (of_other()) {
     look_for_settings(nullptr);
+    const bool all = trusts_all();
+    if (all) git_libgit2_opts(GIT_OPT_SET_OWNER_VALIDATION, 0);
     code = open_here(out);
-    look_for_settings("");
-    // Nobody trusts it, said in libgit2's own way.
-    if (code == GIT_ENOTFOUND && error_class() == GIT_ERROR_CONFIG) code = GIT_EOWNER;
+    if (all) git_libgit2_opts(GIT_OPT_SET_OWNER_VALIDATION, 1);
+    look_for_settings(nowhere);
+    if (of_other()) code = GIT_EOWNER;
   }
   if (code != 0) return not_opened(code);
+  return out;
+}
+
+std::variant<Odb, ReadError> objects_of(git_repository& repository) {
+  git_odb* odb = nullptr;
+  const int code = git_repository_odb(&odb, &repository);
+  Odb out(odb);
+  const std::string folder = std::string(git_repository_commondir(&repository)) + "objects";
+  if (code != 0 || !guard(*odb, folder))
+    return ReadError{Kind::unreadable, "the objects of the repository cannot be read"};
   return out;
 }
 
@@ -131,10 +170,11 @@ std::variant<git_oid, ReadError> tree_of(git_repository& repository, const std::
   int code = git_revparse_single(&found, &repository, rev.c_str());
   const Object object(found);
   if (code == 0) {
+    if (git_object_type(found) == GIT_OBJECT_TREE) return *git_object_id(found);
     git_object* peeled = nullptr;
-    code = git_object_peel(&peeled, found, GIT_OBJECT_TREE);
-    const Object tree(peeled);
-    if (code == 0) return *git_object_id(peeled);
+    code = git_object_peel(&peeled, found, GIT_OBJECT_COMMIT);
+    const Object commit(peeled);
+    if (code == 0) return *git_commit_tree_id(reinterpret_cast<git_commit*>(peeled));
     if (code == GIT_ENOTFOUND || error_class() == GIT_ERROR_ZLIB)
       return not_to_be_had(repository, code);
     return ReadError{Kind::missing, fmt::format("{} is no revision", rev)};
@@ -152,7 +192,9 @@ std::variant<git_oid, ReadError> tree_of(git_repository& repository, const std::
                      fmt::format("this copy of the repository does not go back to {}; fetch first "
                                  "(`git fetch --unshallow`)",
                                  rev)};
-  if (of_objects) return not_to_be_had(repository, code);
+  const bool is_id = rev.find_first_not_of("0123456789abcdef") == std::string::npos &&
+                     (rev.size() == GIT_OID_HEXSZ || is_shallow(repository));
+  if (of_objects || (code == GIT_ENOTFOUND && is_id)) return not_to_be_had(repository, code);
   return ReadError{Kind::missing, fmt::format("there is no such file, and no revision {}", rev)};
 }
 

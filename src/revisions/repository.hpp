@@ -24,6 +24,9 @@ using Config = std::unique_ptr<git_config, Ends<git_config_free>>;
 /// The repository that the current folder lies in, found as git finds it; or why there is none.
 std::variant<Repository, text::ReadError> open_repository();
 
+/// Its objects; those that libgit2 cannot cope with are refused from here on. To be asked for once.
+std::variant<Odb, text::ReadError> objects_of(git_repository& repository);
+
 /// The tree of a revision; or why there is none.
 std::variant<git_oid, text::ReadError> tree_of(git_repository& repository, const std::string& rev);
 

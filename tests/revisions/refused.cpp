@@ -111,6 +111,7 @@ TEST_CASE("revisions that are none") {
   CHECK(why_not("HEAD~1:a.norma") == "there is no such file, and no revision HEAD~1\n");
   CHECK(why_not("none:a.norma") == "there is no such file, and no revision none\n");
   CHECK(why_not("deadbeef:a.norma") == "there is no such file, and no revision deadbeef\n");
+  CHECK(has(why_not(std::string(40, 'd') + ":a.norma"), "does not hold it; fetch first"));
   CHECK(why_not("HEAD^{blob}:a.norma") == "there is no such file, and no revision HEAD^{blob}\n");
   CHECK(why_not("HEAD..main:a.norma") == "this is a range: name one revision\n");
   CHECK(why_not("HEAD^{/change}:a.norma") ==
@@ -177,7 +178,8 @@ TEST_CASE("objects that are damaged or not in this copy") {
     const std::string blob = git_oid_tostr_s(&static_cast<const git_oid&>(made.id("HEAD:a.norma")));
     made.commit({{"a.norma", {blob, GIT_FILEMODE_TREE}}}, "refs/heads/odd");
     CHECK(why_not("odd:a.norma/b.norma") == damaged);
-    made.commit({{"a.norma", small_protocol("a")}}, "refs/heads/odd");
+    made.commit({{"a.norma", {commit, GIT_FILEMODE_COMMIT}}}, "refs/heads/other");
+    CHECK(has(why_not("other:a.norma"), "a submodule"));
   }
   SUBCASE("a file that was left out when it was fetched") {
     made.set("core.repositoryformatversion", "1");
@@ -241,17 +243,18 @@ TEST_CASE("settings from elsewhere change nothing") {
   const Inside inside(folder.path() / "in");
   const std::string usual = run_norma({"check", "HEAD"}).out;
   CHECK(has(usual, "2 protocols"));
+  const std::string settings = read_file(made.inside() / "config");
   for (const std::string& path :
        {(folder.path() / "outside").string(), std::string("/dev/zero"), std::string("~/.gitconfig"),
         (folder.path() / "none").string(), std::string("/etc")}) {
     CAPTURE(path);
-    made.set("include.path", path);
+    write_file(made.inside() / "config", settings + "[include]\n\tpath = " + path + "\n");
     const cli::Outcome out = run_norma({"check", "HEAD"});
     CHECK(out.out == usual);
     CHECK(out.err == "");
   }
   // What is no setting is not shown, whoever may read it.
-  made.set("include.path", "/etc/passwd");
+  write_file(made.inside() / "config", settings + "[include]\n\tpath = /etc/passwd\n");
   CHECK(why_not("HEAD:a.norma") == "the configuration of the repository cannot be read\n");
 }
 
