@@ -147,6 +147,19 @@ TEST_CASE("the examples name commands and options that there are") {
   }
 }
 
+TEST_CASE("the hooks run commands that there are") {
+  std::istringstream lines(read_file(root() / ".pre-commit-hooks.yaml"));
+  std::size_t hooks = 0;
+  for (std::string line; std::getline(lines, line);) {
+    constexpr std::string_view entry = "  entry: norma ";
+    if (!line.starts_with(entry)) continue;
+    CAPTURE(line);
+    CHECK(unknown_words(line.substr(entry.size())) == "");
+    ++hooks;
+  }
+  CHECK(hooks == 2);
+}
+
 TEST_CASE("the table of README.md has every command, and no word that is none") {
   const std::string readme = read_file(root() / "README.md");
   std::istringstream rows(between(readme, "| command |", "\n\n"));
