@@ -266,7 +266,9 @@ const std::vector<CommandRow>& command_table() {
          &Options::plain,
          "Without places and fingerprints, to be compared as text; what cannot be resolved stands "
          "as it is written, and the exit code is 0"},
-        root, group, stdin_name}},
+        root,
+        group,
+        stdin_name}},
       {"tidy",
        "Put files into the one layout",
        protocols_or_stdin,

@@ -137,8 +137,8 @@ _norma() {
     }
     if (!c.argument.name.empty())
       out += " \\\n      " + quoted(fmt::format("*:{}:{}", c.argument.name,
-                                               values(c.argument.choices, c.argument.names)),
-                                   inner);
+                                                values(c.argument.choices, c.argument.names)),
+                                    inner);
     out += " ;;\n";
   }
   return out + "  esac\n}\n_norma \"$@\"\n";

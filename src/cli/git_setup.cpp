@@ -46,7 +46,8 @@ std::string as_text(const Options& options) {
     out += fmt::format("\t{} = {}\n", s.name, in_file(s.value));
   }
   if (!options.textconv)
-    out += "\n# For git log -p and git show, too, where protocols build on no other, --textconv adds a\n"
+    out += "\n# For git log -p and git show, too, where protocols build on no other, --textconv "
+           "adds a\n"
            "# line. git hands the text over without its folder, so that bases are not found.\n";
   return out;
 }
@@ -99,9 +100,9 @@ Outcome put_attribute(const std::string& top) {
   switch (said_in(text)) {
   case Said::norma: return {0, fmt::format("{}: as it should be\n", shown), ""};
   case Said::other:
-    return could_not_run(fmt::format(
-        "{} already says how {} is compared: change that line by hand to `{} {}`", path, pattern,
-        pattern, attribute));
+    return could_not_run(
+        fmt::format("{} already says how {} is compared: change that line by hand to `{} {}`", path,
+                    pattern, pattern, attribute));
   case Said::nothing: break;
   }
   if (!text.empty() && text.back() != '\n') text += '\n';
@@ -129,12 +130,11 @@ Outcome git_setup(const Options& options) {
   for (const Setting& s : settings_of(options))
     settings.emplace_back(fmt::format("{}.norma.{}", s.section, s.name), s.value);
   const auto changed = options.repository.set(settings);
-  if (const auto* error = std::get_if<text::ReadError>(&changed))
-    return could_not_run(error->why);
-  outcome.out += std::get<std::size_t>(changed) == 0
-                     ? "the repository's configuration: as it should be\n"
-                     : fmt::format("the repository's configuration: {} set\n",
-                                   std::get<std::size_t>(changed));
+  if (const auto* error = std::get_if<text::ReadError>(&changed)) return could_not_run(error->why);
+  outcome.out +=
+      std::get<std::size_t>(changed) == 0
+          ? "the repository's configuration: as it should be\n"
+          : fmt::format("the repository's configuration: {} set\n", std::get<std::size_t>(changed));
   return outcome;
 }
 

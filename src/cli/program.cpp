@@ -43,7 +43,8 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
-/// Becomes the program with the heavy libraries, which lies beside this one; comes back where there is none.
+/// Becomes the program with the heavy libraries, which lies beside this one; comes back where there
+/// is none.
 void become_press(char** argv) {
   char here[4096];
   const ssize_t length = ::readlink("/proc/self/exe", here, sizeof here);

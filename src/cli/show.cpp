@@ -15,9 +15,9 @@ Outcome show(const Options& options) {
   std::optional<Outcome> no_group;
   bool any = false;
   for (const std::string& path : std::get<std::vector<std::string>>(files)) {
-    const auto run = session::show(
-        *options.reading, path, options.root, options.group, options.overlays,
-        options.plain ? session::Showing::plain : session::Showing::with_places);
+    const auto run =
+        session::show(*options.reading, path, options.root, options.group, options.overlays,
+                      options.plain ? session::Showing::plain : session::Showing::with_places);
     if (run->unreadable) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }

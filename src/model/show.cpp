@@ -36,8 +36,9 @@ class Written {
   explicit Written(const Declared& declared) : declared_(declared) {}
 
   std::string write() {
-    out_ = fmt::format("norma 1\n\n# {}, as it is written: what it builds on could not be read.\n\n",
-                       declared_.name);
+    out_ =
+        fmt::format("norma 1\n\n# {}, as it is written: what it builds on could not be read.\n\n",
+                    declared_.name);
     line(0, fmt::format("protocol {} {} {{", declared_.name, quoted(declared_.title)));
     line(1, syntax::laid_out("builds on", fmt::format("{} from {}", declared_.base->name,
                                                       quoted(declared_.base->path))));
@@ -103,7 +104,8 @@ class Show {
   /// `source_of` is null where no line says where it comes from.
   Show(const Declared& declared, const std::optional<Group>& group, const SourceOf* source_of,
        diag::Findings& findings)
-      : declared_(declared), group_(group), source_of_(source_of), views_(declared, group, findings) {}
+      : declared_(declared), group_(group), source_of_(source_of),
+        views_(declared, group, findings) {}
 
   std::string write() {
     out_ = "norma 1\n\n";
@@ -194,7 +196,7 @@ class Show {
     const auto said = std::find_if(declared_.header.begin(), declared_.header.end(),
                                    [](const Statement& s) { return s.word->name == "for"; });
     line(1, syntax::laid_out("for", to_text(*group_)),
-         source_of_ == nullptr                ? ""
+         source_of_ == nullptr            ? ""
          : said == declared_.header.end() ? "a block of a view"
                                           : place(said->span));
   }
@@ -240,9 +242,7 @@ std::string shown_plainly(const Declared& declared, const std::optional<Group>& 
                                   : Written(declared).write();
 }
 
-bool is_on_its_base(const Declared& declared) {
-  return !declared.base || !declared.bases.empty();
-}
+bool is_on_its_base(const Declared& declared) { return !declared.base || !declared.bases.empty(); }
 
 std::string unread_plainly(const text::Source& source) {
   std::string_view bytes = source.bytes();

@@ -18,6 +18,7 @@ using Kind = text::ReadError::Kind;
 constexpr std::size_t largest_tree = 64u << 20u; // the list of one folder, in bytes
 constexpr std::size_t most_entries = 1000000;    // looked at in one listing
 constexpr std::size_t deepest = 100;             // folders in folders
+constexpr std::size_t longest_path = 4096;       // as on the disk
 
 struct Entry {
   git_oid id;
@@ -31,8 +32,7 @@ struct Named {
 };
 
 ReadError bad_path() {
-  return {Kind::unreadable,
-          "behind the colon stands a plain path from the top of the revision"};
+  return {Kind::unreadable, "behind the colon stands a plain path from the top of the revision"};
 }
 ReadError not_in_it() {
   return {Kind::missing, "the revision has no such file (paths start at its top)"};
@@ -135,8 +135,8 @@ class RevisionFiles final : public text::Files {
     if (std::get<Entry>(entry).mode != GIT_FILEMODE_TREE) return std::vector{name};
     std::vector<std::string> out;
     std::size_t seen = 0;
-    const std::string before = named->path.empty() ? named->rev + ":"
-                                                   : named->rev + ":" + named->path + "/";
+    const std::string before =
+        named->path.empty() ? named->rev + ":" : named->rev + ":" + named->path + "/";
     if (auto error = list(std::get<Entry>(entry).id, before, ending, 0, seen, out))
       return std::move(*error);
     std::sort(out.begin(), out.end());
@@ -242,8 +242,7 @@ class RevisionFiles final : public text::Files {
       if (const auto* error = std::get_if<ReadError>(&tree)) return *error;
       const std::string part(left.substr(0, left.find('/')));
       left.remove_prefix(std::min(part.size() + 1, left.size()));
-      const git_tree_entry* entry =
-          git_tree_entry_byname(std::get<Tree>(tree).get(), part.c_str());
+      const git_tree_entry* entry = git_tree_entry_byname(std::get<Tree>(tree).get(), part.c_str());
       if (entry == nullptr) return not_in_it();
       at = {*git_tree_entry_id(entry), git_tree_entry_filemode(entry)};
     }
@@ -289,8 +288,7 @@ class RevisionFiles final : public text::Files {
                                               std::string_view ending, std::size_t depth,
                                               std::size_t& seen,
                                               std::vector<std::string>& out) const {
-    if (depth > deepest)
-      return ReadError{Kind::too_large, "its folders lie more than 100 deep"};
+    if (depth > deepest) return ReadError{Kind::too_large, "its folders lie more than 100 deep"};
     const auto at = tree_at(id);
     if (const auto* error = std::get_if<ReadError>(&at)) return *error;
     git_tree* const tree = std::get<Tree>(at).get();
@@ -303,6 +301,8 @@ class RevisionFiles final : public text::Files {
       const std::string name = git_tree_entry_name(entry);
       const Entry found{*git_tree_entry_id(entry), git_tree_entry_filemode(entry)};
       if (!is_straight(name) || name.empty() || name.find('/') != std::string::npos) continue;
+      if (before.size() + name.size() > longest_path)
+        return ReadError{Kind::too_large, "one of its paths has more than 4096 letters"};
       if (found.mode == GIT_FILEMODE_TREE) {
         if (text::is_of_tools(name)) continue;
         if (auto error = list(found.id, before + name + "/", ending, depth + 1, seen, out))

@@ -121,11 +121,11 @@ std::optional<std::string> refused(std::string_view rev) {
   constexpr std::size_t longest = 1000;
   if (rev.size() > longest) return "the name of a revision is not that long";
   if (rev.starts_with('-')) return "a revision does not begin with -";
-  // It would walk through all of the history with an expression that somebody else may have written.
+  // It would walk through all of the history with an expression that somebody else may have
+  // written.
   if (rev.find("{/") != std::string_view::npos)
     return "norma does not search the history for a text: name the revision";
-  if (rev.find("..") != std::string_view::npos)
-    return "this is a range: name one revision";
+  if (rev.find("..") != std::string_view::npos) return "this is a range: name one revision";
   return std::nullopt;
 }
 
@@ -201,11 +201,12 @@ std::variant<git_oid, ReadError> tree_of(git_repository& repository, const std::
 ReadError not_to_be_had(git_repository& repository, int code) {
   if (code != GIT_ENOTFOUND)
     return {Kind::unreadable, "the repository is damaged there; `git fsck` says more"};
-  return {Kind::unreadable, is_shallow(repository)
-                                ? "this copy of the repository does not go back so far; fetch first "
-                                  "(`git fetch --unshallow`)"
-                                : "this copy of the repository does not hold it; fetch first "
-                                  "(where nothing is to be fetched, it is damaged)"};
+  return {Kind::unreadable,
+          is_shallow(repository)
+              ? "this copy of the repository does not go back so far; fetch first "
+                "(`git fetch --unshallow`)"
+              : "this copy of the repository does not hold it; fetch first "
+                "(where nothing is to be fetched, it is damaged)"};
 }
 
 } // namespace norma::revisions

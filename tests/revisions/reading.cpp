@@ -36,8 +36,10 @@ TEST_CASE("a protocol and what it builds on come from the same revision, whereve
   const Folder folder;
   const fs::path top = folder.path() / "work";
   MadeRepository made(top);
-  made.commit({{"protocols/ours.norma", ours("base.norma")}, {"protocols/base.norma", base("1:2")}});
-  made.commit({{"protocols/ours.norma", ours("base.norma")}, {"protocols/base.norma", base("1:3")}});
+  made.commit(
+      {{"protocols/ours.norma", ours("base.norma")}, {"protocols/base.norma", base("1:2")}});
+  made.commit(
+      {{"protocols/ours.norma", ours("base.norma")}, {"protocols/base.norma", base("1:3")}});
   fs::create_directories(top / "protocols/deep");
   write_file(top / "protocols/ours.norma", ours("base.norma"));
   write_file(top / "protocols/base.norma", base("1:4"));
@@ -91,8 +93,8 @@ TEST_CASE("a protocol and what it builds on come from the same revision, whereve
   }
   SUBCASE("in a bare repository") {
     MadeRepository bare(folder.path() / "bare.git", true);
-    bare.commit({{"protocols/ours.norma", ours("base.norma")},
-                 {"protocols/base.norma", base("1:5")}});
+    bare.commit(
+        {{"protocols/ours.norma", ours("base.norma")}, {"protocols/base.norma", base("1:5")}});
     const Inside other(folder.path() / "bare.git");
     CHECK(ratio("HEAD") == "1:5");
     CHECK(ratio("main") == "1:5");
@@ -322,7 +324,8 @@ TEST_CASE("norma becomes norma-press where a revision is to be read, and only th
   CHECK(has(run_program(norma, "check HEAD").second, "1 protocol, 1 view"));
   CHECK(has(run_program(norma, "check none").second, "no revision none"));
   // Standard input is still there for it.
-  CHECK(has(run_program("echo 'norma 1' | " + norma, "check - HEAD:a.norma").second, "2 protocols"));
+  CHECK(
+      has(run_program("echo 'norma 1' | " + norma, "check - HEAD:a.norma").second, "2 protocols"));
   CHECK(has(run_program(norma, "git-setup --write").second, "2 set"));
 
   fs::copy_file(norma, "alone");
@@ -330,7 +333,8 @@ TEST_CASE("norma becomes norma-press where a revision is to be read, and only th
   CHECK(alone.first == 2);
   CHECK(has(alone.second, "HEAD:a.norma is no file, and to read a revision norma needs the program "
                           "norma-press beside it"));
-  CHECK(run_program("./alone", "check none").second == "norma: cannot read none: there is no such file\n");
+  CHECK(run_program("./alone", "check none").second ==
+        "norma: cannot read none: there is no such file\n");
 }
 
 } // namespace norma::test

@@ -2,6 +2,7 @@
 // time, and nothing outside is read.
 #include <doctest/doctest.h>
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -27,11 +28,13 @@ std::string why_not(const std::string& name) {
   CHECK(out.err.starts_with(start));
   CHECK(!has(out.err, "root:")); // of /etc/passwd
   const std::size_t behind = out.err.rfind(": ");
-  const std::size_t name_ends = out.err.find(": ", std::min(start.size() + name.size(), out.err.size()));
+  const std::size_t name_ends =
+      out.err.find(": ", std::min(start.size() + name.size(), out.err.size()));
   return out.err.substr((name_ends == std::string::npos ? behind : name_ends) + 2);
 }
 
-const char* const plain_path = "behind the colon stands a plain path from the top of the revision\n";
+const char* const plain_path =
+    "behind the colon stands a plain path from the top of the revision\n";
 
 MadeRepository& with_one(MadeRepository& made) {
   made.commit({{"a.norma", small_protocol("a")}, {"b/c.norma", small_protocol("c")}});
@@ -173,6 +176,41 @@ TEST_CASE("objects that are damaged or not in this copy") {
     truncated("HEAD");
     CHECK(why_not("HEAD:a.norma") == damaged);
   }
+  SUBCASE("a pipe in place of a file, and in place of a commit") {
+    const fs::path file = made.object(made.id("HEAD:a.norma"));
+    fs::remove(file);
+    REQUIRE(::mkfifo(file.c_str(), 0600) == 0);
+    CHECK(why_not("HEAD:a.norma") == damaged);
+    const fs::path commit = made.object(made.id("HEAD"));
+    fs::remove(commit);
+    REQUIRE(::mkfifo(commit.c_str(), 0600) == 0);
+    CHECK(why_not("HEAD:b/c.norma") == damaged);
+  }
+  SUBCASE("in another repository, whose objects this one uses") {
+    MadeRepository other(folder.path() / "other");
+    write_file(other.inside() / "objects/info/alternates", "# ours\n../../../.git/objects\n");
+    other.commit_tree(made.id("HEAD^{tree}"));
+    const Inside there(folder.path() / "other");
+    CHECK(has(run_norma({"show", "HEAD:a.norma"}).out, "protocol a"));
+    truncated("HEAD:a.norma");
+    CHECK(why_not("HEAD:a.norma") == damaged);
+  }
+  SUBCASE("by the beginning of a name") {
+    const std::string head = git_oid_tostr_s(&static_cast<const git_oid&>(made.id("HEAD")));
+    CHECK(has(run_norma({"show", head.substr(0, 8) + ":a.norma"}).out, "protocol a"));
+    truncated("HEAD");
+    CHECK(why_not(head.substr(0, 8) + ":a.norma") == damaged);
+  }
+  SUBCASE("a commit that is larger than commits are") {
+    git_object* head = nullptr;
+    REQUIRE(git_revparse_single(&head, made.get(), "HEAD") == 0);
+    git_oid id;
+    REQUIRE(git_commit_amend(&id, reinterpret_cast<git_commit*>(head), "refs/heads/main", nullptr,
+                             nullptr, nullptr, std::string(50u << 20u, 'x').c_str(),
+                             nullptr) == 0);
+    git_object_free(head);
+    CHECK(why_not("HEAD:a.norma") == damaged);
+  }
   SUBCASE("an object of another kind") {
     const std::string commit = git_oid_tostr_s(&static_cast<const git_oid&>(made.id("HEAD")));
     const std::string blob = git_oid_tostr_s(&static_cast<const git_oid&>(made.id("HEAD:a.norma")));
@@ -286,8 +324,7 @@ TEST_CASE("a repository that belongs to somebody else") {
   write_file(home / ".gitconfig", "[safe]\n\tdirectory = " + (folder.path() / "x").string() + "\n");
   CHECK(why_not("HEAD:a.norma") == refused);
   // The user's does, as with git itself.
-  write_file(home / ".gitconfig",
-             "[safe]\n\tdirectory = " + fs::canonical(top).string() + "\n");
+  write_file(home / ".gitconfig", "[safe]\n\tdirectory = " + fs::canonical(top).string() + "\n");
   CHECK(has(run_norma({"show", "HEAD:a.norma"}).out, "protocol a"));
   write_file(home / ".gitconfig", "[safe]\n\tdirectory = *\n");
   CHECK(has(run_norma({"show", "HEAD:a.norma"}).out, "protocol a"));
@@ -334,6 +371,14 @@ TEST_CASE("what is too large, too many or too deep is told soon") {
     made.commit_tree(id);
     CHECK(has(run_norma({"check", "HEAD"}).err, "it holds more than 100,000 files"));
   }
+  SUBCASE("many files below a long name") {
+    Contents all;
+    for (int i = 0; i < 2000; ++i)
+      all.emplace("p" + std::to_string(i) + ".norma", "norma 1\n");
+    const git_oid id = made.tree(all);
+    made.commit({{std::string(60000, 'x'), {git_oid_tostr_s(&id), GIT_FILEMODE_TREE}}});
+    CHECK(has(run_norma({"check", "HEAD"}).err, "one of its paths has more than 4096 letters"));
+  }
   SUBCASE("folders in folders in folders") {
     git_oid id = made.tree({{"x.norma", "x"}});
     std::string path;
@@ -352,16 +397,16 @@ TEST_CASE("names that act on a terminal are written out") {
   const Folder folder;
   MadeRepository made(folder.path());
   const std::string odd = "a\x1b[31m\xe2\x80\xae_\x07.norma";
-  made.commit({{odd, small_protocol("odd")}, {"\xff.norma", "norma 1\n"}, {"new\nline.norma", "x"}});
+  made.commit(
+      {{odd, small_protocol("odd")}, {"\xff.norma", "norma 1\n"}, {"new\nline.norma", "x"}});
   const Inside inside(folder.path());
-  for (const std::vector<std::string>& words :
-       {std::vector<std::string>{"check", "HEAD"},
-        {"check", "--format", "lines", "HEAD"},
-        {"check", "--format", "github", "HEAD"},
-        {"check", "--format", "json", "HEAD"},
-        {"tidy", "--check", "HEAD"},
-        {"show", "HEAD:" + odd},
-        {"show", "HEAD:x" + odd}}) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"check", "HEAD"},
+                                                {"check", "--format", "lines", "HEAD"},
+                                                {"check", "--format", "github", "HEAD"},
+                                                {"check", "--format", "json", "HEAD"},
+                                                {"tidy", "--check", "HEAD"},
+                                                {"show", "HEAD:" + odd},
+                                                {"show", "HEAD:x" + odd}}) {
     CAPTURE(words.back());
     const std::string out = said(run_norma(words));
     CHECK(!out.empty());
