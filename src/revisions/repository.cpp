@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "revisions/guard.hpp"
+#include "revisions/pipes.hpp"
 
 namespace norma::revisions {
 namespace {
@@ -135,6 +136,9 @@ std::variant<Repository, ReadError> open_repository() {
   static std::mutex settings; // where they are looked for is the library's, for all threads
   const std::lock_guard lock(settings);
   start_library();
+  const char* given = variable("GIT_DIR");
+  if (pipes_in_repository(given == nullptr ? "" : given))
+    return ReadError{Kind::unreadable, "a pipe or a device stands where git has its files"};
   Repository out;
   int code = open_here(out);
   // Where nobody has said anything about trust, libgit2 tells that it did not find this.

@@ -206,8 +206,7 @@ TEST_CASE("objects that are damaged or not in this copy") {
     REQUIRE(git_revparse_single(&head, made.get(), "HEAD") == 0);
     git_oid id;
     REQUIRE(git_commit_amend(&id, reinterpret_cast<git_commit*>(head), "refs/heads/main", nullptr,
-                             nullptr, nullptr, std::string(50u << 20u, 'x').c_str(),
-                             nullptr) == 0);
+                             nullptr, nullptr, std::string(50u << 20u, 'x').c_str(), nullptr) == 0);
     git_object_free(head);
     CHECK(why_not("HEAD:a.norma") == damaged);
   }
@@ -282,9 +281,8 @@ TEST_CASE("settings from elsewhere change nothing") {
   const std::string usual = run_norma({"check", "HEAD"}).out;
   CHECK(has(usual, "2 protocols"));
   const std::string settings = read_file(made.inside() / "config");
-  for (const std::string& path :
-       {(folder.path() / "outside").string(), std::string("/dev/zero"), std::string("~/.gitconfig"),
-        (folder.path() / "none").string(), std::string("/etc")}) {
+  for (const std::string& path : {(folder.path() / "outside").string(), std::string("~/.gitconfig"),
+                                  (folder.path() / "none").string(), std::string("/etc")}) {
     CAPTURE(path);
     write_file(made.inside() / "config", settings + "[include]\n\tpath = " + path + "\n");
     const cli::Outcome out = run_norma({"check", "HEAD"});
@@ -294,6 +292,39 @@ TEST_CASE("settings from elsewhere change nothing") {
   // What is no setting is not shown, whoever may read it.
   write_file(made.inside() / "config", settings + "[include]\n\tpath = /etc/passwd\n");
   CHECK(why_not("HEAD:a.norma") == "the configuration of the repository cannot be read\n");
+}
+
+TEST_CASE("pipes and devices in place of git's own files are told, and not waited for") {
+  const Folder folder;
+  MadeRepository made(folder.path());
+  with_one(made);
+  const Inside inside(folder.path());
+  const auto pipe = [&](const fs::path& path) {
+    fs::remove(path);
+    REQUIRE(::mkfifo(path.c_str(), 0600) == 0);
+  };
+  const fs::path git = made.inside();
+  SUBCASE("HEAD") { pipe(git / "HEAD"); }
+  SUBCASE("the settings") { pipe(git / "config"); }
+  SUBCASE("packed references") { pipe(git / "packed-refs"); }
+  SUBCASE("where another work tree says what is common") { pipe(git / "commondir"); }
+  SUBCASE("a branch") { pipe(git / "refs/heads/main"); }
+  SUBCASE("a log") { pipe(git / "logs/HEAD"); }
+  SUBCASE("other objects") { pipe(git / "objects/info/alternates"); }
+  SUBCASE("a link to a device") {
+    fs::remove(git / "HEAD");
+    fs::create_symlink("/dev/zero", git / "HEAD");
+  }
+  SUBCASE("what the settings include") {
+    pipe(folder.path() / "more");
+    write_file(git / "config", read_file(git / "config") + "[include]\n\tPath = \"../more\"\n");
+  }
+  SUBCASE("what the included settings include") {
+    pipe(folder.path() / "more");
+    write_file(folder.path() / "some", "[include] path = more");
+    write_file(git / "config", read_file(git / "config") + "[include]\n\tpath = ../some\n");
+  }
+  CHECK(why_not("HEAD:a.norma") == "a pipe or a device stands where git has its files\n");
 }
 
 TEST_CASE("a repository that belongs to somebody else") {
