@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <ctime>
+#include <filesystem>
 
 #include "cli/progress.hpp"
 #include "emit/findings_text.hpp"
@@ -97,6 +98,16 @@ std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& 
   if (found.empty())
     return could_not_run(fmt::format("there is no protocol (.norma) below {}", argument));
   return std::move(found);
+}
+
+std::string name_below(const std::string& argument, const std::string& file) {
+  if (file == argument) return "";
+  // Listed paths are plain: `./protocols/` is `protocols`.
+  std::string folder = std::filesystem::path(argument).lexically_normal().string();
+  if (file.starts_with(argument)) folder = argument; // of a revision, above all
+  if (folder == "." || !file.starts_with(folder)) return file;
+  const std::size_t behind = file.find_first_not_of("/:", folder.size());
+  return behind == std::string::npos ? file : file.substr(behind);
 }
 
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options) {

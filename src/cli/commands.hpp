@@ -126,6 +126,9 @@ std::optional<Outcome> needs_revisions(const Options& options);
 /// revision (REV:path, REV:folder, REV); or why there are none. `options.reading` reads them.
 std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& argument,
                                                              const Options& options);
+/// What one of them is called below the folder or revision that was asked for, wherever that lies:
+/// two of them hold the same file under the same name. "" where it is what was asked for.
+std::string name_below(const std::string& argument, const std::string& file);
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 

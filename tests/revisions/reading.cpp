@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <set>
 
+#include "cli/commands.hpp"
 #include "made.hpp"
 #include "revisions/revisions.hpp"
 
@@ -163,6 +164,24 @@ TEST_CASE("a folder of a revision, or all of it, stands for its protocols") {
   CHECK(listed("main").empty());
   CHECK(has(run_norma({"check", "HEAD"}).out, "3 protocols, 3 views checked"));
   CHECK(has(run_norma({"check", "HEAD:b/x.txt"}).out, "1 protocol, 1 view checked"));
+}
+
+TEST_CASE("what lies below a folder or a revision has one name, wherever that is") {
+  using cli::name_below;
+  CHECK(name_below("HEAD", "HEAD:b/c.norma") == "b/c.norma");
+  CHECK(name_below("HEAD:", "HEAD:b/c.norma") == "b/c.norma");
+  CHECK(name_below("HEAD:b", "HEAD:b/c.norma") == "c.norma");
+  CHECK(name_below("HEAD:b/", "HEAD:b/c.norma") == "c.norma");
+  CHECK(name_below("lead/larger", "lead/larger:b/c.norma") == "b/c.norma");
+  CHECK(name_below("old", "old/b/c.norma") == "b/c.norma");
+  CHECK(name_below("old/", "old/b/c.norma") == "b/c.norma");
+  CHECK(name_below("./old", "old/b/c.norma") == "b/c.norma");
+  CHECK(name_below("../old", "../old/b/c.norma") == "b/c.norma");
+  CHECK(name_below("/a/old", "/a/old/b/c.norma") == "b/c.norma");
+  CHECK(name_below(".", "b/c.norma") == "b/c.norma");
+  CHECK(name_below("./", "b/c.norma") == "b/c.norma");
+  CHECK(name_below("a.norma", "a.norma") == "");
+  CHECK(name_below("HEAD:a.norma", "HEAD:a.norma") == "");
 }
 
 TEST_CASE("a root bounds what protocols of a revision build on") {
