@@ -11,6 +11,8 @@ template <Severity from> void set_fail_on(Options& o) {
   o.never_fail = false;
 }
 
+template <review::Class from> void set_fail_on_class(Options& o) { o.fail_on_class = from; }
+
 OptionRow required(OptionRow option) {
   option.required = true;
   return option;
@@ -58,6 +60,12 @@ const std::vector<CommandRow>& command_table() {
       false,           {},
       "groups"};
 
+  const std::vector<Choice> effects{
+      {"comparability", set_fail_on_class<review::Class::comparability>},
+      {"quality", set_fail_on_class<review::Class::quality>},
+      {"work", set_fail_on_class<review::Class::work>},
+      {"record", set_fail_on_class<review::Class::record>},
+      {"wording", set_fail_on_class<review::Class::wording>}};
   const auto format = [](std::vector<Choice> words, std::string_view what) {
     return OptionRow{{"--format"}, "FORMAT", std::move(words), what};
   };
@@ -190,6 +198,26 @@ const std::vector<CommandRow>& command_table() {
        protocols,
        chairs,
        {help, required(kit_file), day, fail_on, root, group}},
+      {"compare",
+       "Say what a change of protocols or kits does to the pictures, gravest first",
+       {"FILE", "What was, and what is: two protocol files, or two folders that hold them", 2},
+       compare,
+       {help,
+        kit_file,
+        {{"--old-kit"},
+         "KIT",
+         &Options::old_kits,
+         "Kit of before, one for each --kit; the same kits if left out"},
+        day,
+        {{"--fail-on"},
+         "CLASS",
+         effects,
+         "Exit 1 from this class on: comparability, quality, work, record or wording; never if "
+         "left out"},
+        root,
+        group,
+        format({text, markdown, json}, "text (default), markdown (for a review) or json"),
+        output}},
       {"mouths",
        "Say in how many mouths each view holds, and what it hangs on",
        protocols,
@@ -321,6 +349,8 @@ const std::vector<ExampleRow>& example_table() {
       {"tray --kit chair_3.yaml --patients 6 five.norma", "what to lay out for six patients"},
       {"marks -o marks.pdf five.norma", "what a teacher holds the pictures against"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},
+      {"compare --kit chair_3.yaml old.norma new.norma", "what a change does to the pictures"},
+      {"compare --kit new.yaml --old-kit old.yaml five.norma five.norma", "what another kit does"},
       {"mouths --kit chair_3.yaml five.norma", "in how many mouths each view holds"},
       {"margins --kit chair_3.yaml five.norma upper", "how far camera and mirror may be off"},
       {"kit chair_3.yaml", "what the chair has, what is missing, what is due"},

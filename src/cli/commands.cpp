@@ -50,6 +50,14 @@ Outcome no_such_view(const std::string& path, const std::string& view,
                                    near ? fmt::format("; did you mean `{}`?", *near) : ""));
 }
 
+std::variant<words::Date, Outcome> day_of(const Options& options) {
+  if (options.on.empty()) return today();
+  const auto date = words::parse_date(options.on);
+  if (const auto* day = std::get_if<words::Date>(&date)) return *day;
+  return could_not_run(
+      fmt::format("--on {}: a day is written like 2026-11-25, and must exist", options.on));
+}
+
 bool is_overlay(const Options& options, const std::string& path) {
   return std::any_of(options.overlays.begin(), options.overlays.end(),
                      [&](const session::Overlay& over) { return over.path == path; });
@@ -69,6 +77,7 @@ std::optional<Outcome> needs_revisions(const Options& options) {
   };
   std::vector<std::string> names = options.files;
   names.insert(names.end(), options.kits.begin(), options.kits.end());
+  names.insert(names.end(), options.old_kits.begin(), options.old_kits.end());
   names.push_back(options.stdin_name);
   for (const std::string& name : names) {
     if (of_revision(name))
@@ -147,15 +156,9 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   request.overlays = options.overlays;
   const Progress progress(request.protocols.size());
   if (progress.shown()) request.progress = [&](std::size_t done) { progress.tell(done); };
-  request.on = today();
-  if (!options.on.empty()) {
-    const auto date = words::parse_date(options.on);
-    if (std::holds_alternative<words::LiteralError>(date)) {
-      return could_not_run(
-          fmt::format("--on {}: a day is written like 2026-11-25, and must exist", options.on));
-    }
-    request.on = std::get<words::Date>(date);
-  }
+  const auto day = day_of(options);
+  if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
+  request.on = std::get<words::Date>(day);
   if (const auto missing = session.run(*options.reading, request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }

@@ -9,6 +9,7 @@
 
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
+#include "review/compare.hpp"
 #include "session/session.hpp"
 #include "wording/wording.hpp"
 
@@ -39,6 +40,8 @@ struct Options {
   bool plain = false;                       // show --plain
   bool write = false;                       // git-setup --write
   bool textconv = false;                    // git-setup --textconv
+  std::vector<std::string> old_kits{};      // --old-kit
+  std::optional<review::Class> fail_on_class{}; // --fail-on of compare
   std::string picture;                      // --picture, the view to draw; "" for none
   std::string stdin_name;                   // --stdin-name, "" where not given
   std::vector<session::Overlay> overlays{}; // what came by standard input
@@ -75,6 +78,8 @@ Outcome names(const Options& options);
 Outcome completions(const Options& options);
 /// Kits read back in words; `files` are kits.
 Outcome kit(const Options& options);
+/// What a change of protocols or kits does to the pictures. `files` holds OLD and NEW.
+Outcome compare(const Options& options);
 /// Views by kits as a table.
 Outcome chairs(const Options& options);
 /// How far shots may be off. `files` holds a file, then its views to tell of; all where none is.
@@ -114,6 +119,9 @@ std::optional<Outcome> no_such_series(const report::Report& report, const report
 
 /// Why a command that plans with the kits cannot: one of them is none. `check` says what is wrong.
 std::optional<Outcome> kit_not_read(const session::Session& session);
+
+/// The day of --on, or today.
+std::variant<words::Date, Outcome> day_of(const Options& options);
 
 /// Is this file standard input?
 bool is_overlay(const Options& options, const std::string& path);

@@ -35,7 +35,7 @@ void underline(std::string& out, std::string_view title, char with) {
 }
 
 bool is_line(BlockKind kind) {
-  return kind == BlockKind::bullet || kind == BlockKind::tick || kind == BlockKind::blank ||
+  return kind == BlockKind::bullet || kind == BlockKind::under || kind == BlockKind::tick || kind == BlockKind::blank ||
          kind == BlockKind::fields;
 }
 
@@ -133,6 +133,7 @@ std::string as_text(const Document& document) {
       break;
     case BlockKind::paragraph: out += wrapped(text, page_width, 0) + "\n\n"; break;
     case BlockKind::bullet: out += wrapped("  - " + text, page_width, 4) + "\n"; break;
+    case BlockKind::under: out += wrapped("      " + text, page_width, 8) + "\n"; break;
     case BlockKind::tick: out += wrapped("  [ ] " + text, page_width, 6) + "\n"; break;
     case BlockKind::blank: out += fmt::format("  {}: {}\n", text, writing_line); break;
     case BlockKind::fields: out += fields_text(block); break;
@@ -154,6 +155,7 @@ std::string as_markdown(const Document& document) {
     case BlockKind::sheet: out += "---\n\n# " + text + "\n\n"; break;
     case BlockKind::paragraph: out += text + "\n\n"; break;
     case BlockKind::bullet: out += "- " + text + "\n"; break;
+    case BlockKind::under: out += "  - " + text + "\n"; break;
     case BlockKind::tick: out += "- [ ] " + text + "\n"; break;
     case BlockKind::blank: out += fmt::format("- {}: {}\n", text, markdown_line); break;
     case BlockKind::fields:

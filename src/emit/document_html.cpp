@@ -57,6 +57,7 @@ class Html {
     case BlockKind::subheading: out_ += fmt::format("<h3>{}</h3>\n", plain); break;
     case BlockKind::paragraph: out_ += fmt::format("<p>{}</p>\n", plain); break;
     case BlockKind::bullet: out_ += fmt::format("<p class=\"item\">{}</p>\n", plain); break;
+    case BlockKind::under: out_ += fmt::format("<p class=\"under\">{}</p>\n", plain); break;
     case BlockKind::tick:
       out_ += "<p class=\"tick\">";
       field({block.text, true, false});

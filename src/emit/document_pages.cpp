@@ -12,7 +12,8 @@ FlowEntry entry_of(const Block& block) {
   case BlockKind::sheet: return {Piece::title, block.text, {}, true};
   case BlockKind::heading: return {Piece::heading, block.text};
   case BlockKind::subheading: return {Piece::subheading, block.text};
-  case BlockKind::bullet: return {Piece::item, block.text};
+  case BlockKind::bullet:
+  case BlockKind::under: return {Piece::item, block.text};
   case BlockKind::tick: return {Piece::tick, block.text};
   case BlockKind::blank: return {Piece::fields, "", {{block.text, false, true}}};
   case BlockKind::fields: {

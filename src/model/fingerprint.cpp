@@ -3,140 +3,30 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
-#include <numeric>
+#include <functional>
+#include <map>
 
+#include "model/canonical.hpp"
 #include "model/views.hpp"
 #include "text/digest.hpp"
-#include "text/utf8.hpp"
-#include "words/teeth.hpp"
 
 namespace norma::model {
 namespace {
 
-/// A text in normal form C, its ends marked so that it cannot run into what stands beside it.
-std::string text_form(std::string_view text) {
-  std::string out = "\"";
-  for (const char c : text::normal_form(text)) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += c;
-  }
-  return out + "\"";
-}
-
-std::string rational_form(words::Rational r) {
-  return fmt::format("{}/{}", r.numerator, r.denominator);
-}
-
-/// In the base unit of its dimension: `22 mm` and `2.2 cm` are the same.
-std::string measure_form(const words::Measure& m) {
-  if (m.unit == nullptr) return rational_form(m.number);
-  const words::Rational f = m.unit->factor;
-  std::int64_t n = m.number.numerator;
-  std::int64_t d = m.number.denominator;
-  // Reduced crosswise first: nine digits times a factor fit then.
-  const std::int64_t a = std::gcd(n, f.denominator);
-  const std::int64_t b = std::gcd(f.numerator, d);
-  n = (n / a) * (f.numerator / b);
-  d = (d / b) * (f.denominator / a);
-  return fmt::format("{}/{} {}", n, d, words::base_unit(m.unit->dimension));
-}
-
-struct Form {
-  std::string operator()(const words::Symbol& s) const { return std::string(s.text); }
-  std::string operator()(const words::Name& n) const { return std::string(n.text); }
-  std::string operator()(const words::Quoted& q) const { return text_form(q.text()); }
-  std::string operator()(const words::Code& c) const { return std::string(c.text); }
-  std::string operator()(const words::Measure& m) const { return measure_form(m); }
-  std::string operator()(const words::RatioLiteral& r) const {
-    // 2:4 is 1:2.
-    const std::int64_t n = r.first.numerator * r.second.denominator;
-    const std::int64_t d = r.first.denominator * r.second.numerator;
-    const std::int64_t g = std::gcd(n, d);
-    return fmt::format("{}:{}", n / g, d / g);
-  }
-  std::string operator()(const words::FNumberLiteral& f) const {
-    return "f/" + rational_form(f.number);
-  }
-  std::string operator()(const words::Date& d) const { return words::to_text(d); }
-  std::string operator()(const words::ToothRun& t) const {
-    std::string out;
-    const auto teeth = words::run_of(t.first, t.last);
-    for (const physics::Tooth tooth : *teeth)
-      out += fmt::format("{}{}", out.empty() ? "" : " ", tooth.iso());
-    return out;
-  }
-  std::string operator()(const words::Rectangle& r) const {
-    return measure_form(r.width) + " x " + measure_form(r.height);
-  }
-};
-
-std::string value_form(const words::Value& v) { return std::visit(Form{}, v.data); }
-
-/// One name for each surface.
-std::string_view surface_form(std::string_view surface) {
-  if (surface == "buccal" || surface == "labial") return "facial";
-  if (surface == "incisal") return "occlusal";
-  if (surface == "palatal") return "lingual";
-  return surface;
-}
-
-/// Parts that name teeth, tooth by tooth: `facial 11`.
-void add_teeth(const Statement& s, std::vector<std::string>& out) {
-  std::string_view surface = "facial";
-  for (const Part& part : s.parts) {
-    if (part.clause->slot != "teeth") continue;
-    for (const words::Value& v : part.values) {
-      if (!v.symbol().empty()) surface = surface_form(v.symbol());
-      const auto* run = v.as<words::ToothRun>();
-      if (run == nullptr) continue;
-      const auto teeth = words::run_of(run->first, run->last);
-      for (const physics::Tooth tooth : *teeth)
-        out.push_back(fmt::format("teeth={} {}", surface, tooth.iso()));
-    }
-  }
-}
-
-std::string statement_form(const Statement& s) {
-  std::vector<std::string> parts;
-  const bool of_teeth = std::any_of(s.word->clauses.begin(), s.word->clauses.end(),
-                                    [](const words::Clause& c) { return c.slot == "teeth"; }) &&
-                        s.word->name != "for";
-  if (of_teeth) add_teeth(s, parts);
-  for (const Part& part : s.parts) {
-    if (of_teeth && part.clause->slot == "teeth") continue;
-    std::string form;
-    for (const words::Piece& piece : part.pieces) {
-      if (!form.empty()) form += ' ';
-      if (piece.value == words::Piece::plain) {
-        form += piece.word;
-      } else if (part.clause->slot == "that") {
-        form += surface_form(part.values[piece.value].symbol());
-      } else {
-        form += value_form(part.values[piece.value]);
-      }
-    }
-    parts.push_back(fmt::format("{}={}", part.clause->slot, form));
-  }
-  // The order of parts says nothing, but for the order in which steps and texts are said.
-  std::sort(parts.begin(), parts.end());
-  parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
+/// A statement's line; `pictures`: without the parts that do not shape the picture.
+std::string statement_form(const Statement& s, bool pictures, const NameForm& name) {
   std::string out(s.word->name);
   if (!s.key.empty()) out += fmt::format(" {}", s.key);
-  for (const std::string& part : parts)
-    out += "; " + part;
+  for (const ClauseForm& part : clause_forms(s, name)) {
+    if (pictures && !words::shapes_the_picture(words::effect_of(*s.word, *part.clause))) continue;
+    out += fmt::format("; {}={}", part.clause->slot, part.form);
+  }
   return out;
-}
-
-bool shapes_the_picture(words::Effect e) {
-  return e == words::Effect::framing || e == words::Effect::scale ||
-         e == words::Effect::sharpness || e == words::Effect::light ||
-         e == words::Effect::orientation;
 }
 
 /// Lines of statements in the order of the table of words; several of a list word keep theirs.
 void add_lines(const std::vector<Statement>& statements, bool pictures, std::string_view indent,
-               std::string& out) {
+               const NameForm& name, std::string& out) {
   std::vector<const Statement*> order;
   for (const Statement& s : statements)
     order.push_back(&s);
@@ -146,13 +36,43 @@ void add_lines(const std::vector<Statement>& statements, bool pictures, std::str
   for (const Statement* s : order) {
     const std::string_view word = s->word->name;
     if (word == "revision" || word == "adopted" || word == "review by") continue;
-    if (pictures && !shapes_the_picture(s->word->effect)) continue;
-    out += fmt::format("{}{}\n", indent, statement_form(*s));
+    if (pictures && !words::shapes_the_picture(s->word->effect)) continue;
+    out += fmt::format("{}{}\n", indent, statement_form(*s, pictures, name));
   }
 }
 
+/// The views as they shape the pictures, without their names: in the order of what they say, those
+/// that are named in them by their place in it.
+std::string nameless(const Declared& declared, Views& views) {
+  const auto written = [&](const DeclaredView& v, const NameForm& name) {
+    std::string out = v.kind == ViewKind::mouth ? "view\n" : "face view\n";
+    const auto* statements = v.heading.broken ? nullptr : views.statements_of(v.name);
+    if (statements != nullptr) add_lines(*statements, true, "  ", name, out);
+    return out;
+  };
+  std::map<std::string, std::string, std::less<>> alone; // by name, other views as `view`
+  std::vector<std::string> order;
+  for (const DeclaredView& v : declared.views)
+    order.push_back(alone[v.name] = written(v, [](std::string_view) { return "view"; }));
+  std::sort(order.begin(), order.end());
+  const auto number = [&](std::string_view name) -> std::string {
+    const auto found = alone.find(name);
+    if (found == alone.end()) return std::string(name);
+    const auto at = std::lower_bound(order.begin(), order.end(), found->second);
+    return std::to_string(at - order.begin() + 1);
+  };
+  std::vector<std::string> all;
+  for (const DeclaredView& v : declared.views)
+    all.push_back(written(v, number));
+  std::sort(all.begin(), all.end());
+  std::string out;
+  for (const std::string& view : all)
+    out += view;
+  return out;
+}
+
 std::string form(const Declared& declared, const std::optional<Group>& group, bool pictures) {
-  std::string out = fmt::format("norma canonical 1 {}\n", pictures ? "pictures" : "everything");
+  std::string out = fmt::format("norma canonical 2 {}\n", pictures ? "pictures" : "everything");
   diag::Findings quiet;
   if (!pictures) {
     out += fmt::format("protocol {} {}\n", declared.name, text_form(declared.title));
@@ -162,21 +82,21 @@ std::string form(const Declared& declared, const std::optional<Group>& group, bo
     if (s.word->name != "for") header.push_back(s);
   }
   if (group) out += fmt::format("for {}\n", to_text(*group));
-  add_lines(header, pictures, "", out);
+  add_lines(header, pictures, "", {}, out);
 
   Views views(declared, group, quiet);
+  if (pictures) return out + nameless(declared, views);
   std::vector<const DeclaredView*> order;
   for (const DeclaredView& v : declared.views)
     order.push_back(&v);
   std::sort(order.begin(), order.end(),
             [](const DeclaredView* a, const DeclaredView* b) { return a->name < b->name; });
   for (const DeclaredView* v : order) {
-    out += fmt::format("{} {}", v->kind == ViewKind::mouth ? "view" : "face view", v->name);
-    out += pictures ? "\n" : fmt::format(" {}\n", text_form(v->title));
+    out += fmt::format("{} {} {}\n", v->kind == ViewKind::mouth ? "view" : "face view", v->name,
+                       text_form(v->title));
     const auto* statements = v->heading.broken ? nullptr : views.statements_of(v->name);
-    if (statements != nullptr) add_lines(*statements, pictures, "  ", out);
+    if (statements != nullptr) add_lines(*statements, false, "  ", {}, out);
   }
-  if (pictures) return out;
   std::vector<std::string> series;
   for (const DeclaredSeries& s : declared.series) {
     std::string line = "series " + s.name + " =";

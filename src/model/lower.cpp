@@ -161,8 +161,10 @@ OperatorPlace operator_place(const Statement& s) {
 
 Aim aim(const Statement& s) {
   if (const Part* between = s.part("between")) {
-    return {between->values[0].as<words::ToothRun>()->first,
-            between->values[1].as<words::ToothRun>()->first};
+    // Between two teeth is the same place whichever is named first.
+    const auto [first, second] = std::minmax(between->values[0].as<words::ToothRun>()->first,
+                                             between->values[1].as<words::ToothRun>()->first);
+    return {first, second};
   }
   if (s.has("thing")) return {{}, {}, choice<AimedAt>(s, "thing")};
   const physics::Tooth tooth = s.value("tooth")->as<words::ToothRun>()->first;

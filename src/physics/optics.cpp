@@ -6,7 +6,6 @@
 namespace norma::physics {
 namespace {
 
-constexpr double ratio_tolerance = 0.03;
 constexpr double slack = 1e-9; // 1:3 written as a decimal is still 1:3
 
 Length diagonal(Size s) { return std::hypot(s.width.in(mm), s.height.in(mm)) * mm; }

@@ -10,6 +10,9 @@
 
 namespace norma::physics {
 
+/// Ratios that differ by no more are taken for the same: norma's choice.
+inline constexpr double ratio_tolerance = 0.03;
+
 /// Field in the focus plane: sensor over m. Source: definition of m.
 Size field(Size sensor, Magnification m);
 

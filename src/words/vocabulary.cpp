@@ -10,8 +10,11 @@ namespace {
 
 // Clauses ----------------------------------------------------------------------------------------
 
-constexpr Clause held{"held", "held by (patient|assistant|operator)"};
-constexpr Clause no_hand{"held", "(needs no hand)"}; // said in place of who holds it
+/// Of a clause that is no more than work at the chair.
+constexpr Clause work(Clause clause) { return with_effect(Effect::handling, clause); }
+
+constexpr Clause held = work({"held", "held by (patient|assistant|operator)"});
+constexpr Clause no_hand = work({"held", "(needs no hand)"}); // said in place of who holds it
 
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
@@ -22,8 +25,9 @@ constexpr std::array view_clauses{
     Clause{"crossing", "for the (other side|lower jaw|upper jaw|other jaw)"}};
 constexpr std::array series_clauses{
     Clause{"first", "@name = @name [(optional)]", true, false, true},
-    Clause{"view", "@name [(optional)]", false, true}, Clause{"laid out", "laid out @name"},
-    Clause{"next row", "next row @name", false, true}};
+    Clause{"view", "@name [(optional)]", false, true},
+    with_effect(Effect::record, {"laid out", "laid out @name"}),
+    with_effect(Effect::record, {"next row", "next row @name", false, true})};
 constexpr std::array edit_view_clauses{Clause{"name", "@name because @text", true, false, true}};
 constexpr std::array accept_clauses{
     Clause{"what", "@name [in [(series)] @name] because @text", true, false, true}};
@@ -73,21 +77,21 @@ constexpr std::array retractor_clauses{
     Clause{"absent", "none"},
     Clause{"mirror", "mirror takes its place"},
     Clause{"fingers", "by fingers"}, // no instrument
-    Clause{"material", "(metal|plastic)"},
-    Clause{"finish", "(polished|frosted|clear)"},
-    Clause{"end", "(small end|large end)"},
+    work({"material", "(metal|plastic)"}),
+    work({"finish", "(polished|frosted|clear)"}),
+    work({"end", "(small end|large end)"}),
     Clause{"tension", "tension (even|light|firm)"},
     Clause{"pull", "(outwards|outwards and back|outwards and up|outwards and down)"},
-    Clause{"moisture", "(wetted|dry)"},
+    work({"moisture", "(wetted|dry)"}),
     held,
     no_hand};
 constexpr std::array mirror_clauses{
     Clause{"kind", "(occlusal|buccal right|buccal left|lingual right|lingual left)"},
     Clause{"disc", "disc @length"},
     Clause{"end", "(small end|large end)"},
-    Clause{"again", "(same one turned over)"},
+    work({"again", "(same one turned over)"}),
     Clause{"opened", "opened @angle"},
-    Clause{"warmed", "(warmed)"},
+    work({"warmed", "(warmed)"}),
     held,
     no_hand};
 constexpr std::array paddle_clauses{
@@ -174,6 +178,10 @@ constexpr unsigned mouth = in_every | in_view;
 constexpr unsigned face = in_every_face | in_face;
 constexpr unsigned any_view = mouth | face;
 
+constexpr std::string_view head_help =
+    "how the patient holds the head; in natural position: sitting or standing upright, the "
+    "eyes on a far point level with them";
+
 using E = Effect;
 
 constexpr std::array rows{
@@ -181,7 +189,7 @@ constexpr std::array rows{
     Row("norma", in_file, edition_clauses, E::text,
         "edition of the language; the first line of every file", "norma 1")
         .part(1, false),
-    Row("protocol", in_file, heading_clauses, E::record,
+    Row("protocol", in_file, heading_clauses, E::text,
         "a protocol: its name, its title, and a block with all that belongs to it",
         "protocol harbour_five \"Five-view record\" { }")
         .list()
@@ -199,10 +207,10 @@ constexpr std::array rows{
     Row("review by", in_protocol, date_clauses, E::record,
         "day by which somebody looks at the protocol again", "review by 2027-09-01")
         .also_written("expires"),
-    Row("for", in_protocol, for_clauses, E::framing, "whom the protocol is for",
+    Row("for", in_protocol, for_clauses, E::patients, "whom the protocol is for",
         "for children, mixed teeth")
         .also_written("patients, group"),
-    Row("missing", in_protocol, missing_clauses, E::framing,
+    Row("missing", in_protocol, missing_clauses, E::patients,
         "teeth that the patients of this protocol do not have", "missing 14, 24, 34, 44")
         .also_written("missing teeth, without teeth, extracted"),
     Row("sensor", in_protocol, sensor_clauses, E::scale,
@@ -243,7 +251,7 @@ constexpr std::array rows{
         .list()
         .part(2, true)
         .also_written("portrait, facial view"),
-    Row("series", in_protocol, series_clauses, E::record,
+    Row("series", in_protocol, series_clauses, E::handling,
         "views in the order in which they are taken, and how they are laid out on a sheet: `laid "
         "out front, next row upper, lower`",
         "series record = front, upper, lower optional")
@@ -256,7 +264,7 @@ constexpr std::array rows{
         .list()
         .part(2, true)
         .also_written("modify view, edit view, override view, change"),
-    Row("change series", in_protocol, std::span<const Clause>(series_clauses), E::record,
+    Row("change series", in_protocol, std::span<const Clause>(series_clauses), E::handling,
         "puts other views into a series of the protocol that this one builds on",
         "change series record = front, upper")
         .list()
@@ -276,7 +284,7 @@ constexpr std::array rows{
         .also_written("allow, ignore, except"),
 
     // What the view is
-    Row("for", in_view | in_face | in_every | in_every_face, for_clauses, E::framing,
+    Row("for", in_view | in_face | in_every | in_every_face, for_clauses, E::patients,
         "what is different for a group of patients", "for children, mixed teeth { }")
         .list()
         .part(3, true),
@@ -309,7 +317,7 @@ constexpr std::array rows{
         "whatever the sensor",
         "ratio 1:2")
         .also_written("magnification, scale, reproduction, reproduction ratio"),
-    Row("distance", any_view, distance_clauses, E::scale,
+    Row("distance", any_view, distance_clauses, E::direction,
         "how far the front of the lens stands from what is photographed",
         "distance at least 1000 mm")
         .also_written("working distance"),
@@ -339,22 +347,22 @@ constexpr std::array rows{
     Row("background", face, background_clauses, E::framing, "what is behind the head",
         "background plain, at least 500 mm behind the head")
         .also_written("backdrop"),
-    Row("allowed blur", any_view, blur_clauses, E::sharpness,
+    Row("allowed blur", any_view, blur_clauses, E::promise,
         "how wide a blurred point may be on the sensor", "allowed blur 0.030 mm on the sensor")
         .also_written("blur, circle of confusion"),
-    Row("tolerance", any_view, tolerance_clauses, E::framing, "how far the camera may be off",
+    Row("tolerance", any_view, tolerance_clauses, E::promise, "how far the camera may be off",
         "tolerance 5 deg of the camera, 20 mm of distance")
         .also_written("tolerances"),
 
     // People and instruments
-    Row("retractor", mouth, retractor_clauses, E::handling,
+    Row("retractor", mouth, retractor_clauses, E::room,
         "retractor on one side of the mouth, or on both",
         "retractor right tension firm, outwards and back, held by assistant")
         .keyed("both|left|right")
         .sides()
         .jaws()
         .also_written("retractors, cheek retractor"),
-    Row("mirror", mouth, mirror_clauses, E::framing,
+    Row("mirror", mouth, mirror_clauses, E::direction,
         "the mirror the picture is taken in, and who holds it",
         "mirror occlusal, held by assistant")
         .sides(),
@@ -366,13 +374,13 @@ constexpr std::array rows{
         "a tab of the shade guide, and where it is held",
         "shade tab edge to edge with that tooth, in its plane, held by assistant")
         .also_written("shade guide"),
-    Row("ruler", mouth, ruler_clauses, E::scale, "a scale in the picture",
+    Row("ruler", mouth, ruler_clauses, E::framing, "a scale in the picture",
         "ruler beside that site, in its plane, held by assistant")
         .also_written("scale bar"),
     Row("frame", mouth, frame_clauses, E::framing,
         "an open frame in the focus plane: what is inside is in the picture",
         "frame 18 x 12 mm, fixed to the lens"),
-    Row("guide", mouth, guide_clauses, E::scale, "distance guide of a fixed-focus camera",
+    Row("guide", mouth, guide_clauses, E::handling, "distance guide of a fixed-focus camera",
         "guide resting on the chin")
         .also_written("chin guide"),
     Row("insert with", mouth, insert_clauses, E::handling,
@@ -382,7 +390,7 @@ constexpr std::array rows{
     Row("take out first", mouth, take_out_clauses, E::handling, "what comes out before the rest",
         "take out first mirror")
         .without("thing to take out first"),
-    Row("photographed", mouth, photographed_clauses, E::orientation,
+    Row("photographed", mouth, photographed_clauses, E::direction,
         "the picture is the mirror's image, not a direct one", "photographed in a mirror")
         .also_written("taken in, taken in a")
         .without("picture in a mirror"),
@@ -397,16 +405,14 @@ constexpr std::array rows{
         .also_written("opening"),
     Row("lips", any_view, lips_clauses, E::framing, "how the lips are", "lips relaxed")
         .also_written("lip"),
-    Row("head", any_view, head_clauses, E::handling,
-        "how the patient holds the head; in natural position: sitting or standing upright, the "
-        "eyes on a far point level with them",
-        "head tipped back")
-        .sides(),
-    Row("operator", any_view, operator_clauses, E::orientation, "where the operator stands",
+    // The camera of a mouth view looks at a jaw wherever the head is; a face is seen as it is held.
+    Row("head", mouth, head_clauses, E::handling, head_help, "head tipped back").sides(),
+    Row("head", face, head_clauses, E::framing, head_help, "head in natural position").sides(),
+    Row("operator", any_view, operator_clauses, E::handling, "where the operator stands",
         "operator behind the head")
         .sides()
         .also_written("photographer"),
-    Row("tongue", mouth, tongue_clauses, E::framing, "where the tongue goes",
+    Row("tongue", mouth, tongue_clauses, E::room, "where the tongue goes",
         "tongue back, behind the mirror")
         .own_jaw(),
     Row("air", mouth, air_clauses, E::handling, "air against fogging or wetness, and who holds it",
@@ -422,7 +428,7 @@ constexpr std::array rows{
     Row("step", any_view, step_clauses, E::handling, "what somebody does besides",
         "step assistant \"Wipe the mirror.\"")
         .list(),
-    Row("say", any_view, text_clauses, E::handling, "what is said to the patient",
+    Row("say", any_view, text_clauses, E::text, "what is said to the patient",
         "say \"Teeth together, please.\"")
         .list()
         .also_written("prompt, tell")
@@ -442,12 +448,12 @@ constexpr std::array rows{
         .without("wait after the picture"),
 
     // Camera and frame
-    Row("camera", any_view, camera_clauses, E::framing, "where the camera looks from",
+    Row("camera", any_view, camera_clauses, E::direction, "where the camera looks from",
         "camera from right, 60 deg from midline")
         .sides()
         .jaws()
         .also_written("angle, position"),
-    Row("camera held", any_view, camera_held_clauses, E::framing, "how the camera is held",
+    Row("camera held", any_view, camera_held_clauses, E::hold, "how the camera is held",
         "camera held upright")
         .also_written("held, orientation")
         .without("way of holding the camera"),
@@ -466,35 +472,35 @@ constexpr std::array rows{
         .jaws()
         .also_written("focus")
         .without("point of focus"),
-    Row("must show", any_view, show_clauses, E::framing,
+    Row("must show", any_view, show_clauses, E::promise,
         "surfaces and teeth that are in the picture whole", "must show facial 15 to 25, 45 to 35")
         .sides()
         .jaws()
         .also_written("shows, show, should show")
         .without("parts to show"),
-    Row("or else show", any_view, show_clauses, E::framing,
+    Row("or else show", any_view, show_clauses, E::promise,
         "what is shown at least, where the mouth does not allow more",
         "or else show occlusal 16 to 26")
         .without("second choice of teeth")
         .sides()
         .jaws(),
-    Row("may show in part", any_view, show_clauses, E::framing,
+    Row("may show in part", any_view, show_clauses, E::promise,
         "teeth that need not be in the picture whole", "may show in part lingual 13, 23")
         .also_written("may cut")
         .without("teeth to show in part")
         .sides()
         .jaws(),
-    Row("must not show", any_view, not_show_clauses, E::framing,
+    Row("must not show", any_view, not_show_clauses, E::promise,
         "what must stay out of the picture", "must not show fingers")
         .also_written("hide")
         .without("parts to keep out"),
-    Row("must be sharp", any_view, show_clauses, E::sharpness,
+    Row("must be sharp", any_view, show_clauses, E::promise,
         "surfaces and teeth that are sharp from edge to edge", "must be sharp facial 12 to 22")
         .sides()
         .jaws()
         .also_written("sharp, in focus")
         .without("parts to be sharp"),
-    Row("teeth turned away", any_view, turned_clauses, E::framing,
+    Row("teeth turned away", any_view, turned_clauses, E::promise,
         "how far a shown surface may be turned from the camera", "teeth turned away at most 45 deg")
         .also_written("turned away")
         .without("limit to teeth turned away"),
@@ -521,11 +527,11 @@ constexpr std::array rows{
         "how often it is taken again", "take again at most 2 times")
         .also_written("retake at most, repeat at most")
         .without("limit to taking it again"),
-    Row("or else view", any_view, else_view_clauses, E::record,
+    Row("or else view", any_view, else_view_clauses, E::promise,
         "the view that takes its place where this one cannot be had", "or else view front")
         .also_written("or else take, fallback")
         .without("second choice of view"),
-    Row("if not possible", any_view, reason_clauses, E::record,
+    Row("if not possible", any_view, reason_clauses, E::handling,
         "what is done when the view cannot be taken", "if not possible write the reason")
         .without("rule for when it is not possible"),
 };

@@ -4,6 +4,7 @@
 // against it.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -37,8 +38,24 @@ enum class Crossing {
   stays, // does not cross: the derived view has none unless it says so
 };
 
-/// What a change of the word means for the pictures.
-enum class Effect { framing, scale, sharpness, light, orientation, handling, record, text };
+/// What a change of a word, or of one of its clauses, means for the pictures.
+enum class Effect {
+  patients,    // whom it is of
+  scale,       // how large things are in it
+  direction,   // where it looks from
+  framing,     // what it is of, and where that lies in it
+  hold,        // how the camera is held
+  orientation, // the wanted picture: which way up, mirrored or not
+  promise,     // what it must show, and how well
+  room,        // what holds lips, cheeks and tongue out of the way
+  sharpness,
+  light,
+  handling, // the work at the chair
+  record,   // what becomes of the pictures, and of the protocol
+  text,     // how things are called
+};
+/// Does it shape the picture?
+constexpr bool shapes_the_picture(Effect e) { return e < Effect::handling; }
 
 /// How one part of a statement (between two commas) may look.
 struct Clause {
@@ -48,7 +65,13 @@ struct Clause {
   bool repeats = false;
   bool leads = false;      // stands right behind the word, before the first comma
   std::string_view with{}; // slot of another clause that must be there beside it
+  std::optional<Effect> effect{}; // where it is not that of its word
 };
+/// The same clause, with an effect of its own.
+constexpr Clause with_effect(Effect effect, Clause clause) {
+  clause.effect = effect;
+  return clause;
+}
 
 struct Word {
   std::string_view name;
@@ -71,6 +94,10 @@ struct Word {
 };
 
 std::span<const Word> vocabulary();
+/// What a change of that clause of the word means.
+constexpr Effect effect_of(const Word& word, const Clause& clause) {
+  return clause.effect.value_or(word.effect);
+}
 /// The row of `name` that may stand in `place`; null where there is none.
 const Word* find_word(std::string_view name, unsigned place);
 /// The row that people also write `name` for, among those that may stand in `place`; null where

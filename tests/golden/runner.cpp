@@ -13,7 +13,7 @@ namespace norma::test {
 namespace fs = std::filesystem;
 
 std::vector<std::string> stages() {
-  return {"syntax", "names", "meaning", "kit", "rules", "output"};
+  return {"syntax", "names", "meaning", "kit", "rules", "output", "compare"};
 }
 
 std::vector<Case> cases_of(const std::string& stage) {
@@ -77,6 +77,18 @@ TEST_CASE("golden: meaning and units") { run_stage("meaning"); }
 TEST_CASE("golden: kits") { run_stage("kit"); }
 TEST_CASE("golden: rules") { run_stage("rules"); }
 TEST_CASE("golden: what is printed") { run_stage("output"); }
+TEST_CASE("golden: before, after, and what a comparison says") { run_stage("compare"); }
+
+TEST_CASE("every kind of change has a case, and stands in docs/comparing.md") {
+  std::set<std::string> subjects;
+  for (const Case& c : cases_of("compare"))
+    subjects.insert(c.subject);
+  const std::string page = read_file((root() / "docs/comparing.md").string());
+#define NORMA_KIND(name, effect)                                                                   \
+  CHECK_MESSAGE(subjects.count(#name) == 1, #name);                                                \
+  CHECK_MESSAGE(page.find("| `" #name "` | " #effect " |") != std::string::npos, #name);
+#include "review/kinds.def"
+}
 
 TEST_CASE("every finding of the catalogue has a failing case, a passing one, and a page") {
   std::set<std::string> failing;

@@ -36,8 +36,11 @@ std::vector<std::string> ids_in_tables(IdList list) {
   case IdList::row:
     // What pages say of their own stands in no plan.
     for (const std::string_view key : wording::english().keys()) {
-      const bool of_pages =
-          key.starts_with("list.") || key.starts_with("frame.") || key.starts_with("form.");
+      constexpr std::string_view pages[] = {"list.", "frame.", "form.", "card.", "change.",
+                                            "compared."};
+      const bool of_pages = std::any_of(std::begin(pages), std::end(pages), [&](auto page) {
+        return key.starts_with(page);
+      });
       if (!of_pages) out.emplace_back(key);
     }
     break;

@@ -10,12 +10,14 @@
 #include "diag/questions.hpp"
 #include "diag/terms.hpp"
 #include "emit/card_words.hpp"
+#include "emit/compared_words.hpp"
 #include "emit/frame_words.hpp"
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
 #include "model/choices.hpp"
 #include "plan/acts/act.hpp"
+#include "review/compare.hpp"
 #include "rules/notes.hpp"
 #include "wording/wording.hpp"
 
@@ -67,6 +69,11 @@ std::map<std::string_view, int> rows() {
 #define NORMA_FRAME(name, count) add(emit::frame::name);
 #include "emit/frames.def"
 #undef NORMA_FRAME
+#define NORMA_COMPARED(name, count) add(emit::compared::name);
+#include "emit/compared.def"
+#undef NORMA_COMPARED
+#define NORMA_KIND(name, effect) add(review::row_of(review::Kind::name));
+#include "review/kinds.def"
 #define NORMA_FORM(name, count) add(wording::form::name);
 #include "wording/forms.def"
 #undef NORMA_FORM

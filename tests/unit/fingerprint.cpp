@@ -47,15 +47,15 @@ const std::string small = "norma 1\n"
 
 TEST_CASE("vectors: the canonical form and its digests (digests by sha256sum of coreutils)") {
   const Prints p = of(small);
-  CHECK(p.text.pictures == "norma canonical 1 pictures\n"
+  CHECK(p.text.pictures == "norma canonical 2 pictures\n"
                            "for adults\n"
                            "sensor; size=36/1 mm x 24/1 mm\n"
-                           "view a\n"
+                           "view\n"
                            "  ratio; ratio=1:2\n"
                            "  shutter; time=1/125 s\n"
                            "  must show; teeth=facial 11; teeth=facial 12; teeth=facial 13; "
                            "teeth=facial 21\n");
-  CHECK(p.text.everything == "norma canonical 1 everything\n"
+  CHECK(p.text.everything == "norma canonical 2 everything\n"
                              "protocol small \"Small\"\n"
                              "for adults\n"
                              "sensor; size=36/1 mm x 24/1 mm\n"
@@ -66,8 +66,8 @@ TEST_CASE("vectors: the canonical form and its digests (digests by sha256sum of 
                              "  must show; teeth=facial 11; teeth=facial 12; teeth=facial 13; "
                              "teeth=facial 21\n"
                              "series s = a?\n");
-  CHECK(p.digests.pictures == "ddbf7883b6d884a95ebf87ca5ffd0b3c42e60f022b257c8e32e7a1270d3041d9");
-  CHECK(p.digests.everything == "9b258d6f6093f72a13e316d575f15b8542aaa23499ee03e1f168df39147ff73a");
+  CHECK(p.digests.pictures == "1a10667d4cb56368d0fa6e36da10df25f64a14e9c17c2301e68be4f53a89d963");
+  CHECK(p.digests.everything == "f282015a5c7957fa5189d5bbe45a702a4de673662536850ccb69b37bb65c0b03");
 }
 
 TEST_CASE("how it is written does not matter") {
@@ -93,19 +93,41 @@ TEST_CASE("what shapes the picture changes both; what else is said changes one")
   const model::Fingerprint plain = of(small).digests;
   for (const auto& [from, to] :
        {std::pair{"1:2", "1:2.5"}, std::pair{"13 to 11, 21", "13 to 11"},
-        std::pair{"for adults", "for children, mixed teeth"}, std::pair{"view a", "view b"}}) {
-    std::string other = changed(small, from, to);
-    if (std::string_view(to) == "view b") other = changed(other, "s = a", "s = b");
+        std::pair{"for adults", "for children, mixed teeth"}}) {
+    const std::string other = changed(small, from, to);
     CHECK(of(other).digests.pictures != plain.pictures);
     CHECK(of(other).digests.everything != plain.everything);
   }
   for (const auto& [from, to] :
        {std::pair{"caf\xc3\xa9", "tea"}, std::pair{"\"Small\"", "\"Large\""},
-        std::pair{"a optional", "a"}, std::pair{"protocol small", "protocol other"}}) {
-    const std::string other = changed(small, from, to);
+        std::pair{"a optional", "a"}, std::pair{"protocol small", "protocol other"},
+        std::pair{"view a", "view b"}}) {
+    std::string other = changed(small, from, to);
+    if (std::string_view(to) == "view b") other = changed(other, "s = a", "s = b");
     CHECK(of(other).digests.pictures == plain.pictures);
     CHECK(of(other).digests.everything != plain.everything);
   }
+}
+
+TEST_CASE("the pictures' digest: views by what they say, not by their names; hands are no picture") {
+  const std::string two =
+      changed(changed(small, "  series s = a optional\n",
+                      "  view b \"B\" {\n    exposure as view a\n    mirror occlusal, held by "
+                      "assistant\n  }\n  series s = a, b\n"),
+              "ratio 1:2 }", "ratio 1:2\n    aperture f/22 }");
+  const model::Fingerprint plain = of(two).digests;
+  std::string renamed = changed(two, "view a \"A\"", "view z \"A\"");
+  renamed = changed(changed(renamed, "as view a", "as view z"), "s = a, b", "s = z, b");
+  CHECK(of(renamed).digests.pictures == plain.pictures);
+  const std::string held = changed(two, "held by assistant", "held by patient");
+  CHECK(of(held).digests.pictures == plain.pictures);
+  CHECK(of(held).digests.everything != plain.everything);
+  // What is said to the patient, and the pull of a retractor.
+  CHECK(of(changed(two, "aperture f/22", "retractor both tension firm")).digests.pictures !=
+        of(changed(two, "aperture f/22", "retractor both tension light")).digests.pictures);
+  // A reference to another view is another picture.
+  const std::string itself = changed(two, "as view a", "as view b");
+  CHECK(of(itself).digests.pictures != plain.pictures);
 }
 
 TEST_CASE(

@@ -1,0 +1,77 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "cli/commands.hpp"
+#include "emit/comparison.hpp"
+#include "session/compared.hpp"
+#include "text/utf8.hpp"
+
+namespace norma::cli {
+namespace {
+
+/// The protocols of one side: a file, or all below a folder, each by its name below it.
+std::variant<std::vector<session::Named>, Outcome> side_of(const Options& options,
+                                                           const std::string& path) {
+  Options of_side = options;
+  of_side.files = {path};
+  auto files = protocol_files(of_side);
+  if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
+  std::vector<session::Named> out;
+  const bool folder = text::is_folder(path);
+  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
+    std::string name = file;
+    if (folder && name.starts_with(path)) name.erase(0, path.size());
+    while (folder && name.starts_with('/'))
+      name.erase(0, 1);
+    out.push_back({file, std::move(name)});
+  }
+  return out;
+}
+
+} // namespace
+
+Outcome compare(const Options& options) {
+  if (options.files.size() != 2)
+    return could_not_run("give two files, or two folders: OLD and NEW");
+  session::CompareRequest request;
+  for (std::size_t i = 0; i < 2; ++i) {
+    auto side = side_of(options, options.files[i]);
+    if (auto* failed = std::get_if<Outcome>(&side)) return std::move(*failed);
+    auto& named = std::get<std::vector<session::Named>>(side);
+    (i == 0 ? request.before : request.after) = std::move(named);
+  }
+  // Two files are the same protocol whatever they are called.
+  if (!text::is_folder(options.files[0]) && !text::is_folder(options.files[1]))
+    request.before.front().name = request.after.front().name;
+  request.kits_after = options.kits;
+  request.kits_before = options.old_kits.empty() ? options.kits : options.old_kits;
+  if (request.kits_before.size() != request.kits_after.size())
+    return could_not_run(fmt::format(
+        "--old-kit is given {} times and --kit {} times: each kit of before is held against the "
+        "kit of after in the same place",
+        request.kits_before.size(), request.kits_after.size()));
+  const auto day = day_of(options);
+  if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
+  request.on = std::get<words::Date>(day);
+  request.root = options.root;
+  request.group = options.group;
+  const text::DiskFiles disk;
+  auto answer = session::compared(disk, disk, request);
+  if (const auto* missing = std::get_if<session::NoFile>(&answer))
+    return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
+  const review::Comparison& all = std::get<session::Compared>(answer).comparison;
+  Outcome outcome;
+  if (options.fail_on_class && all.gravest() >= *options.fail_on_class) outcome.code = 1;
+  std::string document;
+  switch (options.format) {
+  case Format::json: document = emit::comparison_json(all); break;
+  case Format::markdown:
+    document = emit::as_markdown(emit::comparison(all, *options.language));
+    break;
+  default: document = emit::as_text(emit::comparison(all, *options.language)); break;
+  }
+  return delivered(std::move(outcome), std::move(document), options);
+}
+
+} // namespace norma::cli

@@ -1,0 +1,168 @@
+#include "review/compare.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "review/parts.hpp"
+
+namespace norma::review {
+namespace {
+
+struct KindRow {
+  std::string_view name;
+  diag::Row said;
+  Class effect;
+};
+constexpr std::array kinds{
+#define NORMA_KIND(name, class) KindRow{#name, {"change." #name, 0}, Class::class},
+#include "review/kinds.def"
+};
+const KindRow& row(Kind kind) { return kinds[static_cast<std::size_t>(kind)]; }
+
+/// The protocols of a pair of files: one for each group of patients.
+std::vector<ProtocolChange> groups_of(const FilePair& file, std::size_t place, std::size_t kits) {
+  const auto by_group = [&](const report::Report* report) {
+    std::map<std::string, std::vector<const report::Held*>> out;
+    if (report == nullptr) return out;
+    for (const report::Held& held : report->held)
+      out[held.protocol->group_label].push_back(&held);
+    return out;
+  };
+  auto before = by_group(file.before.get());
+  auto after = by_group(file.after.get());
+  // A protocol that speaks of one group has no label: it is the same one where it speaks of more.
+  if (before.size() == 1 && after.size() == 1 && before.begin()->first != after.begin()->first) {
+    auto only = before.extract(before.begin());
+    only.key() = after.begin()->first;
+    before.insert(std::move(only));
+  }
+  std::map<std::string, ProtocolChange> out;
+  for (auto& [group, held] : before)
+    out[group].before = std::move(held);
+  for (auto& [group, held] : after)
+    out[group].after = std::move(held);
+  std::vector<ProtocolChange> list;
+  for (auto& [group, change] : out) {
+    change.file = place;
+    change.group = group;
+    change.before.resize(change.before.empty() ? 0 : kits);
+    change.after.resize(change.after.empty() ? 0 : kits);
+    list.push_back(std::move(change));
+  }
+  return list;
+}
+
+bool same_entry(const Entry& a, const Entry& b) {
+  const auto same_kit = [](const Entry::AtKit& x, const Entry::AtKit& y) {
+    return x.effect == y.effect && x.effects.facts == y.effects.facts &&
+           x.effects.had_before == y.effects.had_before &&
+           x.effects.had_after == y.effects.had_after &&
+           x.effects.found_new.size() == y.effects.found_new.size() &&
+           x.effects.found_gone.size() == y.effects.found_gone.size();
+  };
+  return a.kind == b.kind && a.asked == b.asked &&
+         std::equal(a.kits.begin(), a.kits.end(), b.kits.begin(), b.kits.end(), same_kit);
+}
+
+std::string_view name_of(const ProtocolChange& p, const ViewChange& v) {
+  if (v.after >= 0) return p.new_protocol()->views[static_cast<std::size_t>(v.after)].name;
+  return p.old_protocol()->views[static_cast<std::size_t>(v.before)].name;
+}
+
+bool both_there(const ProtocolChange& p) {
+  return p.old_protocol() != nullptr && p.new_protocol() != nullptr;
+}
+
+/// What a protocol takes over from one that it builds on is told there.
+void tell_at_bases(Comparison& all) {
+  for (ProtocolChange& p : all.protocols) {
+    for (const int base : p.builds_on) {
+      const ProtocolChange& b = all.protocols[static_cast<std::size_t>(base)];
+      if (!both_there(p) || !both_there(b)) continue;
+      for (ViewChange& v : p.views) {
+        for (const ViewChange& at_base : b.views) {
+          if (name_of(p, v) != name_of(b, at_base)) continue;
+          for (Entry& e : v.entries) {
+            const auto same = std::find_if(
+                at_base.entries.begin(), at_base.entries.end(),
+                [&](const Entry& o) { return o.as_in < 0 && same_entry(e, o); });
+            if (e.as_in < 0 && same != at_base.entries.end()) e.as_in = base;
+          }
+        }
+      }
+    }
+  }
+}
+
+} // namespace
+
+std::string_view to_text(Class c) {
+  switch (c) {
+  case Class::comparability: return "comparability";
+  case Class::quality: return "quality";
+  case Class::work: return "work";
+  case Class::record: return "record";
+  case Class::wording: return "wording";
+  case Class::none: break;
+  }
+  return "none";
+}
+
+std::optional<Class> class_named(std::string_view name) {
+  for (const Class c : all_classes) {
+    if (to_text(c) == name) return c;
+  }
+  return std::nullopt;
+}
+
+Class class_of(Kind kind) { return row(kind).effect; }
+std::string_view to_text(Kind kind) { return row(kind).name; }
+const diag::Row& row_of(Kind kind) { return row(kind).said; }
+
+Kind kind_of(words::Effect effect) {
+  switch (effect) {
+  case words::Effect::patients: return Kind::patients;
+  case words::Effect::scale: return Kind::scale;
+  case words::Effect::direction: return Kind::direction;
+  case words::Effect::framing: return Kind::framing;
+  case words::Effect::hold: return Kind::hold;
+  case words::Effect::orientation: return Kind::wanted_picture;
+  case words::Effect::promise: return Kind::asked_otherwise;
+  case words::Effect::room: return Kind::coverage;
+  case words::Effect::sharpness: return Kind::depth;
+  case words::Effect::light: return Kind::brightness;
+  case words::Effect::handling: return Kind::steps;
+  case words::Effect::record: return Kind::record;
+  case words::Effect::text: break;
+  }
+  return Kind::wording;
+}
+
+void compare(Comparison& all) {
+  // Those that others build on come first.
+  std::vector<std::size_t> order(all.files.size());
+  std::vector<std::size_t> depth(all.files.size(), 0);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    order[i] = i;
+    depth[i] = all.files[i].builds_on.size();
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return depth[a] < depth[b]; });
+  for (const std::size_t place : order) {
+    const FilePair& file = all.files[place];
+    for (ProtocolChange& p : groups_of(file, place, all.kits.size())) {
+      for (std::size_t other = 0; other < all.protocols.size(); ++other) {
+        const ProtocolChange& o = all.protocols[other];
+        const bool base = std::find(file.builds_on.begin(), file.builds_on.end(),
+                                    static_cast<int>(o.file)) != file.builds_on.end();
+        if (base && (o.group == p.group || o.group.empty() || p.group.empty()))
+          p.builds_on.push_back(static_cast<int>(other));
+      }
+      all.protocols.push_back(std::move(p));
+      compare_protocol(all.protocols.back(), file, all.kits);
+    }
+  }
+  tell_at_bases(all);
+}
+
+} // namespace norma::review

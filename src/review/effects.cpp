@@ -1,0 +1,199 @@
+#include <algorithm>
+#include <cmath>
+
+#include "facts/facts.hpp"
+#include "physics/optics.hpp"
+#include "review/parts.hpp"
+
+namespace norma::review {
+namespace {
+
+struct Row {
+  const facts::FactRow* fact;
+  Kind kind;
+  words::Effect answers;
+};
+const std::vector<Row>& rows() {
+  static const std::vector<Row> all{
+#define NORMA_EFFECT(name, kind, answers)                                                          \
+  {&facts::fact::name, Kind::kind, words::Effect::answers},
+#include "review/effects.def"
+  };
+  return all;
+}
+
+/// The value of the first that has one; empty where none has.
+diag::Value value_of(const Planned& planned, const facts::FactRow& row) {
+  for (const facts::Facts* facts : planned.facts) {
+    const facts::Fact* found = facts->find(row);
+    if (found != nullptr && found->state == facts::State::value) return *found->value;
+  }
+  return {};
+}
+
+/// Less than is printed of a number is no difference, nor is what norma takes for the same scale.
+bool print_alike(const diag::Value& a, const diag::Value& b, Kind kind) {
+  const auto* x = std::get_if<diag::Measure>(&a.is);
+  const auto* y = std::get_if<diag::Measure>(&b.is);
+  if (x == nullptr || y == nullptr || x->kind != y->kind) return a == b;
+  if (kind == Kind::scale && y->number > 0 &&
+      std::abs(x->number / y->number - 1) <= physics::ratio_tolerance)
+    return true;
+  return physics::written(x->kind, x->number, true).number ==
+         physics::written(y->kind, y->number, true).number;
+}
+
+diag::Teeth without(const diag::Teeth& all, const diag::Teeth& others) {
+  diag::Teeth out;
+  for (const physics::Tooth t : all) {
+    if (std::find(others.begin(), others.end(), t) == others.end()) out.push_back(t);
+  }
+  return out;
+}
+
+bool same_facts_all(const facts::Facts& a, const facts::Facts& b) {
+  if (&a == &b) return true;
+  if (a.all().size() != b.all().size()) return false;
+  return std::all_of(a.all().begin(), a.all().end(), [&](const facts::Fact& f) {
+    const facts::Fact* other = b.find(*f.row);
+    return other != nullptr && other->state == f.state && other->value == f.value &&
+           other->why == f.why;
+  });
+}
+
+bool same_act(const plan::Act& a, const plan::Act& b) {
+  return a.who == b.who && a.verb == b.verb && a.objects == b.objects && a.how == b.how;
+}
+/// What is said to the patient is wording, and told as such.
+bool tells(const plan::Act& act) { return act.verb == plan::Verb::say; }
+
+std::vector<const plan::Act*> acts_alone(const Planned& of, const Planned& others) {
+  std::vector<const plan::Act*> out;
+  if (of.acts == nullptr || others.acts == nullptr) return out;
+  std::vector<const plan::Act*> there;
+  for (const plan::Act& act : *others.acts)
+    there.push_back(&act);
+  for (const plan::Act& act : *of.acts) {
+    if (tells(act)) continue;
+    const auto found = std::find_if(there.begin(), there.end(),
+                                    [&](const plan::Act* o) { return same_act(act, *o); });
+    if (found == there.end()) {
+      out.push_back(&act);
+    } else {
+      there.erase(found);
+    }
+  }
+  return out;
+}
+
+/// What stands against it: errors and warnings that nobody accepted.
+std::vector<const diag::Diagnostic*> found_in(const Planned& planned) {
+  std::vector<const diag::Diagnostic*> out;
+  for (const diag::Diagnostic* d : planned.report->said_of(planned.about)) {
+    if (d->severity != diag::Severity::advice && d->accepted.empty()) out.push_back(d);
+  }
+  return out;
+}
+
+std::vector<const diag::Diagnostic*> found_alone(const std::vector<const diag::Diagnostic*>& all,
+                                                 const std::vector<const diag::Diagnostic*>& others) {
+  std::vector<const diag::Diagnostic*> out;
+  for (const diag::Diagnostic* d : all) {
+    const bool there = std::any_of(others.begin(), others.end(), [&](const diag::Diagnostic* o) {
+      return o->definition == d->definition && o->severity == d->severity;
+    });
+    if (!there) out.push_back(d);
+  }
+  return out;
+}
+
+bool any_error(const std::vector<const diag::Diagnostic*>& all) {
+  return std::any_of(all.begin(), all.end(), [](const diag::Diagnostic* d) {
+    return d->severity == diag::Severity::error;
+  });
+}
+
+std::vector<const report::NotChecked*> open_in(const Planned& planned) {
+  std::vector<const report::NotChecked*> out;
+  for (const report::NotChecked& n : planned.report->not_checked) {
+    if (n.about.file >= 0 && n.about.is_said_of(planned.about)) out.push_back(&n);
+  }
+  return out;
+}
+
+std::vector<const report::NotChecked*> open_alone(const std::vector<const report::NotChecked*>& all,
+                                                  const std::vector<const report::NotChecked*>& o) {
+  std::vector<const report::NotChecked*> out;
+  for (const report::NotChecked* n : all) {
+    const bool there = std::any_of(o.begin(), o.end(), [&](const report::NotChecked* other) {
+      return other->what == n->what && other->missing == n->missing;
+    });
+    if (!there) out.push_back(n);
+  }
+  return out;
+}
+
+} // namespace
+
+bool Effects::empty() const {
+  return facts.empty() && acts_gone.empty() && acts_new.empty() && found_gone.empty() &&
+         found_new.empty() && open_gone.empty() && open_new.empty();
+}
+
+Class Effects::gravest() const {
+  Class out = Class::none;
+  for (const Differs& d : facts)
+    out = std::max(out, class_of(d.kind));
+  if (!acts_gone.empty() || !acts_new.empty()) out = std::max(out, class_of(Kind::steps));
+  if (!found_gone.empty() || !found_new.empty()) out = std::max(out, class_of(Kind::found));
+  if (!open_gone.empty() || !open_new.empty()) out = std::max(out, class_of(Kind::not_checked));
+  return out;
+}
+
+Effects effects_of(const Planned& before, const Planned& after) {
+  Effects out;
+  for (const Row& row : rows()) {
+    diag::Value a = value_of(before, *row.fact);
+    diag::Value b = value_of(after, *row.fact);
+    if (print_alike(a, b, row.kind)) continue;
+    Differs d{row.fact, row.kind, row.answers, std::move(a), std::move(b), {}, {}};
+    const auto* x = std::get_if<diag::Teeth>(&d.before.is);
+    const auto* y = std::get_if<diag::Teeth>(&d.after.is);
+    if (x != nullptr || y != nullptr) {
+      static const diag::Teeth none;
+      d.lost = without(x != nullptr ? *x : none, y != nullptr ? *y : none);
+      d.gained = without(y != nullptr ? *y : none, x != nullptr ? *x : none);
+      if (d.lost.empty() && d.gained.empty()) continue; // in another order
+    }
+    out.facts.push_back(std::move(d));
+  }
+  for (std::size_t i = 0; i < before.facts.size(); ++i)
+    out.plan_same = out.plan_same && same_facts_all(*before.facts[i], *after.facts[i]);
+  out.acts_gone = acts_alone(before, after);
+  out.acts_new = acts_alone(after, before);
+  const auto found_before = found_in(before);
+  const auto found_after = found_in(after);
+  out.had_before = !any_error(found_before);
+  out.had_after = !any_error(found_after);
+  out.found_gone = found_alone(found_before, found_after);
+  out.found_new = found_alone(found_after, found_before);
+  const auto open_before = open_in(before);
+  const auto open_after = open_in(after);
+  out.open_gone = open_alone(open_before, open_after);
+  out.open_new = open_alone(open_after, open_before);
+  out.plan_same = out.plan_same && out.empty();
+  return out;
+}
+
+std::vector<Same> same_facts(const Planned& before, const Planned& after, words::Effect effect) {
+  std::vector<Same> out;
+  for (const Row& row : rows()) {
+    if (row.answers != effect) continue;
+    diag::Value a = value_of(before, *row.fact);
+    const diag::Value b = value_of(after, *row.fact);
+    if (!a.empty() && !b.empty() && print_alike(a, b, row.kind)) out.push_back({row.fact, std::move(a)});
+  }
+  return out;
+}
+
+} // namespace norma::review

@@ -1,0 +1,162 @@
+#include <algorithm>
+#include <array>
+
+#include "review/parts.hpp"
+
+namespace norma::review {
+namespace {
+
+} // namespace
+
+bool shows_in_facts(const Asked& asked) {
+  switch (asked.effect) {
+  case words::Effect::scale:
+  case words::Effect::direction:
+  case words::Effect::hold:
+  case words::Effect::orientation:
+  case words::Effect::room:
+  case words::Effect::sharpness:
+  case words::Effect::light: return true;
+  default: return false;
+  }
+}
+
+namespace {
+
+/// Does it make other pictures, or other work?
+bool has_effect(const Asked& asked) { return class_of(asked.kind) >= Class::work; }
+
+/// What of `all` answers this effect.
+std::vector<Differs> answers(const std::vector<Differs>& all, words::Effect effect) {
+  std::vector<Differs> out;
+  std::copy_if(all.begin(), all.end(), std::back_inserter(out),
+               [&](const Differs& d) { return d.answers == effect; });
+  return out;
+}
+
+/// The entry of one thing that is asked otherwise; takes what answers it out of the effects.
+Entry entry_of(const Asked& asked, AtKits& at, bool alone) {
+  Entry out;
+  out.asked = {asked};
+  out.kind = asked.kind;
+  out.without_kit = class_of(asked.kind);
+  for (std::size_t k = 0; k < at.effects.size(); ++k) {
+    Effects& all = at.effects[k];
+    Entry::AtKit here;
+    if (alone && has_effect(asked)) {
+      here.effects = std::move(all);
+      all = {};
+      all.had_before = here.effects.had_before;
+      all.had_after = here.effects.had_after;
+    } else {
+      here.effects.facts = answers(all.facts, asked.effect);
+      all.facts.erase(std::remove_if(all.facts.begin(), all.facts.end(),
+                                     [&](const Differs& d) { return d.answers == asked.effect; }),
+                      all.facts.end());
+    }
+    const Class own = class_of(asked.kind);
+    if (!shows_in_facts(asked)) {
+      here.effect = std::max(own, here.effects.gravest());
+    } else {
+      const bool told = !answers(here.effects.facts, asked.effect).empty();
+      if (!told) here.same = same_facts(at.before[k], at.after[k], asked.effect);
+      here.effect = told || here.same.empty() ? std::max(told ? Class::none : own,
+                                                         here.effects.gravest())
+                                              : here.effects.gravest();
+    }
+    here.no_effect = alone && here.effects.empty() && !here.same.empty();
+    out.kits.push_back(std::move(here));
+  }
+  return out;
+}
+
+/// Words that were not said, or are said no longer, and whose plan is the same to the last fact.
+bool holds_anyhow(const Asked& asked, const AtKits& at) {
+  if (!asked.before.empty() && !asked.after.empty()) return false;
+  if (!shows_in_facts(asked) && asked.effect != words::Effect::handling) return false;
+  return !at.effects.empty() &&
+         std::all_of(at.effects.begin(), at.effects.end(),
+                     [](const Effects& e) { return e.plan_same; });
+}
+
+bool anything(const AtKits& at) {
+  return std::any_of(at.effects.begin(), at.effects.end(),
+                     [](const Effects& e) { return !e.empty(); });
+}
+
+Kind gravest_kind(const AtKits& at) {
+  Kind out = Kind::steps;
+  Class worst = Class::none;
+  const auto take = [&](Kind kind) {
+    if (class_of(kind) <= worst) return;
+    worst = class_of(kind);
+    out = kind;
+  };
+  for (const Effects& e : at.effects) {
+    if (e.had_before && !e.had_after) take(Kind::no_longer_had);
+    if (!e.had_before && e.had_after) take(Kind::had_again);
+    for (const Differs& d : e.facts)
+      take(d.kind);
+    if (!e.found_new.empty()) take(Kind::found);
+    if (!e.found_gone.empty()) take(Kind::found_no_longer);
+    if (!e.open_new.empty()) take(Kind::not_checked);
+    if (!e.open_gone.empty()) take(Kind::checked_again);
+    if (!e.acts_new.empty() || !e.acts_gone.empty()) take(Kind::steps);
+  }
+  return out;
+}
+
+} // namespace
+
+std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other) {
+  std::vector<Entry> out;
+  const auto causes = std::count_if(asked.begin(), asked.end(), has_effect);
+  for (const Asked& one : asked) {
+    const bool anyhow = holds_anyhow(one, at);
+    out.push_back(entry_of(one, at, causes == 1));
+    if (!anyhow) continue;
+    out.back().holds_anyhow = true;
+    out.back().without_kit = Class::none;
+    for (Entry::AtKit& k : out.back().kits)
+      k.effect = Class::none;
+  }
+  if (anything(at)) {
+    Entry rest;
+    if (causes > 1) {
+      std::copy_if(asked.begin(), asked.end(), std::back_inserter(rest.asked), has_effect);
+    } else {
+      rest.cause = other;
+    }
+    rest.kind = gravest_kind(at);
+    for (Effects& e : at.effects) {
+      Entry::AtKit here;
+      here.effect = e.gravest();
+      here.effects = std::move(e);
+      rest.kits.push_back(std::move(here));
+    }
+    out.push_back(std::move(rest));
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const Entry& a, const Entry& b) { return a.gravest() > b.gravest(); });
+  return out;
+}
+
+Entry plain_entry(Cause cause, Kind kind, std::size_t kits) {
+  Entry out;
+  out.cause = cause;
+  out.kind = kind;
+  out.without_kit = class_of(kind);
+  out.kits.resize(kits);
+  for (Entry::AtKit& k : out.kits)
+    k.effect = out.without_kit;
+  return out;
+}
+
+Class Entry::gravest() const {
+  Class out = Class::none;
+  for (const AtKit& k : kits)
+    out = std::max(out, k.effect);
+  return out;
+}
+
+} // namespace norma::review

@@ -1,0 +1,73 @@
+#include <algorithm>
+
+#include "model/content.hpp"
+#include "review/parts.hpp"
+
+namespace norma::review {
+namespace {
+
+const model::View& view_at(const model::Protocol& protocol, int place) {
+  return protocol.views[static_cast<std::size_t>(place)];
+}
+
+std::vector<model::Statement> statements_of(const model::Protocol& protocol, int place) {
+  const int content = view_at(protocol, place).content;
+  if (content < 0) return {};
+  return model::read_content(protocol.contents[static_cast<std::size_t>(content)]);
+}
+
+Planned planned_view(const report::Report& report, const report::Held& held, int view) {
+  const plan::ViewPlan& planned = held.plan.views[static_cast<std::size_t>(view)];
+  return {&report, held.about.of_view(view), {&planned.facts, &planned.company}, &planned.acts};
+}
+
+} // namespace
+
+ViewChange compare_view(const Around& around, std::pair<int, int> views) {
+  ViewChange out;
+  out.before = views.first;
+  out.after = views.second;
+  const std::size_t kits = around.kits.size();
+  if (out.before < 0 || out.after < 0) {
+    const bool came = out.before < 0;
+    out.entries.push_back(plain_entry(came ? Cause::came : Cause::went,
+                                came ? Kind::view_added : Kind::view_lost, kits));
+    return out;
+  }
+  const model::Protocol& before = *around.protocol.old_protocol();
+  const model::Protocol& after = *around.protocol.new_protocol();
+  const model::View& old_view = view_at(before, out.before);
+  const model::View& new_view = view_at(after, out.after);
+  std::vector<Asked> asked = asked_otherwise(statements_of(before, out.before),
+                                             statements_of(after, out.after), around.name);
+  AtKits at;
+  bool other_kit = false;
+  for (std::size_t k = 0; k < kits; ++k) {
+    at.before.push_back(planned_view(*around.before, *around.protocol.before[k], out.before));
+    at.after.push_back(planned_view(*around.after, *around.protocol.after[k], out.after));
+    at.effects.push_back(effects_of(at.before.back(), at.after.back()));
+    other_kit = other_kit || !around.kits[k].same;
+  }
+  const Cause other = other_kit                ? Cause::kit
+                      : around.heading_changed ? Cause::heading
+                                               : Cause::others;
+  out.entries = entries_of(std::move(asked), std::move(at), other);
+  out.renamed = old_view.name != new_view.name;
+  if (out.renamed || old_view.title != new_view.title)
+    out.entries.push_back(
+        plain_entry(Cause::name, out.renamed ? Kind::renamed : Kind::wording, kits));
+  return out;
+}
+
+bool ViewChange::told_here() const {
+  return std::any_of(entries.begin(), entries.end(), [](const Entry& e) { return e.as_in < 0; });
+}
+
+Class ViewChange::gravest() const {
+  Class out = Class::none;
+  for (const Entry& e : entries)
+    out = std::max(out, e.gravest());
+  return out;
+}
+
+} // namespace norma::review
