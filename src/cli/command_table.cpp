@@ -6,6 +6,7 @@ namespace {
 using Severity = diag::Severity;
 
 template <Format format> void set_format(Options& o) { o.format = format; }
+template <const wording::Language& (*of)()> void set_language(Options& o) { o.language = &of(); }
 template <Severity from> void set_fail_on(Options& o) {
   o.fail_on = from;
   o.never_fail = false;
@@ -89,6 +90,14 @@ const std::vector<CommandRow>& command_table() {
       false,        {},     "series"};
   const OptionRow output{
       {"-o", "--output"}, "FILE", &Options::output, "File to write; standard output if left out"};
+  const OptionRow language{{"--language"},
+                           "TAG",
+                           std::vector<Choice>{
+#define NORMA_LANGUAGE(name, tag) {tag, set_language<wording::name>},
+#include "wording/languages.def"
+#undef NORMA_LANGUAGE
+                           },
+                           "Language of what people read; en if left out"};
   const ArgumentRow protocols{"FILE", "Protocol files, or folders that hold them"};
   const ArgumentRow protocols_or_stdin{
       "FILE", "Protocol files, or folders that hold them; - is standard input"};
@@ -113,7 +122,8 @@ const std::vector<CommandRow>& command_table() {
         format(
             {text, lines, json, sarif, github, gitlab, junit},
             "text (default), lines (one for each finding), json, sarif (2.1.0), github (workflow "
-            "commands), gitlab (code quality report) or junit (test results, XML)")}},
+            "commands), gitlab (code quality report) or junit (test results, XML)"),
+        language}},
       {"plan",
        "Print what is worked out of each view, as JSON for other programs",
        protocols,
@@ -132,6 +142,7 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "views"},
+        language,
         output}},
       {"list",
        "Print the checklist to work through and sign",
@@ -141,7 +152,7 @@ const std::vector<CommandRow>& command_table() {
         format({text, markdown, html, pdf},
                "text (default), markdown, html (to fill in on a screen; where FILE of -o ends in "
                ".html) or pdf (the same with .pdf)"),
-        paper, output}},
+        language, paper, output}},
       {"card",
        "Make the cards to work by at the chair: a page for each view",
        protocols,
@@ -160,6 +171,7 @@ const std::vector<CommandRow>& command_table() {
          "",
          &Options::compact,
          "The whole series on one page of a PDF, a row for each view"},
+        language,
         paper,
         output}},
       {"tray",
@@ -182,6 +194,7 @@ const std::vector<CommandRow>& command_table() {
         format(
             {text, markdown, csv, html, pdf},
             "text (default), markdown, csv, html (where FILE of -o ends in .html) or pdf (.pdf)"),
+        language,
         paper,
         output}},
       {"marks",
@@ -192,12 +205,12 @@ const std::vector<CommandRow>& command_table() {
         format(
             {text, markdown, csv, html, pdf},
             "text (default), markdown, csv, html (where FILE of -o ends in .html) or pdf (.pdf)"),
-        paper, output}},
+        language, paper, output}},
       {"chairs",
        "Hold protocols against several kits: a table of views by kits",
        protocols,
        chairs,
-       {help, required(kit_file), day, fail_on, root, group}},
+       {help, required(kit_file), day, fail_on, root, group, language}},
       {"compare",
        "Say what a change of protocols or kits does to the pictures, gravest first",
        {"FILE", "What was, and what is: two protocol files, or two folders that hold them", 2},
@@ -216,6 +229,7 @@ const std::vector<CommandRow>& command_table() {
          "left out"},
         root,
         group,
+        language,
         format({text, markdown, json}, "text (default), markdown (for a review) or json"),
         output}},
       {"mouths",
@@ -241,7 +255,8 @@ const std::vector<CommandRow>& command_table() {
          "Other mouths of the same spread; 1 if left out",
          false,
          {0, 1000000}},
-        format({text, json}, "text (default) or json")}},
+        format({text, json}, "text (default) or json"),
+        language}},
       {"margins",
        "Say how far each thing may be off before a view breaks what it promises",
        {"FILE", "A protocol file, and the views to tell of; all where none is named"},
@@ -273,6 +288,7 @@ const std::vector<CommandRow>& command_table() {
          false,
          {},
          "views"},
+        language,
         output}},
       {"kit",
        "Read kits back in words: what is missing, what is due",
@@ -283,7 +299,8 @@ const std::vector<CommandRow>& command_table() {
        "Explain a finding or a word, or every number of a view",
        {"TOPIC", "A code, a finding's name or a word; or a FILE and a VIEW", 2, {}, "topics"},
        explain,
-       {help, kit_file, day, fail_on, root, group, format({text, json}, "text (default) or json")}},
+       {help, kit_file, day, fail_on, root, group, format({text, json}, "text (default) or json"),
+        language}},
       {"show",
        "Print a protocol with all resolved",
        protocols_or_stdin,

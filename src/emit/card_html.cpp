@@ -5,6 +5,7 @@
 #include "emit/card_words.hpp"
 #include "emit/html.hpp"
 #include "emit/page_parts.hpp"
+#include "text/utf8.hpp"
 
 namespace norma::emit {
 namespace {
@@ -153,8 +154,8 @@ class Page {
     out_ += fmt::format("<div class=\"set\"><h3>{}</h3><dl>\n", text(card::settings()));
     for (const CardSetting& s : c.settings) {
       out_ += fmt::format("<dt>{}</dt><dd class=\"{}{}\">{}", escaped(s.what),
-                          s.value.size() > long_value ? "long" : "value", s.stays ? " stays" : "",
-                          escaped(s.value));
+                          text::display_width(s.value) > long_value ? "long" : "value",
+                          s.stays ? " stays" : "", escaped(s.value));
       const std::string note = s.note.empty() && s.stays ? in_.text(card::stays()) : s.note;
       if (!note.empty()) out_ += fmt::format("<small>{}</small>", escaped(note));
       out_ += "</dd>\n";

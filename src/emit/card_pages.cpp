@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emit/card_words.hpp"
+#include "text/utf8.hpp"
 
 namespace norma::emit {
 namespace {
@@ -184,7 +185,7 @@ class Layout {
       all.push_back(plain(s.what, of_notes, Role::faint_word));
       all.back().before = 1.4;
       all.push_back({{{s.value, true}},
-                     s.value.size() > long_value ? of_long_value : of_value,
+                     text::display_width(s.value) > long_value ? of_long_value : of_value,
                      s.stays ? Role::faint_word : Role::word,
                      Part::text,
                      0});
@@ -294,6 +295,12 @@ class Rows {
   static constexpr double foot = 5.5;
   static constexpr double gap = 3;
   static constexpr double of_text = 3.5;
+  // Shares of the width; the steps have the rest.
+  static constexpr double of_picture = 0.13;
+  static constexpr double of_name = 0.14;
+  static constexpr double of_settings = 0.10;
+  static constexpr double of_camera = 0.25;
+  static constexpr double of_hands = 0.13;
 
   PaperPage one_page(std::size_t first, std::size_t last) {
     PaperPage out;
@@ -327,6 +334,13 @@ class Rows {
         drawing::shape(Role::rule, {{{margin, y}, {paper_.width - margin, y}}, false, false}));
   }
 
+  static std::string in_a_row(const std::vector<std::string>& all) {
+    std::string out;
+    for (const std::string& one : all)
+      out += (out.empty() ? "" : "; ") + one;
+    return out;
+  }
+
   void one_row(PaperPage& out, const Card& c, Spot at, double width, double high) const {
     const auto box = [&](double share, std::vector<Paragraph> paragraphs) {
       const double wide = share * width - gap;
@@ -339,22 +353,25 @@ class Rows {
     };
     if (c.finder) {
       const double scale =
-          std::min((0.15 * width - gap) / c.finder->width, high / c.finder->height);
+          std::min((of_picture * width - gap) / c.finder->width, high / c.finder->height);
       out.figures.push_back(
           {*c.finder, at, scale, physics::Turn::none, in_.text(card::finder_of(c.title))});
     }
-    at.x += 0.15 * width;
+    at.x += of_picture * width;
     std::vector<Paragraph> name{{{{c.title, true}}, 4.2, Role::word, Part::heading, 0}};
     name.push_back(plain(c.place + (c.code.empty() ? "" : "  " + c.code)));
     if (!c.turn_words.empty() && c.turn != physics::Turn::none) name.push_back(plain(c.turn_words));
-    box(0.16, std::move(name));
+    box(of_name, std::move(name));
     if (!c.had) {
-      std::vector<Paragraph> why{plain(c.not_had, true)};
-      for (const std::string& one : c.against)
-        why.push_back(plain(one));
-      for (const std::string& one : c.would_do)
-        why.push_back(plain(one));
-      box(0.69, std::move(why));
+      // Run on: a row is low, and wide here.
+      Paragraph why = plain(c.not_had + ": ", true);
+      why.runs.push_back({in_a_row(c.against), false});
+      std::vector<Paragraph> all{std::move(why)};
+      if (!c.would_do.empty()) {
+        all.push_back(plain(in_.text(card::would_do()) + ": ", true));
+        all.back().runs.push_back({in_a_row(c.would_do), false});
+      }
+      box(1 - of_picture - of_name, std::move(all));
       return;
     }
     std::vector<Paragraph> settings;
@@ -362,23 +379,23 @@ class Rows {
       settings.push_back({{{s.value, true}}, 5.4, Role::word, Part::text, 0});
       if (!s.note.empty()) settings.push_back(plain(s.note));
     }
-    box(0.11, std::move(settings));
+    box(of_settings, std::move(settings));
     std::vector<Paragraph> camera{plain(c.camera)};
     for (const std::string& one : c.look)
       camera.push_back(plain(one));
-    box(0.24, std::move(camera));
+    box(of_camera, std::move(camera));
     std::vector<Paragraph> hands;
     for (const CardHands& h : c.hands) {
       hands.push_back(
           {{{h.who + ": ", true}, {h.holds, false}}, of_text, Role::word, Part::text, 0.4});
     }
-    box(0.14, std::move(hands));
+    box(of_hands, std::move(hands));
     std::vector<Paragraph> steps;
     for (const CardStep& s : c.steps)
       steps.push_back(
           {{{s.who + ": ", true}, {s.what, false}}, of_text, Role::word, Part::text, 0.4});
     if (steps.empty()) steps.push_back(plain(in_.text(card::nothing_changes())));
-    box(0.20, std::move(steps));
+    box(1 - of_picture - of_name - of_settings - of_camera - of_hands, std::move(steps));
   }
 
   const Cards& cards_;

@@ -279,9 +279,8 @@ class Checklist {
       grey_card(plan::When::after);
   }
 
-  /// In tenths, as facts have them.
-  [[nodiscard]] static std::string minutes_of(const plan::Effort& effort) {
-    return fmt::format("{:g}", std::round(effort.minutes.value() * 10) / 10);
+  [[nodiscard]] static diag::Measure minutes_of(const plan::Effort& effort) {
+    return {physics::Kind::tenths, effort.minutes.value()};
   }
 
   void for_every_view() {

@@ -48,9 +48,9 @@ class DueLines {
            const physics::Default& limit) {
     const int good_for = static_cast<int>(plan::limit_of(&kit_, limit).value());
     if (age.since == kit::Age::Since::ahead) {
-      put(frame::due_ahead(std::move(what), words::to_text(day.get())));
+      put(frame::due_ahead(std::move(what), wording::day_said(day.get())));
     } else if (age.due(good_for)) {
-      put(frame::due_months(std::move(what), age.months, words::to_text(day.get()), good_for));
+      put(frame::due_months(std::move(what), age.months, wording::day_said(day.get()), good_for));
     }
   }
 

@@ -29,7 +29,8 @@ file::Unit file_unit(physics::Kind kind) {
   case physics::Kind::mired: return file::Unit::mired;
   case physics::Kind::count: return file::Unit::count;
   case physics::Kind::share: return file::Unit::share;
-  case physics::Kind::decimal: return file::Unit::plain;
+  case physics::Kind::decimal:
+  case physics::Kind::tenths: return file::Unit::plain;
   }
   return file::Unit::plain;
 }

@@ -116,7 +116,7 @@ diag::Said protocol_said(const plan::Plan& plan, const model::Series* series) {
   diag::List which{{p.name}};
   if (p.revision.known()) which.items.emplace_back(list::protocol_revision(p.revision.get()));
   if (p.adopted.known())
-    which.items.emplace_back(list::protocol_adopted(words::to_text(p.adopted.get())));
+    which.items.emplace_back(list::protocol_adopted(wording::day_said(p.adopted.get())));
   if (p.group.known()) which.items.emplace_back(list::protocol_group(group_said(p.group.get())));
   diag::List line{{which}, true};
   if (series != nullptr) line.items.emplace_back(list::protocol_series(series->name));
@@ -129,7 +129,7 @@ diag::Said kit_said(const plan::Plan& plan) {
                           : kit->title.known() ? diag::Said(kit->title.get())
                           : kit->name.known()  ? diag::Said(kit->name.get())
                                                : list::kit_without_name();
-  return list::kit_and_day(name, words::to_text(plan.on));
+  return list::kit_and_day(name, wording::day_said(plan.on));
 }
 
 } // namespace norma::emit

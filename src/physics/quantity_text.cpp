@@ -149,6 +149,7 @@ Written written(Kind kind, double number, bool sign) {
   case Kind::mired: return {fixed(in_its_unit(kind, number), 1), Unit::mired};
   case Kind::share: return {fixed(number * 100, 1), Unit::percent};
   case Kind::decimal: return {fixed(number, 0.01)};
+  case Kind::tenths: return {without_trailing_zeros(fixed(number, 0.1))};
   }
   return {};
 }
@@ -191,7 +192,8 @@ std::string_view unit_of(Kind kind) {
   case Kind::iso:
   case Kind::count:
   case Kind::share:
-  case Kind::decimal: return "";
+  case Kind::decimal:
+  case Kind::tenths: return "";
   }
   return "";
 }

@@ -26,6 +26,7 @@ enum class Kind {
   count,       // step 1
   share,       // %, step 1
   decimal,     // step 0.01
+  tenths,      // step 0.1, no decimal that is zero
 };
 
 /// `value` rounded to whole steps of `step` (half away from zero), with as many decimals as the

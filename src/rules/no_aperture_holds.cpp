@@ -1,3 +1,4 @@
+#include "plan/acts/shown.hpp"
 #include "rules/rules.hpp"
 
 namespace norma::rules {
@@ -8,7 +9,7 @@ namespace {
 diag::Value what_must_be_sharp(const plan::ViewPlan& v) {
   const auto& faces = v.view->must_be_sharp;
   diag::List teeth;
-  if (faces.known()) teeth.items.emplace_back(model::to_text(faces.get()));
+  if (faces.known()) teeth = plan::faces_said(faces.get());
   if (v.facts.get(fact::deepest_of))
     teeth.items.emplace_back(model::term_of(model::Thing::that_tooth));
   return teeth.items.size() == 1 ? teeth.items.front() : diag::Value(teeth);

@@ -39,6 +39,11 @@ const diag::Row* row_of(physics::Unit unit) {
 
 } // namespace
 
+diag::Said day_said(words::Date day) {
+  return form::date(fmt::format("{:04}", day.year), fmt::format("{:02}", day.month),
+                    fmt::format("{:02}", day.day));
+}
+
 Language::Language(std::string_view tag, std::span<const std::string_view> texts) : tag_(tag) {
   for (std::string_view piece : texts) {
     while (!piece.empty()) {

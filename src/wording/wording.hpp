@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "diag/sentence.hpp"
+#include "words/literal.hpp"
 
 namespace norma::wording {
 
@@ -20,6 +21,9 @@ namespace form {
 #include "wording/forms.def"
 #undef NORMA_FORM
 } // namespace form
+
+/// A day, as a language writes it.
+[[nodiscard]] diag::Said day_said(words::Date day);
 
 /// A language: a text for each row.
 class Language {
@@ -57,7 +61,7 @@ class Language {
 #include "wording/languages.def"
 #undef NORMA_LANGUAGE
 
-/// All of them; the first is the one to take where nobody chooses.
+/// All of them, in the order of languages.def; the first is the one to take where nobody chooses.
 std::vector<const Language*> languages();
 
 } // namespace norma::wording

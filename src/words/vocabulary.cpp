@@ -225,7 +225,7 @@ constexpr std::array rows{
         "crops noted"),
     Row("file names", in_protocol, file_names_clauses, E::record, "what file names hold",
         "file names without name of the patient, by record number"),
-    Row("grey card", in_protocol, grey_card_clauses, E::light,
+    Row("grey card", in_protocol, grey_card_clauses, E::handling,
         "a grey card is photographed, too, once in each series, as its first or last view is "
         "taken; colour and brightness are judged by it",
         "grey card before the first view, held by assistant")

@@ -6,8 +6,16 @@
 #include <filesystem>
 #include <string>
 
+#include "emit/card.hpp"
+#include "emit/card_pages.hpp"
+#include "emit/checklist.hpp"
+#include "emit/document_pages.hpp"
+#include "emit/laid_out.hpp"
+#include "emit/marks.hpp"
 #include "press/pdf.hpp"
+#include "support/shipped.hpp"
 #include "support/support.hpp"
+#include "wording/wording.hpp"
 
 namespace norma::test {
 namespace {
@@ -22,6 +30,17 @@ drawing::Paper one_page(std::string text, double height = 40) {
   page.boxes.push_back(
       {{10, 10}, 80, height, {{{{std::move(text), false}}}}, drawing::Anchor::start, 0.5});
   return {"Cards", "en", {page}};
+}
+
+/// Only the texts, which have to fit at `least` of their size.
+drawing::Paper texts_of(drawing::Paper paper, double least) {
+  for (drawing::PaperPage& page : paper.pages) {
+    page.figures.clear();
+    page.items.clear();
+    for (drawing::TextBox& box : page.boxes)
+      box.least = least;
+  }
+  return paper;
 }
 
 /// Runs the program itself; its exit code.
@@ -92,6 +111,37 @@ TEST_CASE("text that runs on is broken into pages, and headings stay with what t
   flow.entries = {{drawing::Piece::text, words}, {drawing::Piece::text, "end"}};
   CHECK(pages() <= 3);
   CHECK(press::pdf(paper).too_long.size() == 1); // and it is told
+}
+
+TEST_CASE("texts of all shipped protocols fit their places in each language, and can be read") {
+  // Of 4.4 mm letters 3 mm are left; in rows, which are for who knows the cards, of 3.5 mm 1.75 mm.
+  constexpr double of_cards = 0.7;
+  constexpr double of_rows = 0.5;
+  std::size_t pages = 0;
+  const auto fits = [&](const drawing::Paper& paper) {
+    const cli::Printed out = press::pdf(paper);
+    CHECK(out.failed.empty());
+    CHECK(out.letters_missing == 0);
+    for (const std::string& page : out.too_long)
+      CHECK_MESSAGE(out.too_long.empty(), page);
+    pages += static_cast<std::size_t>(out.pages);
+  };
+  each_shipped([&](const report::Report& report, const report::Held& held) {
+    for (const wording::Language* in : wording::languages()) {
+      CAPTURE(in->tag());
+      const emit::Cards cards = emit::cards_of(report, held, "", *in);
+      for (const emit::PaperSize* size : {&emit::a4, &emit::us_letter}) {
+        CAPTURE(size->height);
+        fits(texts_of(emit::cards_on_paper({cards}, *size, *in), of_cards));
+        fits(texts_of(emit::cards_in_rows({cards}, *size, *in), of_rows));
+        fits(emit::as_paper({emit::checklist(report, held, "", *in),
+                             emit::laid_out(report, held, "", 6, *in),
+                             emit::marks(report, held, "", *in)},
+                            *size, *in));
+      }
+    }
+  });
+  CHECK(pages > 2000);
 }
 
 TEST_CASE("norma prints where it lies beside norma-press, and loses nothing where it cannot") {

@@ -2,8 +2,10 @@
 // no text is left over.
 #include <doctest/doctest.h>
 
+#include <filesystem>
 #include <map>
 #include <set>
+#include <vector>
 
 #include "diag/catalogue.hpp"
 #include "diag/missing.hpp"
@@ -19,6 +21,7 @@
 #include "plan/acts/act.hpp"
 #include "review/compare.hpp"
 #include "rules/notes.hpp"
+#include "support/support.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::test {
@@ -100,6 +103,18 @@ std::set<int> arguments_in(std::string_view text) {
   return out;
 }
 
+/// What stands between `...`: words of the language of protocols and kits.
+std::vector<std::string> quoted_in(std::string_view text) {
+  std::vector<std::string> out;
+  for (std::size_t open = text.find('`'); open != std::string_view::npos;) {
+    const std::size_t close = text.find('`', open + 1);
+    REQUIRE(close != std::string_view::npos);
+    out.emplace_back(text.substr(open + 1, close - open - 1));
+    open = text.find('`', close + 1);
+  }
+  return out;
+}
+
 } // namespace
 
 TEST_CASE("each row has a text in each language, each text a row, and they agree on arguments") {
@@ -120,6 +135,35 @@ TEST_CASE("each row has a text in each language, each text a row, and they agree
     for (const auto& row : all) {
       CAPTURE(row.first);
       CHECK(told.count(row.first) == 1);
+    }
+  }
+}
+
+TEST_CASE("each language has its file, and each file is a language's") {
+  std::set<std::string> names;
+#define NORMA_LANGUAGE(name, tag) names.insert(#name ".txt");
+#include "wording/languages.def"
+#undef NORMA_LANGUAGE
+  std::set<std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator(root() / "src/wording")) {
+    const std::string file = entry.path().filename().string();
+    if (entry.path().extension() == ".txt" && file != "CMakeLists.txt") files.insert(file);
+  }
+  CHECK(names == files);
+  std::set<std::string_view> tags;
+  for (const wording::Language* language : wording::languages())
+    CHECK(tags.insert(language->tag()).second);
+}
+
+TEST_CASE("words of the language of protocols stay as they are in each language") {
+  const wording::Language& english = wording::english();
+  for (const wording::Language* language : wording::languages()) {
+    CAPTURE(language->tag());
+    for (const std::string_view key : english.keys()) {
+      CAPTURE(key);
+      for (const std::string& word : quoted_in(language->pattern(key)))
+        CHECK_MESSAGE(english.pattern(key).find(word) != std::string_view::npos, word);
+      CHECK(quoted_in(language->pattern(key)).empty() == quoted_in(english.pattern(key)).empty());
     }
   }
 }

@@ -121,6 +121,7 @@ inline const std::vector<std::regex>& alike() {
           std::string("aperture f/22( to f/22)?"), std::string("aperture f/32( to f/32)?"),
           std::string("(centre|focus) on (between 12 and )?12"),
           std::string("(centre|focus) on (between 14 and )?14"),
+          std::string("(centre|focus) on between (12 and 14|14 and 12)"),
           std::string("camera (from right, 20 deg from midline|20 deg from midline, from right)"),
           // Of this kit the same piece is taken.
           std::string("lamp (point|modelling light)"),

@@ -14,6 +14,7 @@
 #include "emit/laid_out.hpp"
 #include "emit/marks.hpp"
 #include "facts/facts.hpp"
+#include "support/shipped.hpp"
 #include "wording/wording.hpp"
 #include "work.hpp"
 
@@ -26,7 +27,7 @@ using drawing::Spot;
 using emit::Card;
 using emit::Cards;
 
-const wording::Language& english() { return *wording::languages().front(); }
+using wording::english;
 
 Cards cards_of(const Work& work, std::string_view series = "") {
   return emit::cards_of(work.session->report(), work.session->report().held.front(), series,
@@ -65,26 +66,27 @@ std::vector<Bounds> teeth_in(const drawing::Drawing& d, bool mirrored) {
   return out;
 }
 
-/// Every shipped protocol at every shipped chair.
-template <class Check> void each_shipped(const Check& check) {
-  namespace fs = std::filesystem;
-  std::vector<fs::path> protocols;
-  for (const auto& entry : fs::directory_iterator(root() / "protocols")) {
-    if (entry.path().extension() == ".norma") protocols.push_back(entry.path());
-  }
-  std::sort(protocols.begin(), protocols.end());
-  REQUIRE(protocols.size() > 8);
-  for (const fs::path& protocol : protocols) {
-    for (const auto& entry : fs::directory_iterator(root() / "protocols/kits")) {
-      if (entry.path().extension() != ".yaml") continue;
-      session::Session session;
-      session.run(text::DiskFiles(),
-                  {{protocol.string()}, {entry.path().string()}, {2026, 11, 25}});
-      for (const report::Held& held : session.report().held) {
-        CAPTURE(protocol.filename().string());
-        CAPTURE(entry.path().filename().string());
-        check(emit::cards_of(session.report(), held, "", english()), held);
-      }
+/// Boxes and figures lie on the page, and none over another.
+void lies_right(const drawing::PaperPage& page) {
+  CAPTURE(page.name);
+  std::vector<Bounds> boxes;
+  for (const drawing::TextBox& b : page.boxes)
+    boxes.push_back({b.at.x, b.at.y, b.at.x + b.width, b.at.y + b.height});
+  for (const drawing::Figure& f : page.figures)
+    boxes.push_back({f.at.x, f.at.y, f.at.x + f.width(), f.at.y + f.height()});
+  for (std::size_t i = 0; i < boxes.size(); ++i) {
+    const Bounds& a = boxes[i];
+    CHECK(a.left >= 7.9);
+    CHECK(a.top >= 7.9);
+    CHECK(a.right <= page.width - 7.9);
+    CHECK(a.bottom <= page.height - 7.9);
+    CHECK(a.right > a.left);
+    CHECK(a.bottom > a.top);
+    for (std::size_t k = 0; k < i; ++k) {
+      const Bounds& b = boxes[k];
+      const bool apart = a.left >= b.right - 1e-6 || b.left >= a.right - 1e-6 ||
+                         a.top >= b.bottom - 1e-6 || b.top >= a.bottom - 1e-6;
+      CHECK(apart);
     }
   }
 }
@@ -212,8 +214,8 @@ TEST_CASE("what stands elsewhere is drawn elsewhere") {
 TEST_CASE("every tooth that the scene calls seen shows in the drawing") {
   std::size_t all = 0;
   std::size_t shown = 0;
-  each_shipped([&](const Cards& cards, const report::Held& held) {
-    for (const Card& c : cards.cards) {
+  each_shipped([&](const report::Report& report, const report::Held& held) {
+    for (const Card& c : emit::cards_of(report, held, "", english()).cards) {
       if (!c.finder) continue;
       const plan::ViewPlan& view = *held.plan.view(c.name);
       const physics::Mouth mouth = physics::make_mouth(view.scene->mouth);
@@ -240,9 +242,10 @@ TEST_CASE("every tooth that the scene calls seen shows in the drawing") {
   CHECK(shown * 100 >= all * 98);
 }
 
-TEST_CASE("cards of all shipped protocols fit their paper") {
+TEST_CASE("cards of all shipped protocols fit their paper, in each language") {
   std::size_t pages = 0;
-  each_shipped([&](const Cards& cards, const report::Held&) {
+  const auto check = [&](const Cards& cards, const wording::Language& in) {
+    CAPTURE(in.tag());
     for (const Card& c : cards.cards) {
       CAPTURE(c.name);
       CHECK(c.steps.size() <= 6);
@@ -258,38 +261,22 @@ TEST_CASE("cards of all shipped protocols fit their paper") {
       }
     }
     for (const emit::PaperSize& size : {emit::a4, emit::us_letter}) {
-      drawing::Paper paper = emit::cards_on_paper({cards}, size, english());
+      drawing::Paper paper = emit::cards_on_paper({cards}, size, in);
+      CHECK(paper.language == in.tag());
       CHECK(paper.pages.size() == std::max<std::size_t>(cards.cards.size(), 1));
-      const drawing::Paper rows = emit::cards_in_rows({cards}, size, english());
+      const drawing::Paper rows = emit::cards_in_rows({cards}, size, in);
       CHECK(rows.pages.size() == std::max<std::size_t>((cards.cards.size() + 9) / 10, 1));
       paper.pages.insert(paper.pages.end(), rows.pages.begin(), rows.pages.end());
-      for (const drawing::PaperPage& page : paper.pages) {
-        ++pages;
-        CAPTURE(page.name);
-        std::vector<Bounds> boxes;
-        for (const drawing::TextBox& b : page.boxes)
-          boxes.push_back({b.at.x, b.at.y, b.at.x + b.width, b.at.y + b.height});
-        for (const drawing::Figure& f : page.figures)
-          boxes.push_back({f.at.x, f.at.y, f.at.x + f.width(), f.at.y + f.height()});
-        for (std::size_t i = 0; i < boxes.size(); ++i) {
-          const Bounds& a = boxes[i];
-          CHECK(a.left >= 7.9);
-          CHECK(a.top >= 7.9);
-          CHECK(a.right <= page.width - 7.9);
-          CHECK(a.bottom <= page.height - 7.9);
-          CHECK(a.right > a.left);
-          CHECK(a.bottom > a.top);
-          for (std::size_t k = 0; k < i; ++k) {
-            const Bounds& b = boxes[k];
-            const bool apart = a.left >= b.right - 1e-6 || b.left >= a.right - 1e-6 ||
-                               a.top >= b.bottom - 1e-6 || b.top >= a.bottom - 1e-6;
-            CHECK(apart);
-          }
-        }
-      }
+      pages += paper.pages.size();
+      for (const drawing::PaperPage& page : paper.pages)
+        lies_right(page);
     }
+  };
+  each_shipped([&](const report::Report& report, const report::Held& held) {
+    for (const wording::Language* in : wording::languages())
+      check(emit::cards_of(report, held, "", *in), *in);
   });
-  CHECK(pages > 300);
+  CHECK(pages > 300 * wording::languages().size());
 }
 
 TEST_CASE("a checklist on a screen has a box and a line for each of its own") {

@@ -36,21 +36,6 @@ Said holder(model::Person person) {
 
 Said side_object(bool right) { return right ? object::right() : object::left(); }
 
-/// `facial 12 to 17, 42 to 47`, typed.
-List faces_list(const model::Faces& faces) {
-  List out;
-  for (const auto& [face, row] : {std::pair{model::Face::facial, &object::facial},
-                                  std::pair{model::Face::biting, &object::occlusal},
-                                  std::pair{model::Face::lingual, &object::lingual}}) {
-    diag::Teeth teeth;
-    for (const model::NamedFace& f : faces) {
-      if (f.face == face) teeth.push_back(f.tooth);
-    }
-    if (!teeth.empty()) out.items.emplace_back((*row)(std::move(teeth)));
-  }
-  return out;
-}
-
 Said looked_for(const model::ThingShown& thing) {
   if (thing.surface) return object::surface_of_that_tooth(term_of(*thing.surface));
   return thing.thing && thing.thing != model::Thing::whole_head ? term_of(*thing.thing)
@@ -60,7 +45,7 @@ Said looked_for(const model::ThingShown& thing) {
 List all_said(const text::Sourced<model::Faces>& faces,
               const text::Sourced<std::vector<model::ThingShown>>& things) {
   List all;
-  if (faces.known()) all = faces_list(faces.get());
+  if (faces.known()) all = faces_said(faces.get());
   if (things.known()) {
     for (const model::ThingShown& thing : things.get())
       all.items.emplace_back(looked_for(thing));
@@ -338,7 +323,7 @@ class Acts {
       add<Verb::keep_out>(Who::operator_, model::terms_of(view_.must_not_show.get()));
     }
     if (view_.or_else_show.known())
-      add<Verb::show_at_least>(Who::operator_, faces_list(view_.or_else_show.get()));
+      add<Verb::show_at_least>(Who::operator_, faces_said(view_.or_else_show.get()));
     if (view_.or_else_view.known()) {
       const model::View* other = job_.protocol.view(view_.or_else_view.get());
       add<Verb::take_instead>(Who::operator_,
@@ -385,6 +370,20 @@ class Acts {
 };
 
 } // namespace
+
+List faces_said(const model::Faces& faces) {
+  List out;
+  for (const auto& [face, row] : {std::pair{model::Face::facial, &object::facial},
+                                  std::pair{model::Face::biting, &object::occlusal},
+                                  std::pair{model::Face::lingual, &object::lingual}}) {
+    diag::Teeth teeth;
+    for (const model::NamedFace& f : faces) {
+      if (f.face == face) teeth.push_back(f.tooth);
+    }
+    if (!teeth.empty()) out.items.emplace_back((*row)(std::move(teeth)));
+  }
+  return out;
+}
 
 List must_show_said(const model::View& view) {
   List all = all_said(view.must_show, view.things_shown);

@@ -6,7 +6,9 @@
 
 namespace norma::plan {
 
-/// `facial 12 to 17, 42 to 47`, typed; empty where nothing is asked for, or it could not be read.
+/// `facial 12 to 17, 42 to 47`, typed.
+diag::List faces_said(const model::Faces& faces);
+/// What a view asks for, so; empty where nothing is asked for, or it could not be read.
 diag::List must_show_said(const model::View& view);
 diag::List must_be_sharp_said(const model::View& view);
 
