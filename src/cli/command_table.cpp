@@ -230,7 +230,10 @@ const std::vector<CommandRow>& command_table() {
         root,
         group,
         language,
-        format({text, markdown, json}, "text (default), markdown (for a review) or json"),
+        format({text, markdown, html, pdf, json},
+               "text (default), markdown (for a review), html (with drawings of both sides; where "
+               "FILE of -o ends in .html), pdf (.pdf) or json"),
+        paper,
         output}},
       {"mouths",
        "Say in how many mouths each view holds, and what it hangs on",

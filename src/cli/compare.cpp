@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "cli/commands.hpp"
+#include "cli/printing.hpp"
 #include "emit/comparison.hpp"
 #include "session/compared.hpp"
 #include "text/utf8.hpp"
@@ -34,6 +34,8 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
 Outcome compare(const Options& options) {
   if (options.files.size() != 2)
     return could_not_run("give two files, or two folders: OLD and NEW");
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
   session::CompareRequest request;
   for (std::size_t i = 0; i < 2; ++i) {
     auto side = side_of(options, options.files[i]);
@@ -63,15 +65,12 @@ Outcome compare(const Options& options) {
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   Outcome outcome;
   if (options.fail_on_class && all.gravest() >= *options.fail_on_class) outcome.code = 1;
-  std::string document;
-  switch (options.format) {
-  case Format::json: document = emit::comparison_json(all); break;
-  case Format::markdown:
-    document = emit::as_markdown(emit::comparison(all, *options.language));
-    break;
-  default: document = emit::as_text(emit::comparison(all, *options.language)); break;
-  }
-  return delivered(std::move(outcome), std::move(document), options);
+  if (format == Format::json)
+    return delivered(std::move(outcome), emit::comparison_json(all), options);
+  if (format == Format::html)
+    return delivered(std::move(outcome), emit::comparison_html(all, *options.language), options);
+  return documents_to(std::move(outcome), {emit::comparison(all, *options.language)}, format,
+                      options);
 }
 
 } // namespace norma::cli

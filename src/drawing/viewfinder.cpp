@@ -386,13 +386,27 @@ class Viewfinder {
     return whole.spots(physics::mirror_edge(*eye_.mirror));
   }
 
-  /// Lips and cheeks: those beyond the focus lie behind all else, those before it hide it. One
-  /// outline around all of them: their lines first, then what is within.
+  /// Does it stand before a tooth? A cheek reaches far back: its middle may lie beyond the focus
+  /// while it hides the last teeth.
+  [[nodiscard]] bool hides_teeth(const Picture& picture, const Box& box) const {
+    const physics::Boxes alone(std::span(&box, 1));
+    return std::any_of(mouth_.crowns.begin(), mouth_.crowns.end(), [&](const Crown& c) {
+      const auto points = physics::surface_grid(c, physics::Surface::facial, 3);
+      return std::any_of(points.begin(), points.end(), [&](const auto& p) {
+        return alone.first_hit(picture.lens().pupil, p.at).has_value();
+      });
+    });
+  }
+
+  /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others hide
+  /// it. One outline around all of them: their lines first, then what is within.
   void soft(const Picture& picture, bool near, std::vector<Item>& to) const {
     std::vector<Item> within;
     for (const Box& b : mouth_.boxes) {
       if (b.body != physics::Body::lip && b.body != physics::Body::cheek) continue;
-      if ((picture.away(b.middle) < picture.lens().focus_distance) != near) continue;
+      const bool before =
+          picture.away(b.middle) < picture.lens().focus_distance || hides_teeth(picture, b);
+      if (before != near) continue;
       std::vector<Point> corners;
       for (const double x : {-1.0, 1.0}) {
         for (const double y : {-1.0, 1.0}) {

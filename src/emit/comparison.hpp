@@ -8,6 +8,8 @@
 namespace norma::emit {
 
 Document comparison(const review::Comparison& all, const wording::Language& in);
+/// The same as a page for a browser, with drawings of both sides of each view that changed.
+std::string comparison_html(const review::Comparison& all, const wording::Language& in);
 /// The same as JSON by docs/schema/comparison.schema.json.
 std::string comparison_json(const review::Comparison& all);
 

@@ -23,6 +23,12 @@ class Html {
                      in_);
   }
 
+  std::string elements(const Document& document) {
+    for (const Block& block : document)
+      one(block);
+    return std::move(out_);
+  }
+
  private:
   [[nodiscard]] std::string text(const diag::Said& what) const { return escaped(in_.text(what)); }
 
@@ -97,6 +103,10 @@ class Html {
 };
 
 } // namespace
+
+std::string elements_of(const Document& document, const wording::Language& in) {
+  return Html(in).elements(document);
+}
 
 std::string as_html(const std::vector<Document>& documents, const wording::Language& in) {
   return Html(in).build(documents);

@@ -22,4 +22,7 @@ drawing::Paper as_paper(const std::vector<Document>& documents, const PaperSize&
 /// itself.
 std::string as_html(const std::vector<Document>& documents, const wording::Language& in);
 
+/// The elements of one page, for a file of another kind.
+std::string elements_of(const Document& document, const wording::Language& in);
+
 } // namespace norma::emit

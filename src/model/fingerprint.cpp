@@ -13,19 +13,25 @@
 namespace norma::model {
 namespace {
 
-/// A statement's line; `pictures`: without the parts that do not shape the picture.
-std::string statement_form(const Statement& s, bool pictures, const NameForm& name) {
+/// All that is said, or what shapes the pictures: of a view of the face, or elsewhere.
+enum class Told { everything, pictures, pictures_of_face };
+
+/// A statement's line; of what shapes the picture only the parts that do.
+std::string statement_form(const Statement& s, Told told, const NameForm& name) {
   std::string out(s.word->name);
   if (!s.key.empty()) out += fmt::format(" {}", s.key);
   for (const ClauseForm& part : clause_forms(s, name)) {
-    if (pictures && !words::shapes_the_picture(words::effect_of(*s.word, *part.clause))) continue;
+    if (told != Told::everything &&
+        !words::shapes_the_picture(
+            words::effect_of(*s.word, *part.clause, told == Told::pictures_of_face)))
+      continue;
     out += fmt::format("; {}={}", part.clause->slot, part.form);
   }
   return out;
 }
 
 /// Lines of statements in the order of the table of words; several of a list word keep theirs.
-void add_lines(const std::vector<Statement>& statements, bool pictures, std::string_view indent,
+void add_lines(const std::vector<Statement>& statements, Told told, std::string_view indent,
                const NameForm& name, std::string& out) {
   std::vector<const Statement*> order;
   for (const Statement& s : statements)
@@ -36,8 +42,10 @@ void add_lines(const std::vector<Statement>& statements, bool pictures, std::str
   for (const Statement* s : order) {
     const std::string_view word = s->word->name;
     if (word == "revision" || word == "adopted" || word == "review by") continue;
-    if (pictures && !words::shapes_the_picture(s->word->effect)) continue;
-    out += fmt::format("{}{}\n", indent, statement_form(*s, pictures, name));
+    if (told != Told::everything &&
+        !words::shapes_the_picture(words::effect_of(*s->word, told == Told::pictures_of_face)))
+      continue;
+    out += fmt::format("{}{}\n", indent, statement_form(*s, told, name));
   }
 }
 
@@ -45,9 +53,11 @@ void add_lines(const std::vector<Statement>& statements, bool pictures, std::str
 /// that are named in them by their place in it.
 std::string nameless(const Declared& declared, Views& views) {
   const auto written = [&](const DeclaredView& v, const NameForm& name) {
-    std::string out = v.kind == ViewKind::mouth ? "view\n" : "face view\n";
+    const bool face = v.kind == ViewKind::face;
+    std::string out = face ? "face view\n" : "view\n";
     const auto* statements = v.heading.broken ? nullptr : views.statements_of(v.name);
-    if (statements != nullptr) add_lines(*statements, true, "  ", name, out);
+    if (statements != nullptr) 
+      add_lines(*statements, face ? Told::pictures_of_face : Told::pictures, "  ", name, out);
     return out;
   };
   std::map<std::string, std::string, std::less<>> alone; // by name, other views as `view`
@@ -82,7 +92,7 @@ std::string form(const Declared& declared, const std::optional<Group>& group, bo
     if (s.word->name != "for") header.push_back(s);
   }
   if (group) out += fmt::format("for {}\n", to_text(*group));
-  add_lines(header, pictures, "", {}, out);
+  add_lines(header, pictures ? Told::pictures : Told::everything, "", {}, out);
 
   Views views(declared, group, quiet);
   if (pictures) return out + nameless(declared, views);
@@ -95,7 +105,7 @@ std::string form(const Declared& declared, const std::optional<Group>& group, bo
     out += fmt::format("{} {} {}\n", v->kind == ViewKind::mouth ? "view" : "face view", v->name,
                        text_form(v->title));
     const auto* statements = v->heading.broken ? nullptr : views.statements_of(v->name);
-    if (statements != nullptr) add_lines(*statements, false, "  ", {}, out);
+    if (statements != nullptr) add_lines(*statements, Told::everything, "  ", {}, out);
   }
   std::vector<std::string> series;
   for (const DeclaredSeries& s : declared.series) {

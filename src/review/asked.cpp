@@ -71,7 +71,7 @@ constexpr std::array document_words{std::string_view("revision"), std::string_vi
 
 std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
                                    const std::vector<model::Statement>& after,
-                                   const model::NameForm& name) {
+                                   const model::NameForm& name, bool face) {
   const ByWord old_words = by_word(before);
   const ByWord new_words = by_word(after);
   std::set<Key> keys;
@@ -115,13 +115,14 @@ std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
       const bool same = a == old_forms.end() ? b == new_forms.end()
                                              : b != new_forms.end() && a->second == b->second;
       if (same) continue;
-      const words::Effect effect = words::effect_of(*key.first, c);
+      const words::Effect effect = words::effect_of(*key.first, c, face);
       slots[kind_of(effect)].insert(c.slot);
       effects[kind_of(effect)] = effect;
     }
     if (slots.empty()) { // the word alone came or went
-      slots[kind_of(key.first->effect)] = {};
-      effects[kind_of(key.first->effect)] = key.first->effect;
+      const words::Effect effect = words::effect_of(*key.first, face);
+      slots[kind_of(effect)] = {};
+      effects[kind_of(effect)] = effect;
     }
     for (const auto& [kind, of] : slots)
       out.push_back({key.first, key.second, effects[kind], kind, written(*old_said, of),

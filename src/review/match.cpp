@@ -129,7 +129,7 @@ Feature feature_of(const model::Protocol& protocol, const model::View& view) {
     for (const model::ClauseForm& c : model::clause_forms(s, nameless)) {
       std::string part = head + ' ' + std::string(c.clause->slot) + '=' + c.form;
       out.said += part + '\n';
-      if (words::effect_of(*s.word, *c.clause) != words::Effect::text)
+      if (words::effect_of(*s.word, *c.clause, out.kind == 1) != words::Effect::text)
         out.parts.push_back(std::move(part));
     }
   }

@@ -31,10 +31,10 @@ Matching match(const std::vector<Feature>& before, const std::vector<Feature>& a
 Feature feature_of(const model::Protocol& protocol, const model::View& view);
 
 /// What statements of before and after ask for otherwise, by clause. `name`: what a name of before
-/// is called after.
+/// is called after; `face`: they are of a view of the face.
 std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
                                    const std::vector<model::Statement>& after,
-                                   const model::NameForm& name);
+                                   const model::NameForm& name, bool face);
 
 /// One view or series or protocol of one report, with one kit.
 struct Planned {

@@ -63,7 +63,7 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
     return found == names.end() ? std::string(old) : found->second;
   };
   const std::vector<Asked> heading = asked_otherwise(model::read_content(before->header),
-                                                     model::read_content(after->header), name);
+                                                     model::read_content(after->header), name, false);
   const bool heading_changed = std::any_of(heading.begin(), heading.end(), [](const Asked& a) {
     return class_of(a.kind) >= Class::work;
   });

@@ -39,7 +39,8 @@ ViewChange compare_view(const Around& around, std::pair<int, int> views) {
   const model::View& old_view = view_at(before, out.before);
   const model::View& new_view = view_at(after, out.after);
   std::vector<Asked> asked = asked_otherwise(statements_of(before, out.before),
-                                             statements_of(after, out.after), around.name);
+                                             statements_of(after, out.after), around.name,
+                                             new_view.kind == model::ViewKind::face);
   AtKits at;
   bool other_kit = false;
   for (std::size_t k = 0; k < kits; ++k) {

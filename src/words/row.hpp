@@ -50,6 +50,12 @@ struct Row : Word {
     r.other_jaw = Crossing::stays;
     return r;
   }
+  /// In a view of the face a change of it means something else.
+  constexpr Row of_face(Effect effect_) const {
+    Row r = *this;
+    r.effect_of_face = effect_;
+    return r;
+  }
   /// Structures a file: opens a part of this level (1 file, 2 protocol, 3 view).
   constexpr Row part(int level_, bool block_) const {
     Row r = *this;

@@ -178,10 +178,6 @@ constexpr unsigned mouth = in_every | in_view;
 constexpr unsigned face = in_every_face | in_face;
 constexpr unsigned any_view = mouth | face;
 
-constexpr std::string_view head_help =
-    "how the patient holds the head; in natural position: sitting or standing upright, the "
-    "eyes on a far point level with them";
-
 using E = Effect;
 
 constexpr std::array rows{
@@ -406,8 +402,12 @@ constexpr std::array rows{
     Row("lips", any_view, lips_clauses, E::framing, "how the lips are", "lips relaxed")
         .also_written("lip"),
     // The camera of a mouth view looks at a jaw wherever the head is; a face is seen as it is held.
-    Row("head", mouth, head_clauses, E::handling, head_help, "head tipped back").sides(),
-    Row("head", face, head_clauses, E::framing, head_help, "head in natural position").sides(),
+    Row("head", any_view, head_clauses, E::handling,
+        "how the patient holds the head; in natural position: sitting or standing upright, the "
+        "eyes on a far point level with them",
+        "head tipped back")
+        .sides()
+        .of_face(E::framing),
     Row("operator", any_view, operator_clauses, E::handling, "where the operator stands",
         "operator behind the head")
         .sides()

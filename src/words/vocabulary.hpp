@@ -82,6 +82,7 @@ struct Word {
   Crossing other_side = Crossing::keeps;
   Crossing other_jaw = Crossing::keeps;
   Effect effect = Effect::handling;
+  std::optional<Effect> effect_of_face{}; // in a view of the face, where it is another
   /// What it structures: 0 nothing; 1 a file; 2 a protocol; 3 a view. Where it starts a line inside
   /// a part of its own level or a deeper one, that part has lost its closing brace.
   int level = 0;
@@ -94,9 +95,13 @@ struct Word {
 };
 
 std::span<const Word> vocabulary();
-/// What a change of that clause of the word means.
-constexpr Effect effect_of(const Word& word, const Clause& clause) {
-  return clause.effect.value_or(word.effect);
+/// What a change of the word means, in a view of the face or elsewhere.
+constexpr Effect effect_of(const Word& word, bool face) {
+  return face ? word.effect_of_face.value_or(word.effect) : word.effect;
+}
+/// The same of one of its clauses.
+constexpr Effect effect_of(const Word& word, const Clause& clause, bool face) {
+  return clause.effect.value_or(effect_of(word, face));
 }
 /// The row of `name` that may stand in `place`; null where there is none.
 const Word* find_word(std::string_view name, unsigned place);

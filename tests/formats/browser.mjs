@@ -1,4 +1,4 @@
-// Pages of norma in a browser, from the folder in argv[2]: cards.html, list.html, other.html. They
+// Pages of norma in a browser, from the folder in argv[2]: cards.html, list.html, other.html, compare.html. They
 // complain of nothing, ask for nothing, have no fault that axe finds, and do what they are for.
 import { createRequire } from "node:module";
 import fs from "node:fs";
@@ -71,6 +71,10 @@ const other = await open("other.html");
 await (await other.$("#open")).uploadFile(saved);
 await until("being told", () => other.evaluate(() => document.getElementById("told").textContent !== ""));
 expect("another list", (await other.evaluate(filled))[0], "");
+
+const compare = await open("compare.html");
+await accessible(compare, "compare.html");
+expect("drawings of both sides", await compare.evaluate(() => document.querySelectorAll(".pair svg").length), 4);
 
 await browser.close();
 for (const fault of faults) console.error(fault);

@@ -1,5 +1,6 @@
 // Cards at the chair: what they say, what they draw, and how they lie on paper.
 #include "emit/card.hpp"
+#include "emit/view_drawings.hpp"
 
 #include <doctest/doctest.h>
 #include <fmt/core.h>
@@ -240,6 +241,35 @@ TEST_CASE("every tooth that the scene calls seen shows in the drawing") {
   MESSAGE(shown, " of ", all, " teeth show");
   CHECK(all > 500);
   CHECK(shown * 100 >= all * 98);
+}
+
+TEST_CASE("a tooth that the cheek hides lies under it in the drawing, however far round one looks") {
+  std::size_t hidden = 0;
+  for (const char* azimuth : {"30 deg", "40 deg", "50 deg", "60 deg"}) {
+    const std::string far = changed(five(), "60 deg from midline", std::string(azimuth) + " from midline");
+    const Work work(changed(far, "tension firm, outwards and back", "tension light, outwards"),
+                    chair(3));
+    const plan::ViewPlan& view = work.view("right");
+    const auto drawings = emit::view_drawings(view, emit::Numbers::none, english());
+    REQUIRE(drawings);
+    const drawing::Drawing& finder = drawings->finder;
+    const physics::Mouth mouth = physics::make_mouth(view.scene->mouth);
+    const physics::Eye& eye = view.scene->eye;
+    const double scale = std::max(finder.width, finder.height) /
+                         std::max(eye.sensor.width, eye.sensor.height).in(mm);
+    for (const physics::Shown& s : view.shown) {
+      if (s.seen > 0.02 || s.facing < 0.5 || s.framed < 1) continue;
+      const physics::Crown* crown = physics::find_crown(mouth.crowns, s.tooth);
+      const auto at = physics::project(physics::surface_grid(*crown, s.surface, 3)[4].at, eye.lens);
+      REQUIRE(at);
+      CAPTURE(azimuth);
+      CAPTURE(s.tooth.iso());
+      CHECK(top_at(finder.items, {0.5 * finder.width + at->right.in(mm)*scale,
+                                     0.5 * finder.height - at->up.in(mm)*scale}) == Role::skin);
+      ++hidden;
+    }
+  }
+  CHECK(hidden >= 6);
 }
 
 TEST_CASE("cards of all shipped protocols fit their paper, in each language") {

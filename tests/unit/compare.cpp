@@ -273,7 +273,7 @@ TEST_CASE("no edit of a clause is missed") {
     // What a word means at the least: the mildest of its clauses.
     Class least = review::class_of(review::kind_of(word.effect));
     for (const words::Clause& c : word.clauses)
-      least = std::min(least, review::class_of(review::kind_of(words::effect_of(word, c))));
+      least = std::min(least, review::class_of(review::kind_of(words::effect_of(word, c, false))));
     for (std::size_t i = 1; i < all.size(); i += 1 + all.size() / 12) {
       const auto before = protocols_with(word, all.front());
       const auto after = protocols_with(word, all[i]);
