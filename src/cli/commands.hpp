@@ -40,6 +40,7 @@ struct Options {
   bool plain = false;                       // show --plain
   bool write = false;                       // git-setup --write
   bool textconv = false;                    // git-setup --textconv
+  bool from_git = false;                    // compare --from-git
   std::vector<std::string> old_kits{};      // --old-kit
   std::optional<review::Class> fail_on_class{}; // --fail-on of compare
   std::string picture;                      // --picture, the view to draw; "" for none
@@ -95,7 +96,9 @@ Outcome git_setup(const Options& options);
 /// What git runs to compare two texts of a file: behind it come the 7 arguments of its external
 /// diff, or 9 where the file was renamed (gitdiff, GIT_EXTERNAL_DIFF). A program that ends with
 /// another exit code than 0 ends all of git's diff.
-inline constexpr std::string_view compare_from_git = "norma compare --from-git";
+inline constexpr std::string_view command_for_git = "norma compare --from-git";
+/// `files` holds these arguments.
+Outcome compare_from_git(const Options& options);
 
 // Shared ---------------------------------------------------------------------------------------
 

@@ -27,6 +27,7 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
 } // namespace
 
 Outcome compare(const Options& options) {
+  if (options.from_git) return compare_from_git(options);
   if (options.files.size() != 2)
     return could_not_run("give two files, or two folders: OLD and NEW");
   const Format format = format_of(options, Format::text);

@@ -19,7 +19,7 @@ struct Setting {
 };
 
 std::vector<Setting> settings_of(const Options& options) {
-  std::vector<Setting> out{{"diff", "command", compare_from_git},
+  std::vector<Setting> out{{"diff", "command", command_for_git},
                            {"difftool", "cmd", "norma compare \"$LOCAL\" \"$REMOTE\""}};
   if (options.textconv) out.insert(out.begin() + 1, {"diff", "textconv", "norma show --plain"});
   return out;

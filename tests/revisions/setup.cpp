@@ -49,7 +49,7 @@ TEST_CASE("git-setup writes once, and keeps what is there") {
   CHECK(has(first.out, "2 set"));
   const std::string ended = before.empty() || before.back() == '\n' ? before : before + "\n";
   CHECK(read_file(file) == ended + "*.norma diff=norma\n");
-  CHECK(value(made, "diff.norma.command") == cli::compare_from_git);
+  CHECK(value(made, "diff.norma.command") == cli::command_for_git);
   CHECK(value(made, "diff.norma.textconv") == "none");
   CHECK(value(made, "difftool.norma.cmd") == "norma compare \"$LOCAL\" \"$REMOTE\"");
 
@@ -113,6 +113,44 @@ TEST_CASE("git-setup leaves alone what is somebody's choice or leads elsewhere")
     CHECK(!fs::exists("../other/.gitattributes"));
   }
   CHECK(value(made, "diff.norma.command") == "none");
+}
+
+TEST_CASE("git's external diff tells of each file, and never fails") {
+  const Folder folder;
+  MadeRepository made(folder.path());
+  const Inside inside(folder.path());
+  const auto protocol = [](const char* aperture) {
+    return "norma 1\n\nprotocol p \"P\" {\n  builds on        base from \"base.norma\"\n"
+           "  change view front because \"it is so\" {\n    aperture         " +
+           std::string(aperture) + "\n  }\n}\n";
+  };
+  fs::create_directory("tmp");
+  write_file("base.norma", small_protocol("base"));
+  write_file("tmp/old_p.norma", protocol("f/22"));
+  write_file("p.norma", protocol("f/25"));
+  const auto diff = [](std::vector<std::string> words) {
+    words.insert(words.begin(), {"compare", "--on", "2026-11-25", "--from-git"});
+    const cli::Outcome out = run_norma(words);
+    CHECK(out.code == 0);
+    CHECK(out.err == "");
+    return out.out;
+  };
+  const std::string hex(40, 'a');
+  const std::string changed =
+      diff({"p.norma", "tmp/old_p.norma", hex, "100644", "p.norma", hex, "100644"});
+  CHECK(has(changed, "`aperture f/22` becomes `aperture f/25`"));
+  CHECK(!has(changed, "cannot be read"));
+  const std::string renamed = diff({"was.norma", "tmp/old_p.norma", hex, "100644", "p.norma", hex,
+                                    "100644", "p.norma", "similarity index 90%\n"});
+  CHECK(has(renamed, "`aperture f/22` becomes `aperture f/25`"));
+  CHECK(has(diff({"p.norma", "/dev/null", ".", ".", "p.norma", hex, "100644"}), "in p.norma"));
+  CHECK(has(diff({"p.norma", "tmp/old_p.norma", hex, "100644", "/dev/null", ".", "."}),
+            "in p.norma"));
+  CHECK(diff({"p.norma"}) == "p.norma: not merged yet\n\n");
+  CHECK(has(diff({"p.norma", "p.norma", hex, "120000", "p.norma", hex, "100644"}), "a link"));
+  CHECK(has(diff({"p.norma", "tmp/none", hex, "100644", "p.norma", hex, "100644"}),
+            "p.norma: cannot be read: there is no such file"));
+  CHECK(run_norma({"compare", "--from-git", "a", "b"}).code == 2);
 }
 
 TEST_CASE("git-setup without a work tree, and without a repository") {
