@@ -41,6 +41,7 @@ struct Options {
   bool write = false;                       // git-setup --write
   bool textconv = false;                    // git-setup --textconv
   bool from_git = false;                    // compare --from-git
+  std::string since;                        // --since, "" where not given
   std::vector<std::string> old_kits{};      // --old-kit
   std::optional<review::Class> fail_on_class{}; // --fail-on of compare
   std::string picture;                      // --picture, the view to draw; "" for none
@@ -81,6 +82,10 @@ Outcome completions(const Options& options);
 Outcome kit(const Options& options);
 /// What a change of protocols or kits does to the pictures. `files` holds OLD and NEW.
 Outcome compare(const Options& options);
+/// Which protocols a change reaches. `files` holds OLD and NEW.
+Outcome affected(const Options& options);
+/// The protocol is made for its base as that is now.
+Outcome follow(const Options& options);
 /// Views by kits as a table.
 Outcome chairs(const Options& options);
 /// How far shots may be off. `files` holds a file, then its views to tell of; all where none is.

@@ -3,8 +3,11 @@
 #include <algorithm>
 
 #include "cli/printing.hpp"
+#include "diag/catalogue.hpp"
 #include "emit/comparison.hpp"
+#include "emit/findings_text.hpp"
 #include "session/compared.hpp"
+#include "session/documents.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
@@ -26,18 +29,13 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
 
 } // namespace
 
-Outcome compare(const Options& options) {
-  if (options.from_git) return compare_from_git(options);
-  if (options.files.size() != 2)
-    return could_not_run("give two files, or two folders: OLD and NEW");
-  const Format format = format_of(options, Format::text);
-  if (auto press = needs_press(format, options)) return *press;
+std::variant<session::Compared, Outcome> compared(const Options& options, const std::string& before,
+                                                  const std::string& after) {
   session::CompareRequest request;
-  for (std::size_t i = 0; i < 2; ++i) {
-    auto side = side_of(options, options.files[i]);
+  for (const bool old : {true, false}) {
+    auto side = side_of(options, old ? before : after);
     if (auto* failed = std::get_if<Outcome>(&side)) return std::move(*failed);
-    auto& named = std::get<std::vector<session::Named>>(side);
-    (i == 0 ? request.before : request.after) = std::move(named);
+    (old ? request.before : request.after) = std::get<std::vector<session::Named>>(std::move(side));
   }
   // Two files are the same protocol whatever they are called.
   const bool two_files = request.before.front().name.empty() && request.after.front().name.empty();
@@ -60,6 +58,17 @@ Outcome compare(const Options& options) {
   auto answer = session::compared(*options.reading, *options.reading, request);
   if (const auto* missing = std::get_if<session::NoFile>(&answer))
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
+  return std::get<session::Compared>(std::move(answer));
+}
+
+Outcome compare(const Options& options) {
+  if (options.from_git) return compare_from_git(options);
+  if (options.files.size() != 2)
+    return could_not_run("give two files, or two folders: OLD and NEW");
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
+  auto answer = compared(options, options.files[0], options.files[1]);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   Outcome outcome;
   if (options.fail_on_class && all.gravest() >= *options.fail_on_class) outcome.code = 1;
@@ -69,6 +78,59 @@ Outcome compare(const Options& options) {
     return delivered(std::move(outcome), emit::comparison_html(all, *options.language), options);
   return documents_to(std::move(outcome), {emit::comparison(all, *options.language)}, format,
                       options);
+}
+
+Outcome affected(const Options& options) {
+  if (options.files.size() != 2)
+    return could_not_run("give two folders: OLD and NEW");
+  auto answer = compared(options, options.files[0], options.files[1]);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+  Outcome outcome;
+  outcome.out = emit::as_text(
+      emit::affected(std::get<session::Compared>(answer).comparison, *options.language));
+  return outcome;
+}
+
+Outcome follow(const Options& options) {
+  const text::DiskFiles disk;
+  const std::string& file = options.files.front();
+  const auto followed = session::follow(disk, file, options.root);
+  if (followed.run->unreadable)
+    return could_not_run(fmt::format("cannot read {}: {}", file, followed.run->unreadable->why));
+  Outcome outcome;
+  // What is written in the place of a fingerprint goes with this.
+  const auto& found = followed.run->report.findings.all();
+  const bool broken = std::any_of(found.begin(), found.end(), [](const diag::Diagnostic& d) {
+    return d.severity == diag::Severity::error && d.definition != &diag::catalogue::no_fingerprint;
+  });
+  if (!followed.followed || broken) {
+    outcome.err = emit::findings_text(followed.run->report, *options.language, options.err);
+    outcome.err += fmt::format("{}: left as it is: {}\n", text::printable(file),
+                               broken ? "it must be read whole first"
+                                                          : "it builds on no other protocol");
+    outcome.code = 1;
+    return outcome;
+  }
+  const session::Followed& f = *followed.followed;
+  if (!options.since.empty()) {
+    auto answer = compared(options, options.since, file);
+    if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+    outcome.out = emit::as_text(emit::comparison(std::get<session::Compared>(answer).comparison,
+                                                 *options.language)) +
+                  "\n";
+  }
+  const std::string name = text::printable(file);
+  if (!f.was.empty() && f.now.starts_with(f.was.substr(0, f.now.size()))) {
+    outcome.out += fmt::format("{}: is made for {} as of {}: nothing to do\n", name, f.base, f.now);
+    return outcome;
+  }
+  if (const auto error = text::replace_file(file, f.text))
+    return could_not_run(fmt::format("cannot write {}: {}", file, error->why));
+  outcome.out += f.was.empty()
+                     ? fmt::format("{}: is made for {} as of {} now\n", name, f.base, f.now)
+                     : fmt::format("{}: is made for {} as of {} now; it was as of {}\n", name,
+                                   f.base, f.now, f.was);
+  return outcome;
 }
 
 } // namespace norma::cli

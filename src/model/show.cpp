@@ -40,8 +40,10 @@ class Written {
         fmt::format("norma 1\n\n# {}, as it is written: what it builds on could not be read.\n\n",
                     declared_.name);
     line(0, fmt::format("protocol {} {} {{", declared_.name, quoted(declared_.title)));
-    line(1, syntax::laid_out("builds on", fmt::format("{} from {}", declared_.base->name,
-                                                      quoted(declared_.base->path))));
+    const Base& base = *declared_.base;
+    std::string way = fmt::format("{} from {}", base.name, quoted(base.path));
+    if (!base.as_of.empty()) way += " as of " + quoted(base.as_of);
+    line(1, syntax::laid_out("builds on", way));
     statements(1, declared_.header);
     if (has_any(declared_.every_mouth)) block("every mouth view", declared_.every_mouth);
     if (has_any(declared_.every_face)) block("every face view", declared_.every_face);

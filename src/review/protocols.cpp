@@ -89,7 +89,7 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
   });
   // What shows in facts is as grave as what the views show of it.
   for (Entry& e : p.heading) {
-    if (e.asked.size() != 1 || !shows_in_facts(e.asked.front())) continue;
+    if (e.asked.empty() || e.together || !shows_in_facts(e.asked.front())) continue;
     for (std::size_t k = 0; k < kits.size(); ++k) {
       e.kits[k].effect = Class::none;
       for (const ViewChange& v : p.views) {

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <utility>
 
+#include "model/declared.hpp"
+#include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
 #include "model/show.hpp"
+#include "model/write.hpp"
 #include "syntax/tidy.hpp"
 #include "workspace/workspace.hpp"
 
@@ -57,6 +60,21 @@ std::optional<std::string> plainly(const workspace::Built& built,
   return out;
 }
 
+/// `found`, with its places in the sources of `run`: the files that it is built of.
+void tell(const workspace::Built& built, diag::Findings found, DocumentRun& run) {
+  for (const workspace::File& file : built.files)
+    run.report.sources.share(file.version->source);
+  found.move_places([&](text::Span span) {
+    const auto place =
+        std::find_if(built.files.begin(), built.files.end(),
+                     [&](const workspace::File& f) { return f.version->id == span.file; });
+    if (span.known()) span.file = static_cast<text::FileId>(place - built.files.begin());
+    return span;
+  });
+  run.report.findings = std::move(found);
+  run.report.findings.settle();
+}
+
 } // namespace
 
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
@@ -97,16 +115,47 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
   } else if (plain) {
     run->made = model::unread_plainly(*built.files.front().version->source);
   }
-  for (const workspace::File& file : built.files)
-    run->report.sources.share(file.version->source);
-  found.move_places([&](text::Span span) {
-    if (span.known())
-      span.file = static_cast<text::FileId>(place_of(span.file) - built.files.begin());
-    return span;
-  });
-  run->report.findings = std::move(found);
-  run->report.findings.settle();
+  tell(built, std::move(found), *run);
   return run;
+}
+
+FollowRun follow(const text::Files& files, const std::string& path, const std::string& root) {
+  FollowRun out{std::make_unique<DocumentRun>(), {}};
+  const workspace::Snapshot snapshot = snapshot_of(files, {});
+  const auto answer = snapshot.built(path, root);
+  if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
+    out.run->unreadable = missing->error;
+    return out;
+  }
+  const auto& built = *std::get<std::shared_ptr<const workspace::Built>>(answer);
+  diag::Findings found;
+  for (const workspace::File& file : built.files)
+    found.append(*file.findings);
+  const auto own = std::get<std::shared_ptr<const workspace::Parsed>>(snapshot.parsed(path));
+  diag::Findings said_again; // they stand with the file
+  const text::Source& source = *own->version->source;
+  const auto declared = model::declare(own->tree, source, own->findings.empty(), said_again);
+  if (declared && declared->base && built.files.size() > 1) {
+    const auto base = snapshot.built(built.files[1].version->source->name(), root);
+    const auto* of_base = std::get_if<std::shared_ptr<const workspace::Built>>(&base);
+    if (of_base != nullptr && (*of_base)->protocol != nullptr) {
+      const model::Base& named = *declared->base;
+      Followed followed{(*of_base)->protocol->name, named.as_of,
+                        model::fingerprint_of_all(*(*of_base)->protocol)
+                            .substr(0, model::short_fingerprint),
+                        std::string(source.bytes())};
+      const std::string quoted = model::quoted(followed.now);
+      if (named.as_of_span.known()) {
+        followed.text.replace(named.as_of_span.begin, named.as_of_span.end - named.as_of_span.begin,
+                              quoted);
+      } else {
+        followed.text.insert(named.path_span.end, " as of " + quoted);
+      }
+      out.followed = std::move(followed);
+    }
+  }
+  tell(built, std::move(found), *out.run);
+  return out;
 }
 
 std::unique_ptr<DocumentRun> tidy(const text::Files& files, const std::string& path,
