@@ -13,7 +13,8 @@
 namespace norma::cli {
 namespace {
 
-/// The protocols of one side: a file, or all below a folder, each by its name below it.
+/// The protocols of one side: a file, or all below a folder or of a revision, each by its name
+/// below it; a file alone has none.
 std::variant<std::vector<session::Named>, Outcome> side_of(const Options& options,
                                                            const std::string& path) {
   Options of_side = options;
@@ -21,14 +22,8 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
   auto files = protocol_files(of_side);
   if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
   std::vector<session::Named> out;
-  const bool folder = text::is_folder(path);
-  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
-    std::string name = file;
-    if (folder && name.starts_with(path)) name.erase(0, path.size());
-    while (folder && name.starts_with('/'))
-      name.erase(0, 1);
-    out.push_back({file, std::move(name)});
-  }
+  for (const std::string& file : std::get<std::vector<std::string>>(files))
+    out.push_back({file, name_below(path, file)});
   return out;
 }
 
@@ -43,8 +38,11 @@ std::variant<session::Compared, Outcome> compared(const Options& options, const 
     (old ? request.before : request.after) = std::get<std::vector<session::Named>>(std::move(side));
   }
   // Two files are the same protocol whatever they are called.
-  if (!text::is_folder(before) && !text::is_folder(after))
-    request.before.front().name = request.after.front().name;
+  const bool two_files = request.before.front().name.empty() && request.after.front().name.empty();
+  for (auto* side : {&request.before, &request.after}) {
+    if (side->front().name.empty())
+      side->front().name = two_files ? request.after.front().path : side->front().path;
+  }
   request.kits_after = options.kits;
   request.kits_before = options.old_kits.empty() ? options.kits : options.old_kits;
   if (request.kits_before.size() != request.kits_after.size())
@@ -57,14 +55,14 @@ std::variant<session::Compared, Outcome> compared(const Options& options, const 
   request.on = std::get<words::Date>(day);
   request.root = options.root;
   request.group = options.group;
-  const text::DiskFiles disk;
-  auto answer = session::compared(disk, disk, request);
+  auto answer = session::compared(*options.reading, *options.reading, request);
   if (const auto* missing = std::get_if<session::NoFile>(&answer))
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   return std::get<session::Compared>(std::move(answer));
 }
 
 Outcome compare(const Options& options) {
+  if (options.from_git) return compare_from_git(options);
   if (options.files.size() != 2)
     return could_not_run("give two files, or two folders: OLD and NEW");
   const Format format = format_of(options, Format::text);

@@ -84,6 +84,7 @@ class Adder {
 };
 
 void add_argument(CLI::App& command, const ArgumentRow& row, Options& options) {
+  if (row.name.empty()) return;
   auto* argument =
       command.add_option(std::string(row.name), options.files, std::string(row.help))->required();
   if (row.most > 0) argument->expected(1, static_cast<int>(row.most));
@@ -136,6 +137,7 @@ std::optional<Outcome> take_standard_input(const CommandRow& row, const Surround
     return could_not_run("--stdin-name names standard input: write - in place of a file");
   }
   if (given > 1) return could_not_run("standard input (-) can be given once");
+  if (auto press = needs_revisions(options)) return press; // which reads it
   text::ReadResult bytes = surroundings.standard_input
                                ? surroundings.standard_input()
                                : text::ReadError{text::ReadError::Kind::missing, "there is none"};
@@ -175,6 +177,8 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.out = surroundings.out;
   options.err = surroundings.err;
   options.print = surroundings.print;
+  options.repository = surroundings.repository;
+  if (options.repository.files) options.reading = options.repository.files();
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
   return row->run(options); // CLI11's commands are those of the table
 }

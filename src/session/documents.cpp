@@ -22,6 +22,44 @@ workspace::Snapshot snapshot_of(const text::Files& files, const std::vector<Over
   return all.snapshot();
 }
 
+/// Is there more amiss with the files of a protocol than that its base is not to be had?
+bool is_read_whole(const workspace::Built& built) {
+  const auto& base = built.protocol->base;
+  const auto about_base = [&](const diag::Diagnostic& d) {
+    return base && d.span.file == base->span.file && d.span.begin >= base->span.begin &&
+           d.span.end <= base->span.end;
+  };
+  for (const workspace::File& file : built.files) {
+    const auto& all = file.findings->all();
+    const bool amiss = std::any_of(all.begin(), all.end(), [&](const diag::Diagnostic& d) {
+      return d.severity == diag::Severity::error && !about_base(d);
+    });
+    if (amiss) return false;
+  }
+  return true;
+}
+
+/// For comparing: nothing that somebody wrote may be left out in silence, so that a file which was
+/// not read whole stands there as it is.
+std::optional<std::string> plainly(const workspace::Built& built,
+                                   const std::vector<std::optional<model::Group>>& groups,
+                                   const std::string& group) {
+  const std::string own = model::unread_plainly(*built.files.front().version->source);
+  if (!is_read_whole(built)) return own;
+  const bool on_base = model::is_on_its_base(*built.protocol);
+  std::optional<std::string> out;
+  for (const auto& g : groups) {
+    const bool wanted = group.empty() || (g && model::to_text(*g) == group) || !on_base;
+    if (!wanted) continue;
+    diag::Findings found;
+    std::string text = model::shown_plainly(*built.protocol, g, found);
+    if (found.count(diag::Severity::error) > 0) return own;
+    out = out ? *out + "\n" + text : std::move(text);
+    if (!on_base) break; // it is as it is written, for all of them
+  }
+  return out;
+}
+
 /// `found`, with its places in the sources of `run`: the files that it is built of.
 void tell(const workspace::Built& built, diag::Findings found, DocumentRun& run) {
   for (const workspace::File& file : built.files)
@@ -41,7 +79,8 @@ void tell(const workspace::Built& built, diag::Findings found, DocumentRun& run)
 
 std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& path,
                                   const std::string& root, const std::string& group,
-                                  const std::vector<Overlay>& overlays) {
+                                  const std::vector<Overlay>& overlays, Showing showing) {
+  const bool plain = showing == Showing::plain;
   auto run = std::make_unique<DocumentRun>();
   const auto answer = snapshot_of(files, overlays).built(path, root);
   if (const auto* missing = std::get_if<workspace::NoFile>(&answer)) {
@@ -62,9 +101,10 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
     for (const auto& g : groups) {
       if (g) run->groups.push_back(model::to_text(*g));
     }
+    if (plain) run->made = plainly(built, groups, group);
     for (const auto& g : groups) {
       const bool wanted = group.empty() || (g && model::to_text(*g) == group);
-      if (!wanted) continue;
+      if (!wanted || plain) continue;
       static_cast<void>(model::resolve(declared, g, found)); // reports what is wrong
       run->made = model::shown(
           declared, g,
@@ -72,6 +112,8 @@ std::unique_ptr<DocumentRun> show(const text::Files& files, const std::string& p
           found);
       break;
     }
+  } else if (plain) {
+    run->made = model::unread_plainly(*built.files.front().version->source);
   }
   tell(built, std::move(found), *run);
   return run;
