@@ -1,6 +1,7 @@
 // Faults that are known and stand for now. Each shows itself by a small case of its own; a case
 // that no longer fails is a failure of the suite, so that this list gets empty.
 #include <doctest/doctest.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -228,18 +229,27 @@ bool right_corner_alone() {
   return corner("right", "left") != corner("left", "right");
 }
 
+/// Of a pair that is not alike the left view is told, so that no order of the file counts.
+bool left_of_a_pair() {
+  const auto told = [](const char* a, const char* b, const char* teeth_a, const char* teeth_b) {
+    write_file("a.norma",
+               protocol("p", fmt::format("  view a {{\n    camera from {}, 60 deg from midline\n    must "
+                                         "show facial {}\n  }}\n  view b {{\n    camera from {}, 50 deg "
+                                         "from midline\n    must show facial {}\n  }}\n",
+                                         a, teeth_a, b, teeth_b)));
+    return norma({"check", "a.norma", "--format", "lines"})
+               .find("sides_differ: view a:") != std::string::npos;
+  };
+  return told("left", "right", "23 to 26", "13 to 16") &&
+         !told("right", "left", "13 to 16", "23 to 26");
+}
+
 constexpr Known all_known[] = {
+    {"sides exchanged", "P027 ",
+     "of two views of both sides that are not alike the left one is told", left_of_a_pair},
     {"sides exchanged", " corner (\\w+ )*fact ",
      "of two corners of the mouth that are held unlike, a view from the front tells the right one",
      right_corner_alone},
-    {"compared: views in another order", "a change: quality",
-     "of several views that show the other side the first in the file is held against it, not the "
-     "one it is made from",
-     first_of_two_other_sides},
-    {"views in another order", "fact other_side_|P027 |R020 .*`sides_differ`",
-     "of several views that show the other side the first in the file is held against it, not the "
-     "one it is made from",
-     first_of_two_other_sides},
 };
 
 } // namespace
@@ -258,6 +268,7 @@ TEST_CASE("faults that this suite has found and that are mended stay so") {
   CHECK_FALSE(ids_change_with_the_folder());
   CHECK_FALSE(ids_are_shared());
   CHECK_FALSE(followers_findings_are_the_bases());
+  CHECK_FALSE(first_of_two_other_sides());
 }
 
 std::span<const Known> known() { return all_known; }

@@ -1,6 +1,7 @@
 // Views of the right and the left side, held against each other.
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "plan/job.hpp"
 
@@ -80,18 +81,24 @@ bool comparable(const ViewPlan& a, const ViewPlan& b) {
   return in_common(a, b) > 0;
 }
 
-/// The view of the other side that is most like this one, and what still differs.
+/// Is the one made from the other?
+bool made_from(const ViewPlan& a, const ViewPlan& b) {
+  return a.view->made_from == b.view->name || b.view->made_from == a.view->name;
+}
+
+/// The view of the other side that is most like this one, and what still differs: one that is alike,
+/// else one that it is made from or that is made from it, else the one with most teeth in common.
 void set_other_side(ViewPlan& v, const std::vector<ViewPlan*>& others) {
   const ViewPlan* best = nullptr;
   List least;
+  const auto rank = [&](const ViewPlan& other, const List& apart) {
+    return std::tuple(apart.items.empty(), made_from(v, other), in_common(v, other),
+                      -static_cast<int>(apart.items.size()));
+  };
   for (const ViewPlan* other : others) {
     if (!comparable(v, *other)) continue;
     List apart = differences(v, *other);
-    const bool alike = apart.items.empty();
-    const bool better =
-        best == nullptr || (alike && !least.items.empty()) ||
-        (!alike && !least.items.empty() && in_common(v, *other) > in_common(v, *best));
-    if (!better) continue;
+    if (best != nullptr && rank(*other, apart) <= rank(*best, least)) continue;
     best = other;
     least = std::move(apart);
   }
