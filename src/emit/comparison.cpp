@@ -156,9 +156,18 @@ class ComparisonPage {
     }
   }
 
+  /// Its own file is the same, and all that changes stands at what it builds on.
+  [[nodiscard]] bool told_at_base(const ProtocolChange& p) const {
+    const bool views = std::none_of(p.views.begin(), p.views.end(),
+                                    [](const ViewChange& v) { return v.told_here(); });
+    return all_.files[p.file].own_file_same && !p.builds_on.empty() && views &&
+           p.heading.empty() && p.series.empty() && p.accepted.empty() && !p.unread;
+  }
+
   void protocol(std::size_t place) {
     const ProtocolChange& p = all_.protocols[place];
     const review::FilePair& file = all_.files[p.file];
+    if (told_at_base(p)) return; // it stands there under who builds on it
     const std::string name(protocol_name(p));
     const std::string& path = file.path_after.empty() ? file.path_before : file.path_after;
     add(BlockKind::title, p.group.empty() ? compared::protocol(name, path)

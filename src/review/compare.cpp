@@ -1,6 +1,7 @@
 #include "review/compare.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 
 #include "review/parts.hpp"
@@ -52,9 +53,19 @@ std::vector<ProtocolChange> groups_of(const FilePair& file, std::size_t place, s
   return list;
 }
 
+/// The same change with the same outcome: numbers may differ, teeth may not.
 bool same_entry(const Entry& a, const Entry& b) {
-  const auto same_kit = [](const Entry::AtKit& x, const Entry::AtKit& y) {
-    return x.effect == y.effect && x.effects.facts == y.effects.facts &&
+  const auto same_teeth = [](const Effects& x, const Effects& y) {
+    const auto of_teeth = [](const Effects& e) {
+      std::vector<Differs> out;
+      std::copy_if(e.facts.begin(), e.facts.end(), std::back_inserter(out),
+                   [](const Differs& d) { return !d.lost.empty() || !d.gained.empty(); });
+      return out;
+    };
+    return of_teeth(x) == of_teeth(y);
+  };
+  const auto same_kit = [&](const Entry::AtKit& x, const Entry::AtKit& y) {
+    return x.effect == y.effect && same_teeth(x.effects, y.effects) &&
            x.effects.had_before == y.effects.had_before &&
            x.effects.had_after == y.effects.had_after &&
            x.effects.found_new.size() == y.effects.found_new.size() &&
