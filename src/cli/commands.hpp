@@ -9,6 +9,7 @@
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
 #include "review/compare.hpp"
+#include "server/wire.hpp"
 #include "session/session.hpp"
 #include "wording/wording.hpp"
 
@@ -48,6 +49,7 @@ struct Options {
   bool compact = false;            // --compact
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
+  server::Wire wire{}; // to an editor, for `serve`
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
 };
@@ -79,6 +81,8 @@ Outcome chairs(const Options& options);
 Outcome margins(const Options& options);
 /// Views in many mouths of their group.
 Outcome mouths(const Options& options);
+/// Speaks with an editor until that ends it.
+Outcome serve(const Options& options);
 /// The resolved protocol as plain text.
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.

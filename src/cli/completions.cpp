@@ -80,8 +80,10 @@ _norma() {
     }
     out +=
         fmt::format("    esac\n    case $current in\n    -*) _norma_words '{}' ;;\n", joined(all));
-    out += fmt::format("    *) {} ;;\n    esac ;;\n",
-                       bash_reply(c.argument.choices, c.argument.names));
+    out += c.argument.name.empty()
+               ? "    esac ;;\n"
+               : fmt::format("    *) {} ;;\n    esac ;;\n",
+                             bash_reply(c.argument.choices, c.argument.names));
   }
   return out + "  esac\n}\ncomplete -o filenames -F _norma norma\n";
 }
@@ -134,10 +136,12 @@ _norma() {
         out += " \\\n      " + quoted(row, inner);
       }
     }
-    out += fmt::format(" \\\n      {} ;;\n",
-                       quoted(fmt::format("*:{}:{}", c.argument.name,
-                                          values(c.argument.choices, c.argument.names)),
-                              inner));
+    if (!c.argument.name.empty())
+      out += fmt::format(" \\\n      {}",
+                         quoted(fmt::format("*:{}:{}", c.argument.name,
+                                            values(c.argument.choices, c.argument.names)),
+                                inner));
+    out += " ;;\n";
   }
   return out + "  esac\n}\n_norma \"$@\"\n";
 }
@@ -167,6 +171,7 @@ end
   for (const CommandRow& c : table) {
     const std::string where =
         fmt::format("complete -c norma -n '__fish_seen_subcommand_from {}'", c.name);
+    if (c.argument.name.empty()) out += where + " -f\n";
     if (!c.argument.choices.empty())
       out += fmt::format("{} -f -a '{}'\n", where, joined(c.argument.choices));
     if (!c.argument.names.empty())

@@ -34,7 +34,8 @@ std::string manual() {
       "# COMMANDS\n\n";
   for (const CommandRow& c : command_table()) {
     out += fmt::format("## norma {}\n\n{}.\n\n", c.name, plain(c.help));
-    out += fmt::format("_{}_\n\t{}\n\n", c.argument.name, plain(c.argument.help));
+    if (!c.argument.name.empty())
+      out += fmt::format("_{}_\n\t{}\n\n", c.argument.name, plain(c.argument.help));
     for (const OptionRow& o : c.options) {
       out += fmt::format("*{}*", joined(o.names, "*, *"));
       if (!o.value.empty()) out += fmt::format(" _{}_", plain(o.value));

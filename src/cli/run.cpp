@@ -84,6 +84,7 @@ class Adder {
 };
 
 void add_argument(CLI::App& command, const ArgumentRow& row, Options& options) {
+  if (row.name.empty()) return;
   auto* argument =
       command.add_option(std::string(row.name), options.files, std::string(row.help))->required();
   if (row.most > 0) argument->expected(1, static_cast<int>(row.most));
@@ -175,6 +176,7 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.out = surroundings.out;
   options.err = surroundings.err;
   options.print = surroundings.print;
+  options.wire = surroundings.wire;
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
   return row->run(options); // CLI11's commands are those of the table
 }

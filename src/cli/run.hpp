@@ -9,6 +9,7 @@
 
 #include "drawing/page.hpp"
 #include "emit/findings_text.hpp"
+#include "server/wire.hpp"
 #include "text/files.hpp"
 
 namespace norma::cli {
@@ -39,6 +40,8 @@ struct Surroundings {
   emit::Screen err{};
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
+  /// Standard input and output piece by piece, for `serve`.
+  server::Wire wire{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.
