@@ -18,7 +18,8 @@ struct Action {
 
 /// Each edit of a finding that touches `range`.
 std::vector<Action> quick_fixes(const std::vector<Told>& found, Range range);
-/// The safe edits of all findings in the file at `path` that do not meet; none where there are none.
+/// The safe edits of all findings in the file at `path` that do not meet; none where there are
+/// none.
 std::vector<Edit> safe_edits(const std::vector<Told>& found, const std::string& path);
 
 } // namespace norma::server

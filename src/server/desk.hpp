@@ -21,7 +21,7 @@ struct Incoming {
   std::string method; // "" of an answer
   std::optional<In> id;
   In params;
-  In result;             // of an answer
+  In result;              // of an answer
   bool cancelled = false; // nobody waits for it any more
   std::size_t size = 0;
 };

@@ -22,10 +22,11 @@ class Places {
     const text::Source& source = sources_[span.file];
     const auto known = lines_.find(span.file);
     // An editor shows no byte order mark of a file on the disk; in a text of its own it counts.
-    const Lines& lines = known != lines_.end()
-                             ? known->second
-                             : lines_.emplace(span.file, Lines(source.bytes(), !is_open_(source.name())))
-                                   .first->second;
+    const Lines& lines =
+        known != lines_.end()
+            ? known->second
+            : lines_.emplace(span.file, Lines(source.bytes(), !is_open_(source.name())))
+                  .first->second;
     return {source.name(), {lines.at(span.begin, encoding_), lines.at(span.end, encoding_)}};
   }
 
@@ -70,12 +71,12 @@ told_of(const report::Report& report, const std::string& path, const wording::La
   out[path];
   for (const diag::Diagnostic& d : report.findings.all()) {
     const Place place = d.span.known() ? places(d.span) : Place{path, {}};
-    Told told{place.range, grave_of(d), std::string(d.definition->code),
-              message_of(d, report, language), {}, {}};
+    Told told{
+        place.range, grave_of(d), std::string(d.definition->code), message_of(d, report, language),
+        {},          {}};
     for (const diag::Label& label : d.labels) {
       if (label.span.known())
-        told.related.push_back(
-            {places(label.span), text::printable(language.text(label.text))});
+        told.related.push_back({places(label.span), text::printable(language.text(label.text))});
     }
     for (const diag::Fix& fix : d.fixes) {
       if (fix.span.known())

@@ -17,12 +17,12 @@ Patch difference(std::string_view before, std::string_view after) {
   while (front > 0 && before[front - 1] != '\n')
     --front;
   std::size_t back = 0;
-  while (back < least - front &&
-         before[before.size() - 1 - back] == after[after.size() - 1 - back])
+  while (back < least - front && before[before.size() - 1 - back] == after[after.size() - 1 - back])
     ++back;
   while (back > 0 && before[before.size() - back - 1] != '\n')
     --back;
-  return {front, before.size() - back, std::string(after.substr(front, after.size() - back - front))};
+  return {front, before.size() - back,
+          std::string(after.substr(front, after.size() - back - front))};
 }
 
 } // namespace

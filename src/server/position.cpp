@@ -16,7 +16,7 @@ std::uint32_t units_of(std::size_t bytes) { return bytes == 4 ? 2 : 1; }
 std::size_t character_size(std::string_view text, std::size_t at) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   const unsigned char first = byte(at);
-  const std::size_t size = first >= 0xf0 && first < 0xf8 ? 4
+  const std::size_t size = first >= 0xf0 && first < 0xf8   ? 4
                            : first >= 0xe0 && first < 0xf0 ? 3
                            : first >= 0xc0 && first < 0xe0 ? 2
                                                            : 1;

@@ -5,28 +5,29 @@
 
 #include "server/code_action.hpp"
 #include "server/formatting.hpp"
-#include "server/server_words.hpp"
-#include "server/state.hpp"
+#include "server/requests.hpp"
+#include "server/shape.hpp"
 
 namespace norma::server {
-namespace {
-
-constexpr const char* choose_kit = "norma.chooseKit";
-constexpr const char* fix_all = "source.fixAll.norma";
 
 Refusal bad_parameters(const std::string& method) {
   return {Refusal::invalid_params, said::bad_parameters(method)};
 }
 
+Refusal not_open(const In& params) {
+  return {Refusal::invalid_params,
+          said::not_open(text_in(member(&params, "textDocument", "uri")).value_or(""))};
+}
+
+namespace {
+
+constexpr const char* choose_kit = "norma.chooseKit";
+constexpr const char* fix_all = "source.fixAll.norma";
+
 /// The document a request is about; null where it names none that is open.
 Document* asked(State& state, const In& params) {
   const auto uri = text_in(member(&params, "textDocument", "uri"));
   return uri ? state.document(*uri) : nullptr;
-}
-
-Refusal not_open(const In& params) {
-  return {Refusal::invalid_params,
-          said::not_open(text_in(member(&params, "textDocument", "uri")).value_or(""))};
 }
 
 bool wants(const In& params, std::string_view kind) {
@@ -35,9 +36,10 @@ bool wants(const In& params, std::string_view kind) {
   // A kind stands for all below it.
   return std::any_of(only->begin(), only->end(), [&](const In& one) {
     const auto asked_for = text_in(&one);
-    return asked_for &&
-           (*asked_for == kind || (kind.starts_with(*asked_for) && kind.size() > asked_for->size() &&
-                                   kind[asked_for->size()] == '.') || asked_for->empty());
+    return asked_for && (*asked_for == kind ||
+                         (kind.starts_with(*asked_for) && kind.size() > asked_for->size() &&
+                          kind[asked_for->size()] == '.') ||
+                         asked_for->empty());
   });
 }
 
@@ -116,6 +118,17 @@ struct Row {
 constexpr Row rows[] = {
     {"textDocument/codeAction", code_action},
     {"textDocument/formatting", formatting},
+    {"textDocument/hover", hover},
+    {"textDocument/completion", completion},
+    {"textDocument/documentSymbol", document_symbols},
+    {"textDocument/foldingRange", folding},
+    {"textDocument/selectionRange", selection},
+    {"textDocument/semanticTokens/full", semantic_tokens},
+    {"textDocument/inlayHint", inlay_hints},
+    {"textDocument/definition", definition},
+    {"textDocument/references", references},
+    {"textDocument/prepareRename", prepare_rename},
+    {"textDocument/rename", rename},
     {"workspace/executeCommand", execute},
 };
 
@@ -128,11 +141,27 @@ Handler handler_of(const std::string& method) {
 }
 
 Out capabilities(Encoding encoding) {
+  Out types = Out::array();
+  for (const std::string_view type : token_types())
+    types.push_back(type);
   return {
       {"positionEncoding", encoding == Encoding::utf8 ? "utf-8" : "utf-16"},
       {"textDocumentSync", {{"openClose", true}, {"change", 2}}},
       {"codeActionProvider", {{"codeActionKinds", Out::array({"quickfix", fix_all})}}},
       {"documentFormattingProvider", true},
+      {"hoverProvider", true},
+      {"completionProvider", {{"triggerCharacters", Out::array({" ", ","})}}},
+      {"documentSymbolProvider", true},
+      {"foldingRangeProvider", true},
+      {"selectionRangeProvider", true},
+      {"semanticTokensProvider",
+       {{"legend",
+         {{"tokenTypes", std::move(types)}, {"tokenModifiers", Out::array({"declaration"})}}},
+        {"full", true}}},
+      {"inlayHintProvider", true},
+      {"definitionProvider", true},
+      {"referencesProvider", true},
+      {"renameProvider", {{"prepareProvider", true}}},
       {"executeCommandProvider", {{"commands", Out::array({choose_kit})}}},
       {"workspace", {{"workspaceFolders", {{"supported", true}, {"changeNotifications", true}}}}},
   };
@@ -156,9 +185,8 @@ Out json_of(const Told& told, const State& state) {
   if (!told.edits.empty()) {
     Out fixes = Out::array();
     for (const Edit& edit : told.edits)
-      fixes.push_back({{"location", location(edit.place)},
-                       {"replacement", edit.text},
-                       {"safe", edit.safe}});
+      fixes.push_back(
+          {{"location", location(edit.place)}, {"replacement", edit.text}, {"safe", edit.safe}});
     out["data"] = {{"fixes", std::move(fixes)}};
   }
   return out;

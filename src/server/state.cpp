@@ -37,10 +37,10 @@ void State::take(Read read, const workspace::Cancel& cancel) {
     const bool json = broken->why == Broken::json;
     answer(std::nullopt,
            Refusal{broken->no_request ? Refusal::invalid_request : Refusal::parse_error,
-                   broken->no_request                  ? said::no_request()
-                   : json                              ? said::broken_json()
+                   broken->no_request                ? said::no_request()
+                   : json                            ? said::broken_json()
                    : broken->why == Broken::too_long ? said::too_long()
-                                                       : said::broken_header()});
+                                                     : said::broken_header()});
     return;
   }
   const auto& message = std::get<Incoming>(read);
@@ -85,8 +85,7 @@ void State::request(const Incoming& message, const workspace::Cancel& cancel) {
   const std::string& method = message.method;
   if (message.cancelled) return answer(message.id, Refusal{Refusal::cancelled, said::called_off()});
   if (method == "initialize") return answer(message.id, initialize(message.params));
-  if (!started_)
-    return answer(message.id, Refusal{Refusal::not_initialized, said::not_started()});
+  if (!started_) return answer(message.id, Refusal{Refusal::not_initialized, said::not_started()});
   if (shut_down_) return answer(message.id, Refusal{Refusal::invalid_request, said::shut_down()});
   if (method == "shutdown") {
     shut_down_ = true;
@@ -159,7 +158,8 @@ Reply State::initialize(const In& params) {
   const In* folders = member(&params, "workspaceFolders");
   if (folders != nullptr && folders->is_array()) {
     for (const In& folder : *folders) {
-      if (const auto path = path_of(text_in(member(&folder, "uri")).value_or(""))) open_folder(*path);
+      if (const auto path = path_of(text_in(member(&folder, "uri")).value_or("")))
+        open_folder(*path);
     }
   } else if (const auto path = path_of(text_in(member(&params, "rootUri")).value_or(""))) {
     open_folder(*path);
@@ -253,13 +253,15 @@ void State::ask_for_kit() {
       document.path = path;
       document.text = std::make_shared<const Text>(*text);
       if (document.language() != Language::kit) continue;
-      actions.push_back({{"title", std::filesystem::path(path).lexically_relative(folder).string()}});
+      actions.push_back(
+          {{"title", std::filesystem::path(path).lexically_relative(folder).string()}});
     }
   }
   if (actions.empty()) return show(said::no_kit_found(), false);
   actions.push_back({{"title", text(said::no_kit())}});
   ask("window/showMessageRequest",
-      {{"type", 3}, {"message", text(said::choose_kit())}, {"actions", std::move(actions)}}, ask_kit);
+      {{"type", 3}, {"message", text(said::choose_kit())}, {"actions", std::move(actions)}},
+      ask_kit);
 }
 
 // Texts -------------------------------------------------------------------------------------------
@@ -316,6 +318,7 @@ void State::did_close(const In& params) {
   const Document closed = *document;
   documents_.close(closed);
   std::erase(stale_, closed.file);
+  good_.erase(closed.file);
   const auto told = workspace_.close(closed.path);
   const auto found = found_.find(closed.file);
   std::set<std::string> files{closed.file};
@@ -411,6 +414,9 @@ bool State::look_at(const Document& document, const workspace::Cancel& cancel) {
   files.call(document.path);
   workspace::Answer<report::Report> report = workspace::Cancelled{};
   if (language == Language::protocol) {
+    const auto parsed = files.parsed(document.path);
+    const auto* read = std::get_if<std::shared_ptr<const workspace::Parsed>>(&parsed);
+    if (read != nullptr && (*read)->findings.empty()) keep_good(document);
     report = files.report({document.path}, ask_of(document), cancel);
   } else if (language == Language::kit) {
     auto kit = files.kits({document.path});
@@ -459,6 +465,11 @@ const std::vector<Told>* State::found_in(const Document& document,
   const bool stale = std::find(stale_.begin(), stale_.end(), document.file) != stale_.end();
   if (stale && !look_at(document, cancel)) return nullptr;
   return &found_[document.file][document.file];
+}
+
+std::shared_ptr<const Text> State::good_text(const Document& document) const {
+  const auto found = good_.find(document.file);
+  return found == good_.end() ? nullptr : found->second;
 }
 
 /// What others found in a text that is no longer there.

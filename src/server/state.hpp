@@ -66,6 +66,9 @@ class State {
   [[nodiscard]] std::string uri_of_file(const std::string& path) const;
   /// Edits by files, as the editor takes them.
   [[nodiscard]] Out workspace_edit(const std::vector<Edit>& edits) const;
+  /// The last text of a document that could be parsed without a finding; null where none was.
+  [[nodiscard]] std::shared_ptr<const Text> good_text(const Document& document) const;
+  void keep_good(const Document& document) { good_[document.file] = document.text; }
   void choose_kits(const std::vector<std::string>& kits);
   void ask_for_kit();
   void show(const diag::Said& said, bool error);
@@ -121,6 +124,7 @@ class State {
   std::size_t looked_at_ = 0;
   /// By the document that was looked at, then by the files that findings stand in.
   std::map<std::string, std::map<std::string, std::vector<Told>>> found_;
+  std::map<std::string, std::shared_ptr<const Text>> good_; // see good_text
   std::map<std::string, std::string> published_; // what the editor was told last, by files
 };
 

@@ -26,10 +26,10 @@ constexpr const char* kit = "kits/chair_3.yaml";
 
 /// `norma check` of this text under the name of a file: the lines about that file.
 Found by_check(const fs::path& file, const std::string& text) {
-  const cli::Outcome run = cli::run({"check", "--on", "2026-11-25", "--root", folder().string(),
-                                     "--kit", (folder() / kit).string(), "--format", "lines", "-",
-                                     "--stdin-name", file.string()},
-                                    {[&] { return text::ReadResult(text); }});
+  const cli::Outcome run =
+      cli::run({"check", "--on", "2026-11-25", "--root", folder().string(), "--kit",
+                (folder() / kit).string(), "--format", "lines", "-", "--stdin-name", file.string()},
+               {[&] { return text::ReadResult(text); }});
   Found out;
   std::istringstream in(run.out);
   for (std::string line; std::getline(in, line);) {
@@ -97,12 +97,29 @@ std::size_t character_begin(const std::string& text, std::size_t at) {
 }
 
 Typed drawn(const std::string& text, std::mt19937& random) {
-  static const char* const pieces[] = {"}",  "{",    "\n",     "\r\n", " ",      ",",  "mirror",
-                                       "\"", "#",    "1:2",    "22",   "f/32",   "no", "also",
-                                       "=",  "\xe7\x89\x99", "view x \"X\" { }", "\xc3\xa9", "ratio 1:2"};
+  static const char* const pieces[] = {"}",
+                                       "{",
+                                       "\n",
+                                       "\r\n",
+                                       " ",
+                                       ",",
+                                       "mirror",
+                                       "\"",
+                                       "#",
+                                       "1:2",
+                                       "22",
+                                       "f/32",
+                                       "no",
+                                       "also",
+                                       "=",
+                                       "\xe7\x89\x99",
+                                       "view x \"X\" { }",
+                                       "\xc3\xa9",
+                                       "ratio 1:2"};
   const auto below = [&](std::size_t n) { return n == 0 ? 0 : random() % n; };
   const std::size_t begin = character_begin(text, below(text.size() + 1));
-  const std::size_t end = character_begin(text, std::min(text.size(), begin + below(3) * below(40)));
+  const std::size_t end =
+      character_begin(text, std::min(text.size(), begin + below(3) * below(40)));
   if (below(3) == 0) return {begin, std::max(begin, end), ""};
   if (below(4) == 0) return {begin, begin, text.substr(begin, std::max(begin, end) - begin)};
   return {begin, std::max(begin, end), pieces[below(std::size(pieces))]};
@@ -126,7 +143,8 @@ TEST_CASE("random edits of every shipped protocol give the findings of a fresh c
     for (int i = 0; i < 12; ++i) {
       CAPTURE(i);
       const Typed typed = drawn(text, random);
-      const Out range = {{"start", position(text, typed.begin)}, {"end", position(text, typed.end)}};
+      const Out range = {{"start", position(text, typed.begin)},
+                         {"end", position(text, typed.end)}};
       // From time to time it is mended as a whole.
       const bool mended = i % 5 == 4;
       Out change = {{"text", mended ? as_shipped : typed.text}};
@@ -135,10 +153,11 @@ TEST_CASE("random edits of every shipped protocol give the findings of a fresh c
         text = as_shipped;
       else
         text.replace(typed.begin, typed.end - typed.begin, typed.text);
-      now = by_server(player.play(notification("textDocument/didChange",
-                                               {{"textDocument", {{"uri", uri}, {"version", i + 2}}},
-                                                {"contentChanges", Out::array({change})}})),
-                      uri, now);
+      now =
+          by_server(player.play(notification("textDocument/didChange",
+                                             {{"textDocument", {{"uri", uri}, {"version", i + 2}}},
+                                              {"contentChanges", Out::array({change})}})),
+                    uri, now);
       const Found fresh = by_check(file, text);
       CAPTURE(text);
       CHECK(joined(now) == joined(fresh));
@@ -157,8 +176,9 @@ TEST_CASE("an edit of a base is looked at in what builds on it, and in nothing e
   };
   const std::string head = "norma 1\n\nprotocol base \"Base\" {\n  for adults\n";
   write("base.norma", head + "  view front \"Front\" { ratio 1:2 }\n}\n");
-  write("child.norma", "norma 1\n\nprotocol child \"Child\" {\n  builds on base from \"base.norma\"\n"
-                       "  change view front because \"small\" { ratio 1:1 }\n}\n");
+  write("child.norma",
+        "norma 1\n\nprotocol child \"Child\" {\n  builds on base from \"base.norma\"\n"
+        "  change view front because \"small\" { ratio 1:1 }\n}\n");
   write("other.norma", "norma 1\n\nprotocol other \"Other\" {\n  for adults\n}\n");
   Player player;
   start(player, place.path(), Out::object());

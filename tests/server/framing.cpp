@@ -40,7 +40,8 @@ bool is_broken(const Frame& frame, Broken how) {
 } // namespace
 
 TEST_CASE("a message is the same however it is cut into pieces") {
-  const std::string bytes = framed("{\"a\":1}") + "content-LENGTH :  4\r\nX: y\r\n\r\nnull" + framed("");
+  const std::string bytes =
+      framed("{\"a\":1}") + "content-LENGTH :  4\r\nX: y\r\n\r\nnull" + framed("");
   for (const std::size_t piece : {1u, 2u, 7u, 1000u}) {
     CAPTURE(piece);
     const auto frames = frames_of(bytes, piece);
@@ -150,15 +151,17 @@ TEST_CASE("an edit calls off what norma does of its own accord, a request does n
 TEST_CASE("places in a line are counted in units of the encoding") {
   // A tooth in Chinese (one unit, three bytes), a camera outside of the basic plane (two units,
   // four bytes): counted by hand from the tables of Unicode 15, chapter 3.9.
-  const std::string text = "a\xe7\x89\x99" "b\xf0\x9f\x93\xb7" "c\r\nd\re\n";
+  const std::string text = "a\xe7\x89\x99"
+                           "b\xf0\x9f\x93\xb7"
+                           "c\r\nd\re\n";
   const Lines lines(text);
   REQUIRE(lines.count() == 4);
   CHECK(lines.at(8, Encoding::utf16) == Position{0, 3}); // in the middle of the camera
   CHECK(lines.at(9, Encoding::utf16) == Position{0, 5});
   CHECK(lines.at(9, Encoding::utf8) == Position{0, 9});
   CHECK(lines.offset({0, 5}, Encoding::utf16) == 9);
-  CHECK(lines.offset({0, 4}, Encoding::utf16) == 5);  // in the middle of the pair: its start
-  CHECK(lines.offset({0, 3}, Encoding::utf8) == 1);   // in the middle of the tooth
+  CHECK(lines.offset({0, 4}, Encoding::utf16) == 5);   // in the middle of the pair: its start
+  CHECK(lines.offset({0, 3}, Encoding::utf8) == 1);    // in the middle of the tooth
   CHECK(lines.offset({0, 99}, Encoding::utf16) == 10); // before CR LF
   CHECK(lines.offset({1, 1}, Encoding::utf16) == 13);
   CHECK(lines.offset({2, 0}, Encoding::utf16) == 14);
@@ -192,8 +195,8 @@ TEST_CASE("a long line is counted as a short one is") {
 TEST_CASE("addresses of files") {
   CHECK(path_of("file:///a/b%20c%C3%A9.norma") == "/a/b c\xc3\xa9.norma");
   CHECK(path_of("file://localhost/a/../b") == "/b");
-  for (const char* none : {"file://host/a", "https://a/b", "untitled:1", "file:///a%0", "file:///a%00",
-                           "file:///a%zz", ""}) {
+  for (const char* none : {"file://host/a", "https://a/b", "untitled:1", "file:///a%0",
+                           "file:///a%00", "file:///a%zz", ""}) {
     CAPTURE(none);
     CHECK_FALSE(path_of(none));
   }
@@ -203,8 +206,8 @@ TEST_CASE("addresses of files") {
 
 TEST_CASE("changes are made one after the other, and not without end") {
   const auto text = std::make_shared<const Text>("one\r\ntwo\n");
-  const auto now = changed(text, {{Range{{0, 3}, {1, 0}}, " "}, {Range{{0, 7}, {0, 4}}, "2"}},
-                           Encoding::utf16);
+  const auto now =
+      changed(text, {{Range{{0, 3}, {1, 0}}, " "}, {Range{{0, 7}, {0, 4}}, "2"}}, Encoding::utf16);
   CHECK(now->bytes == "one 2\n");
   const auto large = std::make_shared<const Text>(std::string(1 << 20, 'x'));
   const std::vector<Change> many(5000, Change{Range{{0, 0}, {0, 0}}, "y"});

@@ -14,7 +14,8 @@ namespace fs = std::filesystem;
 namespace {
 
 std::string replaced(std::string text, const std::string& what, const std::string& with) {
-  for (std::size_t i = text.find(what); i != std::string::npos; i = text.find(what, i + with.size()))
+  for (std::size_t i = text.find(what); i != std::string::npos;
+       i = text.find(what, i + with.size()))
     text.replace(i, what.size(), with);
   return text;
 }
@@ -29,7 +30,8 @@ std::string transcript(const fs::path& folder) {
       // What it can do stands in one case.
       if (message.contains("result") && message["result"].contains("capabilities") &&
           folder.filename() != "start")
-        message["result"]["capabilities"] = {{"positionEncoding", message["result"]["capabilities"]["positionEncoding"]}};
+        message["result"]["capabilities"] = {
+            {"positionEncoding", message["result"]["capabilities"]["positionEncoding"]}};
       out += message.dump(2, ' ', false, server::Out::error_handler_t::replace) + "\n";
     }
   }

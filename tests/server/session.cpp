@@ -18,8 +18,8 @@ Player::Player(words::Date on, const wording::Language& language) {
   server::Settings settings;
   settings.on = [on] { return on; };
   settings.language = &language;
-  state_ = std::make_unique<server::State>(settings,
-                                           [this](const Out& message) { said_.push_back(message); });
+  state_ = std::make_unique<server::State>(
+      settings, [this](const Out& message) { said_.push_back(message); });
 }
 
 std::vector<Out> Player::play(const std::string& bytes) {
@@ -124,8 +124,8 @@ class Script {
     }
     if (kind == "notify") return notification(first, parameters());
     if (kind == "answer") {
-      return server::framed(server::written(
-          {{"jsonrpc", "2.0"}, {"id", id_of(first)}, {"result", parameters()}}));
+      return server::framed(
+          server::written({{"jsonrpc", "2.0"}, {"id", id_of(first)}, {"result", parameters()}}));
     }
     int version = 0;
     words >> version;

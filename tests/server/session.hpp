@@ -45,6 +45,7 @@ std::string opened(const std::filesystem::path& file, const std::string& text);
 ///   ---                                the server answers all above
 ///
 /// $ROOT is the address of the folder.
-std::vector<std::string> sections_of(const std::string& script, const std::filesystem::path& folder);
+std::vector<std::string> sections_of(const std::string& script,
+                                     const std::filesystem::path& folder);
 
 } // namespace norma::test

@@ -113,14 +113,16 @@ TEST_CASE("many edits at once: what is told last is about the last version") {
   const std::string text = "norma 1\n\nprotocol p \"P\" {\n  for adults\n}\n";
   bytes += opened("/nowhere/p.norma", text);
   for (int version = 2; version < 200; ++version) {
-    bytes += notification("textDocument/didChange",
-                          {{"textDocument", {{"uri", "file:///nowhere/p.norma"}, {"version", version}}},
-                           {"contentChanges", Out::array({{{"text", version % 2 == 0 ? "x" : text}}})}});
+    bytes +=
+        notification("textDocument/didChange",
+                     {{"textDocument", {{"uri", "file:///nowhere/p.norma"}, {"version", version}}},
+                      {"contentChanges", Out::array({{{"text", version % 2 == 0 ? "x" : text}}})}});
   }
-  running.in->put(bytes + request("2", "textDocument/codeAction",
-                                  {{"textDocument", {{"uri", "file:///nowhere/p.norma"}}},
-                                   {"range", server::json_of(server::Range{})},
-                                   {"context", {{"diagnostics", Out::array()}}}}) +
+  running.in->put(bytes +
+                  request("2", "textDocument/codeAction",
+                          {{"textDocument", {{"uri", "file:///nowhere/p.norma"}}},
+                           {"range", server::json_of(server::Range{})},
+                           {"context", {{"diagnostics", Out::array()}}}}) +
                   request("3", "shutdown", nullptr) + notification("exit", nullptr));
   const auto said = running.rest();
   CHECK(running.code == 0);
@@ -137,9 +139,8 @@ TEST_CASE("many edits at once: what is told last is about the last version") {
 TEST_CASE("nobody takes the answers any more: it ends") {
   auto in = std::make_shared<Pipe>();
   in->put(request("1", "initialize", {{"capabilities", empty}}));
-  const server::Wire wire{
-      [in](char* into, std::size_t room) { return in->read(into, room); },
-      [](std::string_view) { return false; }};
+  const server::Wire wire{[in](char* into, std::size_t room) { return in->read(into, room); },
+                          [](std::string_view) { return false; }};
   server::Settings settings;
   settings.on = [] { return words::Date{2026, 11, 25}; };
   CHECK(server::serve(wire, settings) == 1);
