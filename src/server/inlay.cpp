@@ -57,9 +57,10 @@ std::vector<Hint> hints_of(const workspace::Checked& checked, text::FileId file,
     all[span] = std::move(texts);
   std::vector<Hint> out;
   for (const auto& [span, texts] : all) {
-    const bool alike = std::all_of(texts.begin(), texts.end(),
-                                   [&](const std::string& text) { return text == texts.front(); });
-    if (alike && !texts.front().empty()) out.push_back({span, texts.front()});
+    const std::string& text = texts.front();
+    const bool alike =
+        std::count(texts.begin(), texts.end(), text) == static_cast<std::ptrdiff_t>(texts.size());
+    if (alike && !text.empty()) out.push_back({span, text});
   }
   return out;
 }

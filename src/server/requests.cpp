@@ -95,19 +95,12 @@ Reply execute(State& state, const In& params, const workspace::Cancel& /*cancel*
     state.ask_for_kit();
     return Out(nullptr);
   }
-  std::vector<std::string> kits;
-  for (const In& one : *arguments) {
-    if (const auto path = text_in(&one)) {
-      kits.push_back(*path);
-    } else if (one.is_array()) {
-      for (const In& inner : one) {
-        if (const auto path_inside = text_in(&inner)) kits.push_back(*path_inside);
-      }
-    } else {
-      return bad_parameters("workspace/executeCommand");
-    }
-  }
-  state.choose_kits(kits);
+  // Paths one after the other, or a list of them.
+  const bool list = arguments->size() == 1 && arguments->front().is_array();
+  const In& paths = list ? arguments->front() : *arguments;
+  if (std::any_of(paths.begin(), paths.end(), [](const In& one) { return !one.is_string(); }))
+    return bad_parameters("workspace/executeCommand");
+  state.set_kits(&paths);
   return Out(nullptr);
 }
 

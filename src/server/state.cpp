@@ -49,7 +49,16 @@ void State::take(Read read, const workspace::Cancel& cancel) {
   else if (message.id)
     request(message, cancel);
   else
-    notification(message);
+    guarded([&] { notification(message); });
+}
+
+/// A fault ends what it happens in, and not the session.
+void State::guarded(const std::function<void()>& what) {
+  try {
+    what();
+  } catch (const std::exception& e) {
+    show(said::fault(e.what()), true);
+  }
 }
 
 void State::answer(const std::optional<In>& id, Reply reply) {
@@ -213,18 +222,19 @@ void State::configure(const In* settings) {
   set_kits(member(ours != nullptr ? ours : settings, "kit"));
 }
 
-/// Null: nothing is said of it, and all stays as it is.
 void State::set_kits(const In* kit) {
   if (kit == nullptr) return;
   std::vector<std::string> kits;
   constexpr std::size_t most_kits = 20;
-  if (const auto one = text_in(kit); one && !one->empty()) kits.push_back(*one);
-  if (kit->is_array()) {
-    for (const In& one : *kit) {
-      if (const auto path = text_in(&one); path && !path->empty() && kits.size() < most_kits)
-        kits.push_back(*path);
-    }
-  }
+  const auto add = [&](const In& one) {
+    const auto path = text_in(&one);
+    if (path && !path->empty() && path->size() <= longest_uri && kits.size() < most_kits)
+      kits.push_back(*path);
+  };
+  if (kit->is_array())
+    std::for_each(kit->begin(), kit->end(), add);
+  else
+    add(*kit);
   choose_kits(kits);
 }
 
@@ -270,7 +280,7 @@ void State::did_open(const In& params) {
   const In* in = member(&params, "textDocument");
   const auto uri = text_in(member(in, "uri"));
   const auto bytes = text_in(member(in, "text"));
-  if (!uri || !bytes) return;
+  if (!uri || !bytes || uri->size() > longest_uri) return;
   Document document;
   document.uri = *uri;
   document.path = path_called(*uri);
@@ -454,10 +464,18 @@ bool State::look_at(const Document& document, const workspace::Cancel& cancel) {
 void State::work(const workspace::Cancel& cancel) {
   if (stale_.empty()) return;
   const Document* document = documents_.of_file(stale_.front());
-  if (document == nullptr)
+  if (document == nullptr) {
     stale_.erase(stale_.begin());
-  else
-    look_at(*document, cancel);
+    return;
+  }
+  const std::string file = document->file;
+  bool done = true;
+  guarded([&] {
+    done = false;
+    done = look_at(*document, cancel);
+  });
+  // Where it was neither done nor called off there was a fault: it is not tried for ever.
+  if (!done && !cancel.cancelled()) std::erase(stale_, file);
 }
 
 const std::vector<Told>* State::found_in(const Document& document,

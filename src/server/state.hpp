@@ -69,7 +69,8 @@ class State {
   /// The last text of a document that could be parsed without a finding; null where none was.
   [[nodiscard]] std::shared_ptr<const Text> good_text(const Document& document) const;
   void keep_good(const Document& document) { good_[document.file] = document.text; }
-  void choose_kits(const std::vector<std::string>& kits);
+  /// The kits to hold against, as a setting names them; null: all stays as it is.
+  void set_kits(const In* kit);
   void ask_for_kit();
   void show(const diag::Said& said, bool error);
   [[nodiscard]] workspace::Counters counters() const { return workspace_.counters(); }
@@ -80,6 +81,7 @@ class State {
   void answer(const std::optional<In>& id, Reply reply);
   void request(const Incoming& message, const workspace::Cancel& cancel);
   void notification(const Incoming& message);
+  void guarded(const std::function<void()>& what);
   void answered(const Incoming& message);
   void ask(const std::string& method, Out params, const std::string& id);
   void notify(const std::string& method, Out params);
@@ -95,9 +97,9 @@ class State {
   void open_folder(const std::string& path);
 
   void changed_text(const Document& document, const std::vector<std::string>& told);
-  void set_kits(const In* kit);
   void make_stale(const std::string& file, bool first);
   void make_all_stale();
+  void choose_kits(const std::vector<std::string>& kits);
   bool look_at(const Document& document, const workspace::Cancel& cancel);
   void forget_findings_in(const std::string& file);
   void publish(const std::string& file);

@@ -24,7 +24,7 @@ bool stands_as_it_is(char c) {
 std::optional<std::string> path_of(std::string_view uri) {
   constexpr std::string_view scheme = "file://";
   constexpr std::string_view host = "localhost";
-  if (!uri.starts_with(scheme)) return std::nullopt;
+  if (!uri.starts_with(scheme) || uri.size() > longest_uri) return std::nullopt;
   uri.remove_prefix(scheme.size());
   if (uri.starts_with(host)) uri.remove_prefix(host.size());
   if (!uri.starts_with('/')) return std::nullopt;

@@ -169,6 +169,39 @@ TEST_CASE("random edits of every shipped protocol give the findings of a fresh c
   CHECK(found > 500);
 }
 
+TEST_CASE("a base that changes on the disk is looked at in what builds on it") {
+  const Folder place;
+  const auto write_base = [&](const std::string& view) {
+    write_file(place.path() / "base.norma", "norma 1\n\nprotocol base \"Base\" {\n  for adults\n"
+                                            "  sensor 36 x 24 mm\n  view " +
+                                                view + " \"A view\" { ratio 1:2 }\n}\n");
+  };
+  write_base("front");
+  Player player;
+  start(player, place.path(), Out::object());
+  const std::filesystem::path child = place.path() / "child.norma";
+  const std::string uri = server::uri_of(child.string());
+  Found now = by_server(
+      player.play(opened(child, "norma 1\n\nprotocol child \"Child\" {\n"
+                                "  builds on base from \"base.norma\"\n  series s = front\n}\n")),
+      uri, {});
+  CHECK(now.empty());
+  const auto changed_on_disk = [&] {
+    return by_server(
+        player.play(notification(
+            "workspace/didChangeWatchedFiles",
+            {{"changes",
+              Out::array({{{"uri", server::uri_of((place.path() / "base.norma").string())},
+                           {"type", 2}}})}})),
+        uri, now);
+  };
+  write_base("back");
+  now = changed_on_disk();
+  CHECK(joined(now).find("there is no view `front`") != std::string::npos);
+  write_base("front");
+  CHECK(changed_on_disk().empty());
+}
+
 TEST_CASE("an edit of a base is looked at in what builds on it, and in nothing else") {
   const Folder place;
   const auto write = [&](const std::string& name, const std::string& text) {
