@@ -173,11 +173,12 @@ TEST_CASE("a view or a series that is renamed is found as before, in all that bu
   const auto before = codes_of(folder, texts);
   std::size_t renamed = 0;
   std::size_t across = 0;
-  for (const auto& [path, text] : texts) {
+  for (const auto& shipped : texts) {
+    const std::string& path = shipped.first;
     CAPTURE(path);
     Player player;
     open_folder(player, folder);
-    player.play(opened(path, text));
+    player.play(opened(path, shipped.second));
     std::vector<Out> symbols;
     const Out outline =
         answer(player, "textDocument/documentSymbol", about(server::uri_of(path)))["result"];
