@@ -42,8 +42,7 @@ struct OptionRow {
 /// The words of an option's choices; none where it takes any value, or none.
 std::vector<std::string_view> choices(const OptionRow& option);
 
-/// What stands behind the command without a name. It fills Options::files. A command whose row has
-/// no name takes nothing.
+/// What stands behind the command without a name. It fills Options::files. No name: nothing does.
 struct ArgumentRow {
   std::string_view name; // FILE
   std::string_view help;

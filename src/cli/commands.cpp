@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <ctime>
+#include <filesystem>
 
 #include "cli/progress.hpp"
 #include "emit/findings_text.hpp"
@@ -21,6 +22,10 @@ words::Date today() {
   std::tm parts{};
   localtime_r(&now, &parts);
   return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
+}
+
+bool looks_like_kit(const std::string& name) {
+  return name.ends_with(".yaml") || name.ends_with(".yml");
 }
 
 } // namespace
@@ -58,26 +63,70 @@ bool is_overlay(const Options& options, const std::string& path) {
                      [&](const session::Overlay& over) { return over.path == path; });
 }
 
+std::optional<Outcome> needs_revisions(const Options& options) {
+  if (options.repository.files) return std::nullopt;
+  const auto ended = [](std::string why) {
+    Outcome out = could_not_run(why);
+    out.needs_press = true;
+    return out;
+  };
+  const auto of_revision = [&](const std::string& name) {
+    const std::size_t colon = name.find(':');
+    return colon != std::string::npos && colon > 0 && !is_overlay(options, name) &&
+           !text::is_there(name);
+  };
+  std::vector<std::string> names = options.files;
+  names.insert(names.end(), options.kits.begin(), options.kits.end());
+  names.insert(names.end(), options.old_kits.begin(), options.old_kits.end());
+  names.push_back(options.stdin_name);
+  for (const std::string& name : names) {
+    if (of_revision(name))
+      return ended(fmt::format("{} is no file, and to read a revision norma needs the program "
+                               "norma-press beside it, which is not there",
+                               name));
+  }
+  for (const std::string& name : options.files) {
+    // Any other name may be a revision's; what is missing is told by who can look.
+    const bool is_file = name.empty() || name == "-" || is_overlay(options, name) ||
+                         name.ends_with(".norma") || looks_like_kit(name) || text::is_there(name);
+    if (!is_file) return ended(fmt::format("cannot read {}: there is no such file", name));
+  }
+  return std::nullopt;
+}
+
+std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& argument,
+                                                             const Options& options) {
+  if (is_overlay(options, argument)) return std::vector{argument};
+  if (looks_like_kit(argument) && !text::is_folder(argument))
+    return could_not_run(
+        fmt::format("{} looks like a kit: give it as --kit {}", argument, argument));
+  auto listed = options.reading->listed(argument, ".norma");
+  if (const auto* error = std::get_if<text::ReadError>(&listed))
+    return could_not_run(fmt::format("cannot read {}: {}", argument, error->why));
+  auto& found = std::get<std::vector<std::string>>(listed);
+  if (found.empty())
+    return could_not_run(fmt::format("there is no protocol (.norma) below {}", argument));
+  return std::move(found);
+}
+
+std::string name_below(const std::string& argument, const std::string& file) {
+  if (file == argument) return "";
+  // Listed paths are plain: `./protocols/` is `protocols`.
+  std::string folder = std::filesystem::path(argument).lexically_normal().string();
+  if (file.starts_with(argument)) folder = argument; // of a revision, above all
+  if (folder == "." || !file.starts_with(folder)) return file;
+  const std::size_t behind = file.find_first_not_of("/:", folder.size());
+  return behind == std::string::npos ? file : file.substr(behind);
+}
+
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options) {
+  if (auto press = needs_revisions(options)) return *std::move(press);
   std::vector<std::string> out;
-  for (const std::string& path : options.files) {
-    if (is_overlay(options, path)) {
-      out.push_back(path);
-      continue;
-    }
-    if (!text::is_folder(path)) {
-      if (path.ends_with(".yaml") || path.ends_with(".yml"))
-        return could_not_run(fmt::format("{} looks like a kit: give it as --kit {}", path, path));
-      out.push_back(path);
-      continue;
-    }
-    const auto below = text::files_below(path, ".norma");
-    if (const auto* error = std::get_if<text::ReadError>(&below))
-      return could_not_run(fmt::format("cannot read {}: {}", path, error->why));
-    const auto& found = std::get<std::vector<std::string>>(below);
-    if (found.empty())
-      return could_not_run(fmt::format("there is no protocol (.norma) below {}", path));
-    out.insert(out.end(), found.begin(), found.end());
+  for (const std::string& argument : options.files) {
+    auto found = protocols_of(argument, options);
+    if (auto* failed = std::get_if<Outcome>(&found)) return std::move(*failed);
+    const auto& files = std::get<std::vector<std::string>>(found);
+    out.insert(out.end(), files.begin(), files.end());
   }
   return out;
 }
@@ -110,7 +159,7 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
   const auto day = day_of(options);
   if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
   request.on = std::get<words::Date>(day);
-  if (const auto missing = session.run(text::DiskFiles(), request)) {
+  if (const auto missing = session.run(*options.reading, request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
   const std::vector<std::string>& without = session.no_group();

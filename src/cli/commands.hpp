@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -37,6 +38,11 @@ struct Options {
   unsigned seed = 1;                        // --seed
   unsigned threads = 0;                     // --threads, 0 for as many as the machine has
   bool check_only = false;                  // tidy --check
+  bool plain = false;                       // show --plain
+  bool write = false;                       // git-setup --write
+  bool textconv = false;                    // git-setup --textconv
+  bool from_git = false;                    // compare --from-git
+  std::string since;                        // --since, "" where not given
   std::vector<std::string> old_kits{};      // --old-kit
   std::optional<review::Class> fail_on_class{}; // --fail-on of compare
   std::string picture;                      // --picture, the view to draw; "" for none
@@ -49,6 +55,9 @@ struct Options {
   bool compact = false;            // --compact
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
+  Repository repository{}; // empty where this program reads none
+  /// Who provides the files that are read: the disk, and revisions where this program reads them.
+  std::shared_ptr<const text::Files> reading = std::make_shared<text::DiskFiles>();
   server::Wire wire{}; // to an editor, for `serve`
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
@@ -75,6 +84,10 @@ Outcome completions(const Options& options);
 Outcome kit(const Options& options);
 /// What a change of protocols or kits does to the pictures. `files` holds OLD and NEW.
 Outcome compare(const Options& options);
+/// Which protocols a change reaches. `files` holds OLD and NEW.
+Outcome affected(const Options& options);
+/// The protocol is made for its base as that is now.
+Outcome follow(const Options& options);
 /// Views by kits as a table.
 Outcome chairs(const Options& options);
 /// How far shots may be off. `files` holds a file, then its views to tell of; all where none is.
@@ -87,6 +100,14 @@ Outcome serve(const Options& options);
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.
 Outcome tidy(const Options& options);
+/// How git comes to compare protocols by norma: told, or with --write put into its files.
+Outcome git_setup(const Options& options);
+/// What git runs to compare two texts of a file: behind it come the 7 arguments of its external
+/// diff, or 9 where the file was renamed (gitdiff, GIT_EXTERNAL_DIFF). A program that ends with
+/// another exit code than 0 ends all of git's diff.
+inline constexpr std::string_view command_for_git = "norma compare --from-git";
+/// `files` holds these arguments.
+Outcome compare_from_git(const Options& options);
 
 // Shared ---------------------------------------------------------------------------------------
 
@@ -117,6 +138,17 @@ std::variant<words::Date, Outcome> day_of(const Options& options);
 /// Is this file standard input?
 bool is_overlay(const Options& options, const std::string& path);
 
+/// How a run ends that reads a revision (REV:path, or REV alone in place of a file) in a program
+/// that reads none; nothing else. To be asked before standard input is read.
+std::optional<Outcome> needs_revisions(const Options& options);
+
+/// The protocols that one argument stands for: a file, those below a folder, and the same of a
+/// revision (REV:path, REV:folder, REV); or why there are none. `options.reading` reads them.
+std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& argument,
+                                                             const Options& options);
+/// What one of them is called below the folder or revision that was asked for, wherever that lies:
+/// two of them hold the same file under the same name. "" where it is what was asked for.
+std::string name_below(const std::string& argument, const std::string& file);
 /// The protocols that were asked for, those below folders in their place; or why there are none.
 std::variant<std::vector<std::string>, Outcome> protocol_files(const Options& options);
 

@@ -3,14 +3,18 @@
 #include <algorithm>
 
 #include "cli/printing.hpp"
+#include "diag/catalogue.hpp"
 #include "emit/comparison.hpp"
+#include "emit/findings_text.hpp"
 #include "session/compared.hpp"
+#include "session/documents.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
 namespace {
 
-/// The protocols of one side: a file, or all below a folder, each by its name below it.
+/// The protocols of one side: a file, or all below a folder or of a revision, each by its name
+/// below it; a file alone has none.
 std::variant<std::vector<session::Named>, Outcome> side_of(const Options& options,
                                                            const std::string& path) {
   Options of_side = options;
@@ -18,34 +22,27 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
   auto files = protocol_files(of_side);
   if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
   std::vector<session::Named> out;
-  const bool folder = text::is_folder(path);
-  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
-    std::string name = file;
-    if (folder && name.starts_with(path)) name.erase(0, path.size());
-    while (folder && name.starts_with('/'))
-      name.erase(0, 1);
-    out.push_back({file, std::move(name)});
-  }
+  for (const std::string& file : std::get<std::vector<std::string>>(files))
+    out.push_back({file, name_below(path, file)});
   return out;
 }
 
 } // namespace
 
-Outcome compare(const Options& options) {
-  if (options.files.size() != 2)
-    return could_not_run("give two files, or two folders: OLD and NEW");
-  const Format format = format_of(options, Format::text);
-  if (auto press = needs_press(format, options)) return *press;
+std::variant<session::Compared, Outcome> compared(const Options& options, const std::string& before,
+                                                  const std::string& after) {
   session::CompareRequest request;
-  for (std::size_t i = 0; i < 2; ++i) {
-    auto side = side_of(options, options.files[i]);
+  for (const bool old : {true, false}) {
+    auto side = side_of(options, old ? before : after);
     if (auto* failed = std::get_if<Outcome>(&side)) return std::move(*failed);
-    auto& named = std::get<std::vector<session::Named>>(side);
-    (i == 0 ? request.before : request.after) = std::move(named);
+    (old ? request.before : request.after) = std::get<std::vector<session::Named>>(std::move(side));
   }
   // Two files are the same protocol whatever they are called.
-  if (!text::is_folder(options.files[0]) && !text::is_folder(options.files[1]))
-    request.before.front().name = request.after.front().name;
+  const bool two_files = request.before.front().name.empty() && request.after.front().name.empty();
+  for (auto* side : {&request.before, &request.after}) {
+    if (side->front().name.empty())
+      side->front().name = two_files ? request.after.front().path : side->front().path;
+  }
   request.kits_after = options.kits;
   request.kits_before = options.old_kits.empty() ? options.kits : options.old_kits;
   if (request.kits_before.size() != request.kits_after.size())
@@ -58,10 +55,20 @@ Outcome compare(const Options& options) {
   request.on = std::get<words::Date>(day);
   request.root = options.root;
   request.group = options.group;
-  const text::DiskFiles disk;
-  auto answer = session::compared(disk, disk, request);
+  auto answer = session::compared(*options.reading, *options.reading, request);
   if (const auto* missing = std::get_if<session::NoFile>(&answer))
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
+  return std::get<session::Compared>(std::move(answer));
+}
+
+Outcome compare(const Options& options) {
+  if (options.from_git) return compare_from_git(options);
+  if (options.files.size() != 2)
+    return could_not_run("give two files, or two folders: OLD and NEW");
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
+  auto answer = compared(options, options.files[0], options.files[1]);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   Outcome outcome;
   if (options.fail_on_class && all.gravest() >= *options.fail_on_class) outcome.code = 1;
@@ -71,6 +78,59 @@ Outcome compare(const Options& options) {
     return delivered(std::move(outcome), emit::comparison_html(all, *options.language), options);
   return documents_to(std::move(outcome), {emit::comparison(all, *options.language)}, format,
                       options);
+}
+
+Outcome affected(const Options& options) {
+  if (options.files.size() != 2)
+    return could_not_run("give two folders: OLD and NEW");
+  auto answer = compared(options, options.files[0], options.files[1]);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+  Outcome outcome;
+  outcome.out = emit::as_text(
+      emit::affected(std::get<session::Compared>(answer).comparison, *options.language));
+  return outcome;
+}
+
+Outcome follow(const Options& options) {
+  const text::DiskFiles disk;
+  const std::string& file = options.files.front();
+  const auto followed = session::follow(disk, file, options.root);
+  if (followed.run->unreadable)
+    return could_not_run(fmt::format("cannot read {}: {}", file, followed.run->unreadable->why));
+  Outcome outcome;
+  // What is written in the place of a fingerprint goes with this.
+  const auto& found = followed.run->report.findings.all();
+  const bool broken = std::any_of(found.begin(), found.end(), [](const diag::Diagnostic& d) {
+    return d.severity == diag::Severity::error && d.definition != &diag::catalogue::no_fingerprint;
+  });
+  if (!followed.followed || broken) {
+    outcome.err = emit::findings_text(followed.run->report, *options.language, options.err);
+    outcome.err += fmt::format("{}: left as it is: {}\n", text::printable(file),
+                               broken ? "it must be read whole first"
+                                                          : "it builds on no other protocol");
+    outcome.code = 1;
+    return outcome;
+  }
+  const session::Followed& f = *followed.followed;
+  if (!options.since.empty()) {
+    auto answer = compared(options, options.since, file);
+    if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+    outcome.out = emit::as_text(emit::comparison(std::get<session::Compared>(answer).comparison,
+                                                 *options.language)) +
+                  "\n";
+  }
+  const std::string name = text::printable(file);
+  if (!f.was.empty() && f.now.starts_with(f.was.substr(0, f.now.size()))) {
+    outcome.out += fmt::format("{}: is made for {} as of {}: nothing to do\n", name, f.base, f.now);
+    return outcome;
+  }
+  if (const auto error = text::replace_file(file, f.text))
+    return could_not_run(fmt::format("cannot write {}: {}", file, error->why));
+  outcome.out += f.was.empty()
+                     ? fmt::format("{}: is made for {} as of {} now\n", name, f.base, f.now)
+                     : fmt::format("{}: is made for {} as of {} now; it was as of {}\n", name,
+                                   f.base, f.now, f.was);
+  return outcome;
 }
 
 } // namespace norma::cli

@@ -80,10 +80,9 @@ _norma() {
     }
     out +=
         fmt::format("    esac\n    case $current in\n    -*) _norma_words '{}' ;;\n", joined(all));
-    out += c.argument.name.empty()
-               ? "    esac ;;\n"
-               : fmt::format("    *) {} ;;\n    esac ;;\n",
-                             bash_reply(c.argument.choices, c.argument.names));
+    if (!c.argument.name.empty())
+      out += fmt::format("    *) {} ;;\n", bash_reply(c.argument.choices, c.argument.names));
+    out += "    esac ;;\n";
   }
   return out + "  esac\n}\ncomplete -o filenames -F _norma norma\n";
 }
@@ -137,10 +136,9 @@ _norma() {
       }
     }
     if (!c.argument.name.empty())
-      out += fmt::format(" \\\n      {}",
-                         quoted(fmt::format("*:{}:{}", c.argument.name,
-                                            values(c.argument.choices, c.argument.names)),
-                                inner));
+      out += " \\\n      " + quoted(fmt::format("*:{}:{}", c.argument.name,
+                                                values(c.argument.choices, c.argument.names)),
+                                    inner);
     out += " ;;\n";
   }
   return out + "  esac\n}\n_norma \"$@\"\n";

@@ -63,7 +63,8 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
-/// Becomes the program that prints, which lies beside this one; comes back where there is none.
+/// Becomes the program with the heavy libraries, which lies beside this one; comes back where there
+/// is none.
 void become_press(char** argv) {
   char here[4096];
   const ssize_t length = ::readlink("/proc/self/exe", here, sizeof here);
@@ -76,11 +77,13 @@ void become_press(char** argv) {
 
 } // namespace
 
-int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)> print) {
+int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)> print,
+            Repository repository) {
   try {
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
-    const Outcome outcome = run(arguments, {standard_input, screen_of(STDOUT_FILENO),
-                                            screen_of(STDERR_FILENO), std::move(print), wire()});
+    const Outcome outcome =
+        run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
+                        std::move(print), std::move(repository), wire()});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

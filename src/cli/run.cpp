@@ -137,6 +137,7 @@ std::optional<Outcome> take_standard_input(const CommandRow& row, const Surround
     return could_not_run("--stdin-name names standard input: write - in place of a file");
   }
   if (given > 1) return could_not_run("standard input (-) can be given once");
+  if (auto press = needs_revisions(options)) return press; // which reads it
   text::ReadResult bytes = surroundings.standard_input
                                ? surroundings.standard_input()
                                : text::ReadError{text::ReadError::Kind::missing, "there is none"};
@@ -177,6 +178,8 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.err = surroundings.err;
   options.print = surroundings.print;
   options.wire = surroundings.wire;
+  options.repository = surroundings.repository;
+  if (options.repository.files) options.reading = options.repository.files();
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
   return row->run(options); // CLI11's commands are those of the table
 }

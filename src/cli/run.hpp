@@ -3,8 +3,12 @@
 // The folder cli/ holds main and one file for each command.
 #pragma once
 
+#include <cstddef>
 #include <functional>
+#include <memory>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "drawing/page.hpp"
@@ -20,7 +24,7 @@ struct Outcome {
   int code = 0;
   std::string out;
   std::string err;
-  bool needs_press = false; // nothing was done: the program that prints has to do it
+  bool needs_press = false; // nothing was done: norma-press has to do it
 };
 
 /// A document that was printed, or why it was not.
@@ -32,6 +36,18 @@ struct Printed {
   int pages = 0;
 };
 
+/// A git repository around the current folder, for programs that can read one.
+struct Repository {
+  /// Files of its revisions, called REV:path, and the disk's.
+  std::function<std::unique_ptr<text::Files>()> files{};
+  /// The top of its work tree.
+  std::function<std::variant<std::string, text::ReadError>()> work_tree{};
+  /// Puts keys with their values into its configuration; how many had another value before.
+  std::function<std::variant<std::size_t, text::ReadError>(
+      const std::vector<std::pair<std::string, std::string>>&)>
+      set{};
+};
+
 /// What a program is called in.
 struct Surroundings {
   /// All bytes of standard input; none where there is no such thing.
@@ -40,6 +56,7 @@ struct Surroundings {
   emit::Screen err{};
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
+  Repository repository{}; // empty where this program reads none
   /// Standard input and output piece by piece, for `serve`.
   server::Wire wire{};
 };

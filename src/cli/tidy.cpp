@@ -8,12 +8,11 @@
 namespace norma::cli {
 
 Outcome tidy(const Options& options) {
-  const text::DiskFiles disk;
   const auto files = protocol_files(options);
   if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
   Outcome outcome;
   for (const std::string& path : std::get<std::vector<std::string>>(files)) {
-    const auto run = session::tidy(disk, path, options.overlays);
+    const auto run = session::tidy(*options.reading, path, options.overlays);
     if (run->unreadable) {
       return could_not_run(fmt::format("cannot read {}: {}", path, run->unreadable->why));
     }
@@ -35,6 +34,9 @@ Outcome tidy(const Options& options) {
     } else if (options.check_only) {
       told += fmt::format("{}: not in the one layout\n", text::printable(path));
       outcome.code = 1;
+    } else if (options.reading->is_fixed(path)) {
+      return could_not_run(fmt::format(
+          "cannot write {}: a revision stays as it is; --check tells what is not tidy", path));
     } else if (const auto error = text::replace_file(path, *run->made)) {
       return could_not_run(fmt::format("cannot write {}: {}", path, error->why));
     } else {

@@ -43,6 +43,8 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &nothing_to_remove,
     &protocol_too_large,
     &unknown_series,
+    &base_moved,
+    &no_fingerprint,
 
     &unknown_word,
     &misplaced_word,

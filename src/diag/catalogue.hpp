@@ -53,6 +53,8 @@ inline constexpr Def<1> nothing_inherited{"R021", "nothing_inherited", warning};
 inline constexpr Def<1> nothing_to_remove{"R022", "nothing_to_remove", warning};
 inline constexpr Def<1> protocol_too_large{"R023", "protocol_too_large", error};
 inline constexpr Def<1> unknown_series{"R024", "unknown_series", error};
+inline constexpr Def<3> base_moved{"R025", "base_moved", warning};
+inline constexpr Def<1> no_fingerprint{"R026", "no_fingerprint", error};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<1> unknown_word{"M001", "unknown_word", error};

@@ -31,23 +31,35 @@ std::string_view protocol_name(const review::ProtocolChange& p) {
   return protocol != nullptr ? protocol->name : p.old_protocol()->name;
 }
 
-diag::Said asked_said(const review::Asked& asked) {
+namespace {
+
+diag::Said change_said(const review::Asked& asked) {
   const std::string before = statement_text(asked, asked.before);
   const std::string after = statement_text(asked, asked.after);
-  const diag::Said kind = called(asked.kind);
-  if (asked.before == asked.after)
-    return asked.before.empty() ? compared::becomes(kind, before, after)
-                                : compared::another_order(after);
-  if (asked.before.empty()) return compared::is_new(kind, after);
-  if (asked.after.empty()) return compared::is_gone(kind, before);
-  return compared::becomes(kind, before, after);
+  if (asked.before == asked.after && !asked.before.empty()) return compared::another_order(after);
+  if (asked.before == asked.after) return compared::becomes(before, after);
+  if (asked.before.empty()) return compared::is_new(after);
+  if (asked.after.empty()) return compared::is_gone(before);
+  return compared::becomes(before, after);
+}
+
+} // namespace
+
+diag::Said asked_said(review::Kind kind, const std::vector<review::Asked>& all) {
+  diag::List changes;
+  changes.semicolons = true;
+  for (const review::Asked& asked : all)
+    changes.items.emplace_back(change_said(asked));
+  return compared::of_kind(called(kind), changes);
 }
 
 diag::List asked_list(const std::vector<review::Asked>& all) {
   diag::List out;
   out.semicolons = true;
-  for (const review::Asked& a : all)
-    out.items.emplace_back(statement_text(a, a.after.empty() ? a.before : a.after));
+  constexpr std::size_t most = 4;
+  for (std::size_t i = 0; i < std::min(all.size(), most); ++i)
+    out.items.emplace_back(statement_text(all[i], all[i].after.empty() ? all[i].before : all[i].after));
+  if (all.size() > most) out.items.emplace_back(compared::more(static_cast<int>(all.size() - most)));
   return out;
 }
 

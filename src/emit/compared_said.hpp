@@ -30,7 +30,8 @@ diag::Said view_said(const review::ProtocolChange& protocol, const review::ViewC
 diag::Said in_protocol(const review::Comparison& all, const review::ProtocolChange& p,
                        const diag::Said& what);
 
-diag::Said asked_said(const review::Asked& asked);
+/// What is asked otherwise, of one kind.
+diag::Said asked_said(review::Kind kind, const std::vector<review::Asked>& all);
 diag::List asked_list(const std::vector<review::Asked>& all);
 diag::Said fact_said(const review::Differs& d);
 /// How pictures of another scale or hold come together, if at all.

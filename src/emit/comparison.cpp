@@ -24,7 +24,46 @@ struct Told {
   const ViewChange* view = nullptr;  // the first
   std::vector<const Entry*> entries; // one for each of them
   std::vector<diag::Said> views;
+  std::vector<diag::Said> other_side; // made from the first, for the other side, and changed alike
 };
+
+/// Is the one made from the other, before and after?
+bool is_other_side(const ProtocolChange& p, const ViewChange& of, const ViewChange& made) {
+  const auto from = [](const model::Protocol* protocol, int source, int view) {
+    if (source < 0 || view < 0) return false;
+    const auto& views = protocol->views;
+    return views[static_cast<std::size_t>(view)].made_from ==
+           views[static_cast<std::size_t>(source)].name;
+  };
+  return from(p.old_protocol(), of.before, made.before) &&
+         from(p.new_protocol(), of.after, made.after);
+}
+
+/// The same change but for sides: the same words, and as much that follows.
+bool alike(const Entry& a, const Entry& b) {
+  const auto same_word = [](const review::Asked& x, const review::Asked& y) {
+    return x.word == y.word && x.kind == y.kind && x.before.empty() == y.before.empty() &&
+           x.after.empty() == y.after.empty();
+  };
+  const auto same_kit = [](const Entry::AtKit& x, const Entry::AtKit& y) {
+    const review::Effects& f = x.effects;
+    const review::Effects& g = y.effects;
+    const auto same_fact = [](const review::Differs& c, const review::Differs& d) {
+      return c.kind == d.kind && c.lost.size() == d.lost.size() &&
+             c.gained.size() == d.gained.size();
+    };
+    return x.effect == y.effect && f.had_before == g.had_before && f.had_after == g.had_after &&
+           std::equal(f.facts.begin(), f.facts.end(), g.facts.begin(), g.facts.end(), same_fact) &&
+           f.found_new.size() == g.found_new.size() && f.found_gone.size() == g.found_gone.size() &&
+           f.open_new.size() == g.open_new.size() && f.open_gone.size() == g.open_gone.size() &&
+           f.acts_new.size() == g.acts_new.size() && f.acts_gone.size() == g.acts_gone.size();
+  };
+  return a.cause == b.cause && a.kind == b.kind && a.together == b.together &&
+         a.holds_anyhow == b.holds_anyhow &&
+         a.cause != Cause::name && a.cause != Cause::came && a.cause != Cause::went &&
+         std::equal(a.asked.begin(), a.asked.end(), b.asked.begin(), b.asked.end(), same_word) &&
+         std::equal(a.kits.begin(), a.kits.end(), b.kits.begin(), b.kits.end(), same_kit);
+}
 
 /// Pairs of a kit and a view.
 using Where = std::vector<std::pair<std::size_t, std::size_t>>;
@@ -202,7 +241,7 @@ class ComparisonPage {
     for (const Entry& e : p.heading) {
       if (e.gravest() == c)
         told.push_back({e.cause == Cause::name ? compared::the_protocol() : compared::of_all_views(),
-                        nullptr, {&e}, {}});
+                        nullptr, {&e}, {}, {}});
     }
     for (const ViewChange& v : p.views) {
       for (const Entry& e : v.entries) {
@@ -211,11 +250,16 @@ class ComparisonPage {
         const auto same = std::find_if(told.begin(), told.end(), [&](const Told& t) {
           const Entry& other = *t.entries.front();
           return t.view != nullptr && e.cause != Cause::name && other.cause == e.cause &&
-                 other.kind == e.kind && other.asked == e.asked &&
+                 other.kind == e.kind && other.together == e.together && other.asked == e.asked &&
                  other.holds_anyhow == e.holds_anyhow;
         });
-        if (same == told.end()) {
-          told.push_back({{}, &v, {&e}, {label(p, v)}});
+        const auto other_side = std::find_if(told.begin(), told.end(), [&](const Told& t) {
+          return t.view != nullptr && is_other_side(p, *t.view, v) && alike(*t.entries.front(), e);
+        });
+        if (same == told.end() && other_side != told.end()) {
+          other_side->other_side.push_back(label(p, v));
+        } else if (same == told.end()) {
+          told.push_back({{}, &v, {&e}, {label(p, v)}, {}});
         } else {
           same->entries.push_back(&e);
           same->views.push_back(label(p, v));
@@ -261,11 +305,11 @@ class ComparisonPage {
         for (const std::string& view : s.order_after)
           new_order.items.emplace_back(view);
         add(BlockKind::bullet, compared::entry(head, compared::order(old_order, new_order)));
-        notes({head, nullptr, {&e}, {}});
+        notes({head, nullptr, {&e}, {}, {}});
       } else if (e.kind == review::Kind::record) {
         add(BlockKind::bullet, compared::entry(head, compared::rows()));
       } else {
-        entry({head, nullptr, {&e}, {}}, p);
+        entry({head, nullptr, {&e}, {}, {}}, p);
       }
     }
   }
@@ -276,6 +320,8 @@ class ComparisonPage {
     add(BlockKind::bullet, compared::entry(head, cause(e, p, told.view)));
     if (e.holds_anyhow) add(BlockKind::under, compared::holds_anyhow());
     notes(told);
+    if (!told.other_side.empty())
+      add(BlockKind::under, compared::other_side(names_list(told.other_side)));
   }
 
   static diag::Said cause(const Entry& e, const ProtocolChange& p, const ViewChange* view) {
@@ -300,8 +346,7 @@ class ComparisonPage {
       break;
     case Cause::asked: break;
     }
-    if (e.asked.size() == 1) return asked_said(e.asked.front());
-    return compared::together(kind, asked_list(e.asked));
+    return e.together ? compared::together(kind, asked_list(e.asked)) : asked_said(e.kind, e.asked);
   }
 
   /// What follows, once for all views and kits that it follows with.
@@ -468,6 +513,28 @@ class ComparisonPage {
 };
 
 } // namespace
+
+Document affected(const Comparison& all, const wording::Language& in) {
+  std::vector<const ProtocolChange*> order;
+  for (const ProtocolChange& p : all.protocols)
+    order.push_back(&p);
+  std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) {
+    const bool own_a = !all.files[a->file].own_file_same;
+    const bool own_b = !all.files[b->file].own_file_same;
+    return own_a != own_b ? own_a : a->gravest() > b->gravest();
+  });
+  Document out;
+  for (const ProtocolChange* p : order) {
+    const review::FilePair& file = all.files[p->file];
+    const std::string& path = file.path_after.empty() ? file.path_before : file.path_after;
+    const diag::Said effect = class_said(p->gravest());
+    out.push_back({BlockKind::bullet, in.text(file.own_file_same
+                                                  ? compared::affected_by_base(path, effect)
+                                                  : compared::affected_itself(path, effect))});
+  }
+  if (out.empty()) out.push_back({BlockKind::paragraph, in.text(compared::verdict_none())});
+  return out;
+}
 
 Document comparison(const Comparison& all, const wording::Language& in) {
   return ComparisonPage(all, in).build();

@@ -111,6 +111,7 @@ Json entry_json(const Entry& e) {
           {"effect", to_text(e.gravest())},
           {"without_kit", to_text(e.without_kit)},
           {"holds_anyhow", e.holds_anyhow},
+          {"together", e.together},
           {"asked", std::move(asked)},
           {"kits", std::move(kits)}};
 }

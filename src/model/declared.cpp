@@ -6,6 +6,7 @@
 #include <map>
 
 #include "diag/catalogue.hpp"
+#include "model/fingerprint.hpp"
 #include "model/merge.hpp"
 #include "text/suggest.hpp"
 
@@ -282,6 +283,15 @@ class Reader {
     const Part& part = *s.part("base");
     out_.base = Base{std::string(part.values[0].as<words::Name>()->text), text_at(part, 1), s.span,
                      s.place(part.values[1])};
+    if (part.values.size() < 3) return;
+    std::string as_of = text_at(part, 2);
+    out_.base->as_of_span = s.place(part.values[2]);
+    if (!is_fingerprint(as_of)) {
+      findings_.add(diag::make(catalogue::no_fingerprint, out_.base->as_of_span, as_of))
+          .with_help("`norma follow FILE` writes that of the base as it is now");
+      return;
+    }
+    out_.base->as_of = std::move(as_of);
   }
 
   /// Edits need something to edit.

@@ -56,12 +56,14 @@ struct ViewDrop {
   Statement statement;
 };
 
-/// `builds on harbour_five from "five.norma"`.
+/// `builds on harbour_five from "five.norma" as of "a680e2ec8236e788"`.
 struct Base {
   std::string name;
   std::string path;
   text::Span span;
   text::Span path_span;
+  std::string as_of{}; // its fingerprint then; "" where nothing is said
+  text::Span as_of_span{};
 };
 
 /// A protocol may have this many views, one view this many statements when all is resolved, all of

@@ -7,6 +7,7 @@
 #include <map>
 
 #include "model/canonical.hpp"
+#include "model/resolve.hpp"
 #include "model/views.hpp"
 #include "text/digest.hpp"
 
@@ -134,6 +135,24 @@ Canonical canonical(const Declared& declared, const std::optional<Group>& group)
 Fingerprint fingerprint(const Declared& declared, const std::optional<Group>& group) {
   const Canonical c = canonical(declared, group);
   return {text::sha256(c.pictures), text::sha256(c.everything)};
+}
+
+std::string fingerprint_of_all(const Declared& declared) {
+  std::vector<std::string> all;
+  for (const std::optional<Group>& group : groups_of(declared))
+    all.push_back(text::sha256(form(declared, group, false)));
+  if (all.size() == 1) return all.front();
+  std::string together;
+  for (const std::string& one : all)
+    together += one + "\n";
+  return text::sha256(together);
+}
+
+bool is_fingerprint(std::string_view text) {
+  constexpr std::size_t least = 12;
+  constexpr std::size_t most = 64;
+  return text.size() >= least && text.size() <= most &&
+         text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
 } // namespace norma::model

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "model/declared.hpp"
 
@@ -20,6 +21,14 @@ struct Canonical {
   std::string pictures;
   std::string everything;
 };
+
+/// Of a protocol for all groups of patients that it speaks of: what `as of` names. That of
+/// everything where there is one group.
+std::string fingerprint_of_all(const Declared& declared);
+/// So much of it is enough to be told by, and is written by `norma follow`.
+inline constexpr std::size_t short_fingerprint = 16;
+/// May a text be one, or the first part of one?
+bool is_fingerprint(std::string_view text);
 
 Canonical canonical(const Declared& declared, const std::optional<Group>& group);
 Fingerprint fingerprint(const Declared& declared, const std::optional<Group>& group);

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "model/fingerprint.hpp"
 #include "model/views.hpp"
@@ -16,19 +17,108 @@ namespace {
 /// Where comments start, if the line leaves room.
 constexpr std::size_t origin_column = 64;
 
-class Show {
+std::string exception_text(const Exception& e) {
+  const std::string where = !e.series.empty() ? " in series " + e.series
+                            : !e.view.empty() ? " in " + e.view
+                                              : std::string();
+  return fmt::format("accept {}{} because {}", e.finding, where, quoted(e.because));
+}
+
+void sort_by_word(std::vector<Statement>& all) {
+  std::stable_sort(all.begin(), all.end(), [](const Statement& a, const Statement& b) {
+    return std::tie(a.word, a.key) < std::tie(b.word, b.key);
+  });
+}
+
+/// What the file itself says, in one order; what it builds on is not there.
+class Written {
  public:
-  Show(const Declared& declared, const std::optional<Group>& group, const SourceOf& source_of,
-       diag::Findings& findings)
-      : declared_(declared), group_(group), source_of_(source_of), views_(declared, group, findings) {}
+  explicit Written(const Declared& declared) : declared_(declared) {}
 
   std::string write() {
-    const Fingerprint f = fingerprint(declared_, group_);
+    out_ =
+        fmt::format("norma 1\n\n# {}, as it is written: what it builds on could not be read.\n\n",
+                    declared_.name);
+    line(0, fmt::format("protocol {} {} {{", declared_.name, quoted(declared_.title)));
+    const Base& base = *declared_.base;
+    std::string way = fmt::format("{} from {}", base.name, quoted(base.path));
+    if (!base.as_of.empty()) way += " as of " + quoted(base.as_of);
+    line(1, syntax::laid_out("builds on", way));
+    statements(1, declared_.header);
+    if (has_any(declared_.every_mouth)) block("every mouth view", declared_.every_mouth);
+    if (has_any(declared_.every_face)) block("every face view", declared_.every_face);
+    for (const DeclaredView& v : declared_.views)
+      block(to_text(v.heading), v.block);
+    for (const ViewChange& c : declared_.changes)
+      block(to_text(c.heading), c.block);
+    std::vector<std::string> rest;
+    for (const ViewDrop& d : declared_.drops)
+      rest.push_back(to_text(d.statement));
+    for (const std::vector<DeclaredSeries>* all : {&declared_.series_changes, &declared_.series}) {
+      for (const DeclaredSeries& s : *all)
+        rest.push_back(to_text(s.statement));
+    }
+    for (const Exception& e : declared_.exceptions)
+      rest.push_back(exception_text(e));
+    if (!rest.empty()) out_ += '\n';
+    for (const std::string& text : rest)
+      line(1, text);
+    out_ += "}\n";
+    return std::move(out_);
+  }
+
+ private:
+  static bool has_any(const Block& block) { return !block.said.empty() || !block.groups.empty(); }
+
+  void line(std::size_t depth, const std::string& text) {
+    out_ += std::string(depth * syntax::indent_step, ' ') + text + "\n";
+  }
+
+  void block(const std::string& heading, const Block& block) {
+    out_ += '\n';
+    line(1, heading + " {");
+    statements(2, block.said);
+    for (const GroupBlock& g : block.groups) {
+      line(2, fmt::format("for {} {{", to_text(g.group)));
+      statements(3, g.said);
+      line(2, "}");
+    }
+    line(1, "}");
+  }
+
+  void statements(std::size_t depth, std::vector<Statement> all) {
+    sort_by_word(all);
+    for (const Statement& s : all) {
+      const bool no = s.mention == Mention::no;
+      std::string head = no ? "no " : s.mention == Mention::also ? "also " : "";
+      head += no && !s.word->absence.empty() ? s.word->absence : s.word->name;
+      if (!s.key.empty()) head += fmt::format(" {}", s.key);
+      line(depth, syntax::laid_out(head, values_text(s)));
+    }
+  }
+
+  const Declared& declared_;
+  std::string out_;
+};
+
+class Show {
+ public:
+  /// `source_of` is null where no line says where it comes from.
+  Show(const Declared& declared, const std::optional<Group>& group, const SourceOf* source_of,
+       diag::Findings& findings)
+      : declared_(declared), group_(group), source_of_(source_of),
+        views_(declared, group, findings) {}
+
+  std::string write() {
     out_ = "norma 1\n\n";
     out_ += fmt::format("# {}, as it stands when all is resolved{}.\n", declared_.name,
                         group_ ? ", for " + to_text(*group_) : "");
-    out_ += fmt::format("# fingerprint of the pictures:    {}\n", f.pictures);
-    out_ += fmt::format("# fingerprint of everything:      {}\n\n", f.everything);
+    if (source_of_ != nullptr) {
+      const Fingerprint f = fingerprint(declared_, group_);
+      out_ += fmt::format("# fingerprint of the pictures:    {}\n", f.pictures);
+      out_ += fmt::format("# fingerprint of everything:      {}\n", f.everything);
+    }
+    out_ += '\n';
     line(0, fmt::format("protocol {} {} {{", declared_.name, quoted(declared_.title)),
          place(declared_.heading));
     header();
@@ -51,20 +141,19 @@ class Show {
   }
 
   [[nodiscard]] std::string place(text::Span span) const {
-    const text::Source& source = source_of_(span.file);
+    if (source_of_ == nullptr) return {};
+    const text::Source& source = (*source_of_)(span.file);
     return fmt::format("{}:{}", text::printable(source.name()), source.place(span.begin).line);
   }
 
   void statements(std::size_t depth, std::vector<Statement> all, const DeclaredView* view) {
-    std::stable_sort(all.begin(), all.end(), [](const Statement& a, const Statement& b) {
-      return std::tie(a.word, a.key) < std::tie(b.word, b.key);
-    });
+    sort_by_word(all);
     for (const Statement& s : all) {
       std::string head(s.word->name);
       if (!s.key.empty()) head += fmt::format(" {}", s.key);
       std::string origin = place(s.span);
-      if (s.also.known()) origin += " and " + place(s.also);
-      if (view != nullptr) origin += way(s, *view);
+      if (!origin.empty() && s.also.known()) origin += " and " + place(s.also);
+      if (!origin.empty() && view != nullptr) origin += way(s, *view);
       if (s.broken) {
         line(depth, "# " + head + " could not be read", origin);
         continue;
@@ -109,7 +198,9 @@ class Show {
     const auto said = std::find_if(declared_.header.begin(), declared_.header.end(),
                                    [](const Statement& s) { return s.word->name == "for"; });
     line(1, syntax::laid_out("for", to_text(*group_)),
-         said == declared_.header.end() ? "a block of a view" : place(said->span));
+         source_of_ == nullptr            ? ""
+         : said == declared_.header.end() ? "a block of a view"
+                                          : place(said->span));
   }
 
   void view(const DeclaredView& v) {
@@ -129,18 +220,13 @@ class Show {
       if (s.statement.broken) continue;
       line(1, fmt::format("series {}", values_text(s.statement)), place(s.statement.span));
     }
-    for (const Exception& e : declared_.exceptions) {
-      const std::string where = !e.series.empty() ? " in series " + e.series
-                                : !e.view.empty() ? " in " + e.view
-                                                  : std::string();
-      line(1, fmt::format("accept {}{} because {}", e.finding, where, quoted(e.because)),
-           place(e.span));
-    }
+    for (const Exception& e : declared_.exceptions)
+      line(1, exception_text(e), place(e.span));
   }
 
   const Declared& declared_;
   const std::optional<Group>& group_;
-  const SourceOf& source_of_;
+  const SourceOf* source_of_;
   Views views_;
   std::string out_;
 };
@@ -149,7 +235,28 @@ class Show {
 
 std::string shown(const Declared& declared, const std::optional<Group>& group,
                   const SourceOf& source_of, diag::Findings& findings) {
-  return Show(declared, group, source_of, findings).write();
+  return Show(declared, group, &source_of, findings).write();
+}
+
+std::string shown_plainly(const Declared& declared, const std::optional<Group>& group,
+                          diag::Findings& findings) {
+  return is_on_its_base(declared) ? Show(declared, group, nullptr, findings).write()
+                                  : Written(declared).write();
+}
+
+bool is_on_its_base(const Declared& declared) { return !declared.base || !declared.bases.empty(); }
+
+std::string unread_plainly(const text::Source& source) {
+  std::string_view bytes = source.bytes();
+  constexpr std::size_t bom = 3;
+  if (text::starts_with_bom(bytes)) bytes.remove_prefix(bom);
+  std::string out = "# This could not be read whole; its own text:\n\n";
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    const bool of_line_end = bytes[i] == '\r' && i + 1 < bytes.size() && bytes[i + 1] == '\n';
+    if (!of_line_end) out += bytes[i];
+  }
+  if (out.back() != '\n') out += '\n';
+  return out;
 }
 
 } // namespace norma::model

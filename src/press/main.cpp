@@ -1,5 +1,8 @@
-// norma with a printing press: the same commands, and PDF.
+// norma with the heavy libraries: the same commands, and PDF, and revisions of a repository.
 #include "cli/program.hpp"
 #include "press/pdf.hpp"
+#include "press/repository.hpp"
 
-int main(int argc, char** argv) { return norma::cli::program(argc, argv, norma::press::pdf); }
+int main(int argc, char** argv) {
+  return norma::cli::program(argc, argv, norma::press::pdf, norma::press::repository());
+}

@@ -60,7 +60,7 @@ bool same_entry(const Entry& a, const Entry& b) {
            x.effects.found_new.size() == y.effects.found_new.size() &&
            x.effects.found_gone.size() == y.effects.found_gone.size();
   };
-  return a.kind == b.kind && a.asked == b.asked &&
+  return a.kind == b.kind && a.together == b.together && a.asked == b.asked &&
          std::equal(a.kits.begin(), a.kits.end(), b.kits.begin(), b.kits.end(), same_kit);
 }
 

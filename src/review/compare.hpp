@@ -119,7 +119,9 @@ enum class Cause {
 /// One thing that changed, and what follows from it.
 struct Entry {
   Cause cause = Cause::asked;
-  std::vector<Asked> asked; // one; several where what follows cannot be told apart
+  /// Of one effect, as far as that shows in facts; all of them where `together`.
+  std::vector<Asked> asked;
+  bool together = false; // nobody can say which of them it follows from
   Kind kind = Kind::steps;
   /// Without a kit: by what is asked for alone.
   Class without_kit = Class::none;

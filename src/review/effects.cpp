@@ -64,8 +64,10 @@ bool same_facts_all(const facts::Facts& a, const facts::Facts& b) {
 bool same_act(const plan::Act& a, const plan::Act& b) {
   return a.who == b.who && a.verb == b.verb && a.objects == b.objects && a.how == b.how;
 }
-/// What is said to the patient is wording, and told as such.
-bool tells(const plan::Act& act) { return act.verb == plan::Verb::say; }
+/// What is said to the patient is wording, and a second choice is told by what is asked for.
+bool tells(const plan::Act& act) {
+  return act.verb == plan::Verb::say || act.verb == plan::Verb::take_instead;
+}
 
 std::vector<const plan::Act*> acts_alone(const Planned& of, const Planned& others) {
   std::vector<const plan::Act*> out;
@@ -125,8 +127,9 @@ std::vector<const report::NotChecked*> open_alone(const std::vector<const report
                                                   const std::vector<const report::NotChecked*>& o) {
   std::vector<const report::NotChecked*> out;
   for (const report::NotChecked* n : all) {
+    // For want of which datum is no matter: nobody checks it on either side.
     const bool there = std::any_of(o.begin(), o.end(), [&](const report::NotChecked* other) {
-      return other->what == n->what && other->missing == n->missing;
+      return other->what == n->what;
     });
     if (!there) out.push_back(n);
   }

@@ -34,38 +34,55 @@ std::vector<Differs> answers(const std::vector<Differs>& all, words::Effect effe
   return out;
 }
 
-/// The entry of one thing that is asked otherwise; takes what answers it out of the effects.
-Entry entry_of(const Asked& asked, AtKits& at, bool alone) {
+/// The entry of what is asked otherwise to one effect; takes what answers it out of the effects.
+Entry entry_of(const std::vector<Asked>& asked, AtKits& at, bool alone) {
+  const Asked& first = asked.front();
   Entry out;
-  out.asked = {asked};
-  out.kind = asked.kind;
-  out.without_kit = class_of(asked.kind);
+  out.asked = asked;
+  out.kind = first.kind;
+  out.without_kit = class_of(first.kind);
   for (std::size_t k = 0; k < at.effects.size(); ++k) {
     Effects& all = at.effects[k];
     Entry::AtKit here;
-    if (alone && has_effect(asked)) {
+    if (alone && has_effect(first)) {
       here.effects = std::move(all);
       all = {};
       all.had_before = here.effects.had_before;
       all.had_after = here.effects.had_after;
     } else {
-      here.effects.facts = answers(all.facts, asked.effect);
+      here.effects.facts = answers(all.facts, first.effect);
       all.facts.erase(std::remove_if(all.facts.begin(), all.facts.end(),
-                                     [&](const Differs& d) { return d.answers == asked.effect; }),
+                                     [&](const Differs& d) { return d.answers == first.effect; }),
                       all.facts.end());
     }
-    const Class own = class_of(asked.kind);
-    if (!shows_in_facts(asked)) {
+    const Class own = class_of(first.kind);
+    if (!shows_in_facts(first)) {
       here.effect = std::max(own, here.effects.gravest());
     } else {
-      const bool told = !answers(here.effects.facts, asked.effect).empty();
-      if (!told) here.same = same_facts(at.before[k], at.after[k], asked.effect);
+      const bool told = !answers(here.effects.facts, first.effect).empty();
+      if (!told) here.same = same_facts(at.before[k], at.after[k], first.effect);
       here.effect = told || here.same.empty() ? std::max(told ? Class::none : own,
                                                          here.effects.gravest())
                                               : here.effects.gravest();
     }
     here.no_effect = alone && here.effects.empty() && !here.same.empty();
     out.kits.push_back(std::move(here));
+  }
+  return out;
+}
+
+/// What shows in the same facts stands together; all else alone.
+std::vector<std::vector<Asked>> by_effect(const std::vector<Asked>& asked) {
+  std::vector<std::vector<Asked>> out;
+  for (const Asked& one : asked) {
+    const auto same = std::find_if(out.begin(), out.end(), [&](const std::vector<Asked>& group) {
+      return shows_in_facts(one) && group.front().effect == one.effect;
+    });
+    if (same != out.end()) {
+      same->push_back(one);
+    } else {
+      out.push_back({one});
+    }
   }
   return out;
 }
@@ -110,10 +127,13 @@ Kind gravest_kind(const AtKits& at) {
 
 std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other) {
   std::vector<Entry> out;
-  const auto causes = std::count_if(asked.begin(), asked.end(), has_effect);
-  for (const Asked& one : asked) {
-    const bool anyhow = holds_anyhow(one, at);
-    out.push_back(entry_of(one, at, causes == 1));
+  const auto groups = by_effect(asked);
+  const auto causes = std::count_if(groups.begin(), groups.end(),
+                                    [](const auto& group) { return has_effect(group.front()); });
+  for (const std::vector<Asked>& group : groups) {
+    const bool anyhow = std::all_of(group.begin(), group.end(),
+                                    [&](const Asked& one) { return holds_anyhow(one, at); });
+    out.push_back(entry_of(group, at, causes == 1));
     if (!anyhow) continue;
     out.back().holds_anyhow = true;
     out.back().without_kit = Class::none;
@@ -123,6 +143,7 @@ std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other) 
   if (anything(at)) {
     Entry rest;
     if (causes > 1) {
+      rest.together = true;
       std::copy_if(asked.begin(), asked.end(), std::back_inserter(rest.asked), has_effect);
     } else {
       rest.cause = other;

@@ -20,10 +20,11 @@ std::set<model::Purpose> purposes(const model::Protocol& protocol) {
   return out;
 }
 
-bool is_said_again(const model::Exception& e, const std::vector<model::Exception>& all) {
-  return std::any_of(all.begin(), all.end(), [&](const model::Exception& o) {
-    return o.finding == e.finding && o.view == e.view && o.series == e.series;
-  });
+/// Is the same accepted, by what views and series are called after?
+bool same_exception(const model::Exception& before, const model::Exception& after,
+                    const model::NameForm& view, const model::NameForm& series) {
+  return before.finding == after.finding && view(before.view) == after.view &&
+         series(before.series) == after.series;
 }
 
 int revision_of(const model::Protocol& protocol) {
@@ -89,7 +90,7 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
   });
   // What shows in facts is as grave as what the views show of it.
   for (Entry& e : p.heading) {
-    if (e.asked.size() != 1 || !shows_in_facts(e.asked.front())) continue;
+    if (e.asked.empty() || e.together || !shows_in_facts(e.asked.front())) continue;
     for (std::size_t k = 0; k < kits.size(); ++k) {
       e.kits[k].effect = Class::none;
       for (const ViewChange& v : p.views) {
@@ -101,11 +102,27 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
     }
   }
   p.series = compare_series(around);
+  const auto series_name = [&](std::string_view old) {
+    for (const SeriesChange& s : p.series) {
+      if (s.renamed && before->series[static_cast<std::size_t>(s.before)].name == old)
+        return after->series[static_cast<std::size_t>(s.after)].name;
+    }
+    return std::string(old);
+  };
+  const auto missing_in = [&](const auto& all, const auto& is_same) {
+    return std::none_of(all.begin(), all.end(), is_same);
+  };
   for (const model::Exception& e : after->exceptions) {
-    if (!is_said_again(e, before->exceptions)) p.accepted.push_back({&e, true});
+    if (missing_in(before->exceptions, [&](const model::Exception& o) {
+          return same_exception(o, e, name, series_name);
+        }))
+      p.accepted.push_back({&e, true});
   }
   for (const model::Exception& e : before->exceptions) {
-    if (!is_said_again(e, after->exceptions)) p.accepted.push_back({&e, false});
+    if (missing_in(after->exceptions, [&](const model::Exception& o) {
+          return same_exception(e, o, name, series_name);
+        }))
+      p.accepted.push_back({&e, false});
   }
   const auto old_purposes = purposes(*before);
   for (const model::Purpose purpose : purposes(*after)) {

@@ -86,10 +86,17 @@ text::Span place_of_ratio(const plan::ViewPlan& view) {
   return field.span().known() ? field.span() : place_of(view.view->ratio, view);
 }
 
-bool said_for_other_side(const model::View& view, text::Span place) {
+bool said_for_other_side(const model::Protocol& protocol, const model::View& view,
+                         text::Span place) {
   if (view.crossing != "other side") return false;
-  const text::Span own = view.whole;
-  return place.file != own.file || place.begin < own.begin || place.end > own.end;
+  const auto outside = [&](text::Span own) {
+    return place.file != own.file || place.begin < own.begin || place.end > own.end;
+  };
+  return outside(view.whole) &&
+         std::all_of(protocol.edits.begin(), protocol.edits.end(), [&](const model::Edit& e) {
+           return e.what != model::Edit::What::change_view || e.name != view.name ||
+                  outside(e.whole);
+         });
 }
 
 void apply(const Context& context, diag::Findings& out) {

@@ -69,7 +69,8 @@ diag::Said fits_in(const plan::Facts& facts, int mouths);
 
 /// Is `place` where another view says it, which this one is made from for the other side? What is
 /// wrong there is told there.
-bool said_for_other_side(const model::View& view, text::Span place);
+bool said_for_other_side(const model::Protocol& protocol, const model::View& view,
+                         text::Span place);
 /// Is a blur wider than what is allowed by more than a tenth? The allowed one is a convention (see
 /// docs/model.md), and nobody sees a tenth of it.
 bool clearly_wider(Length blur, Length allowed);

@@ -5,7 +5,7 @@
 namespace norma::rules {
 
 // One cause: what is worked out from such a view is not told (rules.cpp).
-void wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
+void wrong_side(const Context& c, const plan::ViewPlan& v, Sink& out) {
   const model::View& view = *v.view;
   if (view.taken_in_mirror || !view.camera.known() || !view.camera->from) return;
   if (!view.must_show.known() || view.must_show->empty()) return;
@@ -24,7 +24,9 @@ void wrong_side(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
                                     [&](const model::NamedFace& f) { return here(f.tooth); });
   const auto tell = [&](text::Span place, text::Span other, diag::Said what) {
     out.cause(catalogue::wrong_side);
-    if (said_for_other_side(view, view.camera.span()) && said_for_other_side(view, place)) return;
+    if (said_for_other_side(c.protocol, view, view.camera.span()) &&
+        said_for_other_side(c.protocol, view, place))
+      return;
     auto& d = out.report(diag::make(catalogue::wrong_side, place, name_of_side(camera),
                                     std::move(what), name_of_side(!camera)));
     d.with_label(other, note::said_here());

@@ -65,10 +65,8 @@ const Mention* mention_at(const Outlined& file, std::size_t offset) {
 
 std::optional<Found> definition_at(const std::vector<Outlined>& chain, std::size_t offset) {
   if (chain.empty()) return std::nullopt;
-  for (const BuildsOn& base : chain.front().outline.bases) {
-    if (!holds(base.span, offset) || chain.size() < 2) continue;
+  if (holds(chain.front().outline.builds_on, offset) && chain.size() > 1)
     return Found{chain[1].path, chain[1].version, chain[1].outline.protocol, true};
-  }
   const Mention* mention = mention_at(chain.front(), offset);
   if (mention == nullptr) return std::nullopt;
   const Outlined* in = nullptr;

@@ -68,13 +68,12 @@ class Reader {
   void take_mentions(const model::Statement& statement, std::string_view word) {
     const bool is_view = word == "view" || word == "face view";
     const bool is_series = word == "series" || word == "change series";
+    if (word == "builds on") out_.builds_on = statement.span;
     bool series_next = false;
     std::size_t index = 0;
     for (const model::Part& part : statement.parts) {
       for (const words::Value& value : part.values) {
         const std::size_t at = index++;
-        if (word == "builds on" && value.as<words::Quoted>() != nullptr)
-          out_.bases.push_back({statement.span, statement.place(value)});
         if (value.symbol() == "series") series_next = true;
         const auto* name = value.as<words::Name>();
         if (name == nullptr) continue;

@@ -30,16 +30,10 @@ struct Symbol {
   std::vector<Symbol> inner;
 };
 
-/// `builds on harbour_five from "five.norma"`.
-struct BuildsOn {
-  text::Span span;
-  text::Span path;
-};
-
 struct Outline {
   std::vector<Symbol> symbols;
   std::vector<Mention> mentions;
-  std::vector<BuildsOn> bases;
+  text::Span builds_on; // the statement
   text::Span protocol; // its name
 };
 

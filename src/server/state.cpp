@@ -353,7 +353,7 @@ void State::watched(const In& params) {
     document.path = *path;
     document.file = name_on_disk(*path);
     if (documents_.of_file(document.file) != nullptr) continue; // the editor's own text counts
-    complained_.clear();
+    std::erase_if(complained_, [&](const auto& kit) { return name_on_disk(kit) == document.file; });
     changed_text(document, workspace_.changed(*path));
   }
 }

@@ -15,6 +15,16 @@ namespace fs = std::filesystem;
 
 ReadError too_large() { return {ReadError::Kind::too_large, "it is larger than 16 MB"}; }
 
+ReadError too_many() { return {ReadError::Kind::too_large, "it holds more than 100,000 files"}; }
+
+ListResult Files::listed(const std::string& name, std::string_view /*ending*/) const {
+  return std::vector{name};
+}
+
+std::size_t Files::name_begins(const std::string& path) const { return path.rfind('/') + 1; }
+
+bool Files::is_fixed(const std::string& /*path*/) const { return false; }
+
 namespace {
 
 ReadError outside() { return {ReadError::Kind::outside, "it lies outside"}; }
@@ -116,6 +126,10 @@ std::string DiskFiles::root_of(const std::string& path) const {
   return folder.string();
 }
 
+ListResult DiskFiles::listed(const std::string& name, std::string_view ending) const {
+  return is_folder(name) ? files_below(name, ending) : std::vector{name};
+}
+
 LocateResult MemoryFiles::locate(const std::string& from, const std::string& relative,
                                  const std::string& root) const {
   if (fs::path(relative).is_absolute()) return outside();
@@ -182,23 +196,23 @@ namespace {
 
 /// Does a tool fill this folder, and nobody write in it?
 bool is_filled_by_tools(const fs::path& folder) {
-  const std::string name = folder.filename().string();
-  if (name.starts_with(".") || name == "node_modules" || name == "__pycache__") return true;
-  // The first bytes of a tag, by its specification.
-  constexpr std::string_view signature = "Signature: 8a477f597d28d172789f06886806bc55";
+  if (is_of_tools(folder.filename().string())) return true;
   const Descriptor tag(
-      ::open((folder / "CACHEDIR.TAG").c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
-  std::string bytes(signature.size(), '\0');
+      ::open((folder / cache_tag).c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOFOLLOW));
+  std::string bytes(cache_signature.size(), '\0');
   return tag.get() >= 0 &&
-         ::read(tag.get(), bytes.data(), bytes.size()) == static_cast<ssize_t>(signature.size()) &&
-         bytes == signature;
+         ::read(tag.get(), bytes.data(), bytes.size()) == static_cast<ssize_t>(bytes.size()) &&
+         bytes == cache_signature;
 }
 
 } // namespace
 
-std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
-                                                              std::string_view ending) {
-  constexpr std::size_t most = 100000;
+bool is_of_tools(std::string_view folder_name) {
+  return folder_name.starts_with(".") || folder_name == "node_modules" ||
+         folder_name == "__pycache__";
+}
+
+ListResult files_below(const std::string& folder, std::string_view ending) {
   std::vector<std::string> out;
   std::error_code error;
   fs::recursive_directory_iterator at(folder, error);
@@ -213,8 +227,7 @@ std::variant<std::vector<std::string>, ReadError> files_below(const std::string&
       continue;
     }
     if (!fs::is_regular_file(status) || !name.ends_with(ending)) continue;
-    if (out.size() == most)
-      return ReadError{ReadError::Kind::too_large, "it holds more than 100,000 files"};
+    if (out.size() == most_listed) return too_many();
     out.push_back(at->path().lexically_normal().string());
   }
   std::sort(out.begin(), out.end());
@@ -224,6 +237,11 @@ std::variant<std::vector<std::string>, ReadError> files_below(const std::string&
 bool is_folder(const std::string& path) {
   std::error_code error;
   return fs::is_directory(path, error);
+}
+
+bool is_there(const std::string& path) {
+  struct stat status {};
+  return ::lstat(path.c_str(), &status) == 0;
 }
 
 ReadResult MemoryFiles::read(const std::string& path) const {

@@ -26,6 +26,7 @@ struct Located {
   std::string path;
 };
 using LocateResult = std::variant<Located, ReadError>;
+using ListResult = std::variant<std::vector<std::string>, ReadError>;
 
 /// Files over this size are refused.
 inline constexpr std::size_t largest_file = 16u * 1024u * 1024u;
@@ -49,6 +50,13 @@ class Files {
   /// The folder that imports of `path` are bounded by, where nobody says otherwise: the nearest one
   /// above that holds `.git`, else the file's own.
   [[nodiscard]] virtual std::string root_of(const std::string& path) const = 0;
+  /// The files that `name` stands for: itself, or, where it is a folder, those below it whose names
+  /// end in `ending`, sorted.
+  [[nodiscard]] virtual ListResult listed(const std::string& name, std::string_view ending) const;
+  /// Where the file's own name begins in `path`, behind its folder.
+  [[nodiscard]] virtual std::size_t name_begins(const std::string& path) const;
+  /// Is it kept somewhere where nothing is ever written?
+  [[nodiscard]] virtual bool is_fixed(const std::string& path) const;
 };
 
 /// The disk. Reads regular files only (a pipe or device is unreadable), 16 MB at most.
@@ -59,6 +67,7 @@ class DiskFiles final : public Files {
                                     const std::string& root) const override;
   [[nodiscard]] bool is_link(const std::string& path) const override;
   [[nodiscard]] std::string root_of(const std::string& path) const override;
+  [[nodiscard]] ListResult listed(const std::string& name, std::string_view ending) const override;
 };
 
 /// Puts `bytes` in place of the file at `path`: written beside it, then renamed, so that the file
@@ -71,9 +80,19 @@ std::optional<ReadError> put_file(const std::string& path, std::string_view byte
 /// that hold what tools fetched or made are not entered: hidden ones, `node_modules`,
 /// `__pycache__`, those with a CACHEDIR.TAG (Cache Directory Tagging Specification,
 /// bford.info/cachedir). At most 100,000 are listed; more are an error.
-std::variant<std::vector<std::string>, ReadError> files_below(const std::string& folder,
-                                                              std::string_view ending);
+ListResult files_below(const std::string& folder, std::string_view ending);
 bool is_folder(const std::string& path);
+/// Is there anything by this name, if only a link that leads nowhere?
+bool is_there(const std::string& path);
+
+// What listing goes by, wherever files are kept.
+inline constexpr std::size_t most_listed = 100000;
+ReadError too_many();
+/// Do folders of this name hold what tools fetched or made?
+bool is_of_tools(std::string_view folder_name);
+inline constexpr std::string_view cache_tag = "CACHEDIR.TAG";
+/// The first bytes of such a tag, by its specification.
+inline constexpr std::string_view cache_signature = "Signature: 8a477f597d28d172789f06886806bc55";
 
 /// Files held in memory by name.
 class MemoryFiles final : public Files {

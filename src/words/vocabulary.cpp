@@ -19,7 +19,7 @@ constexpr Clause no_hand = work({"held", "(needs no hand)"}); // said in place o
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
 constexpr std::array heading_clauses{Clause{"name", "@name [@text]", true, false, true}};
-constexpr std::array builds_clauses{Clause{"base", "@name from @text", true, false, true}};
+constexpr std::array builds_clauses{Clause{"base", "@name from @text [as of @text]", true, false, true}};
 constexpr std::array view_clauses{
     Clause{"name", "@name [@text]", true, false, true}, Clause{"same", "same as @name"},
     Clause{"crossing", "for the (other side|lower jaw|upper jaw|other jaw)"}};
@@ -191,7 +191,8 @@ constexpr std::array rows{
         .list()
         .part(1, true),
     Row("builds on", in_protocol, builds_clauses, E::record,
-        "takes over the protocol of another file; what follows changes it",
+        "takes over the protocol of another file; what follows changes it; `as of` and the "
+        "fingerprint of that protocol behind it: a change of it is told",
         "builds on harbour_five from \"five.norma\"")
         .also_written("based on, extends, uses, import, include"),
     Row("revision", in_protocol, revision_clauses, E::record,

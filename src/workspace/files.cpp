@@ -26,14 +26,14 @@ std::string State::Place::in_project() const {
 
 /// Files of a folder lie where the first of them does, but for links: a look at the disk is saved.
 State::Place State::place_of(const std::string& path) {
-  const std::size_t slash = path.rfind('/') + 1; // 0 where there is none
+  const std::size_t behind = files_->name_begins(path);
   {
     const std::lock_guard lock(mutex_);
     const auto known = known_.places.find(path);
     if (known != known_.places.end()) return known->second;
   }
-  const std::string folder = path.substr(0, slash);
-  const std::string name = path.substr(slash);
+  const std::string folder = path.substr(0, behind);
+  const std::string name = path.substr(behind);
   const bool plain = !name.empty() && name != "." && name != ".." && !files_->is_link(path);
   Place out;
   if (plain) {

@@ -10,6 +10,7 @@
 #include "model/extend.hpp"
 #include "model/fingerprint.hpp"
 #include "model/resolve.hpp"
+#include "model/write.hpp"
 #include "syntax/parser.hpp"
 
 namespace norma::workspace {
@@ -257,6 +258,16 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
         .with_help(
             fmt::format("write `builds on {} from \"{}\"`", base->protocol->name, named.path));
     return;
+  }
+  if (!named.as_of.empty()) {
+    const std::string now = model::fingerprint_of_all(*base->protocol);
+    if (!now.starts_with(named.as_of))
+      findings
+          .add(diag::make(catalogue::base_moved, named.as_of_span, named.name,
+                          now.substr(0, model::short_fingerprint), named.as_of))
+          .with_help("`norma compare` says what that changes here, `norma follow FILE` takes it over")
+          .with_fix(named.as_of_span, model::quoted(now.substr(0, model::short_fingerprint)),
+                    false);
   }
   own.sound = true;
   own = model::extended(*base->protocol, std::move(own), findings);

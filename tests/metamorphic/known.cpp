@@ -232,6 +232,10 @@ constexpr Known all_known[] = {
     {"sides exchanged", " corner (\\w+ )*fact ",
      "of two corners of the mouth that are held unlike, a view from the front tells the right one",
      right_corner_alone},
+    {"compared: views in another order", "a change: quality",
+     "of several views that show the other side the first in the file is held against it, not the "
+     "one it is made from",
+     first_of_two_other_sides},
     {"views in another order", "fact other_side_|P027 |R020 .*`sides_differ`",
      "of several views that show the other side the first in the file is held against it, not the "
      "one it is made from",

@@ -778,6 +778,36 @@ Outcome findings_on_lists_of_groups(const Case& c) {
   });
 }
 
+// Comparisons ------------------------------------------------------------------------------------
+
+/// What a comparison of both texts of a relation says of them: the classes that there are beside
+/// none and those of `may_be`.
+template <Outcome (*of)(const Case&)> Outcome compared_alike(const Case& c, Lines may_be) {
+  Outcome out = of(c);
+  out.difference = {};
+  if (out.first.empty() || out.second.empty()) return out;
+  norma({"tidy", "a.norma"}); // one more difference that is none
+  put("before.norma", out.first);
+  const std::string said = norma(command("compare", {"before.norma", "a.norma"}, {kit_files[0]},
+                                         {"--format", "json"}));
+  static const std::regex effect("\"effect\": \"([a-z]+)\"");
+  may_be.push_back("none");
+  for (std::sregex_iterator it(said.begin(), said.end(), effect), end; it != end; ++it) {
+    const std::string found = (*it)[1];
+    if (std::find(may_be.begin(), may_be.end(), found) == may_be.end())
+      out.difference.only_second.push_back("a change: " + found);
+  }
+  if (said.find("\"effect\"") == std::string::npos) out.difference.only_second.push_back(said);
+  return out;
+}
+
+Outcome compared_reordered(const Case& c) { return compared_alike<statements_reordered>(c, {}); }
+Outcome compared_parts(const Case& c) { return compared_alike<parts_reordered>(c, {}); }
+Outcome compared_views(const Case& c) { return compared_alike<views_reordered>(c, {}); }
+Outcome compared_renamed(const Case& c) { return compared_alike<views_renamed>(c, {"wording"}); }
+Outcome compared_laid_out(const Case& c) { return compared_alike<another_layout>(c, {}); }
+Outcome compared_split(const Case& c) { return compared_alike<split_in_two>(c, {}); }
+
 constexpr Relation all_relations[] = {
     {"sides exchanged", sides_exchanged},
     {"statements in another order", statements_reordered},
@@ -797,6 +827,12 @@ constexpr Relation all_relations[] = {
     {"a group alone", groups_alone},
     {"ids of a group alone", ids_of_groups},
     {"findings of a list of a group alone", findings_on_lists_of_groups},
+    {"compared: statements in another order", compared_reordered},
+    {"compared: parts in another order", compared_parts},
+    {"compared: views in another order", compared_views},
+    {"compared: views renamed", compared_renamed},
+    {"compared: another layout", compared_laid_out},
+    {"compared: split into a base and an extension", compared_split},
 };
 
 } // namespace
@@ -810,7 +846,7 @@ std::set<std::string>& drawn_by_relations() {
 
 std::string norma(std::vector<std::string> words) {
   if (words.front() == "check" || words.front() == "plan" || words.front() == "list" ||
-      words.front() == "chairs")
+      words.front() == "chairs" || words.front() == "compare")
     words.insert(words.begin() + 1, {"--on", "2026-11-25"});
   const cli::Outcome o = cli::run(words);
   return o.code == 2 ? o.err : o.out;

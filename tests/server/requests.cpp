@@ -103,6 +103,23 @@ std::multiset<std::string> codes_of(const fs::path& folder,
 
 } // namespace
 
+TEST_CASE("what people read is in their language, findings and titles alike") {
+  Player player({2026, 11, 25}, wording::german());
+  open_folder(player, root() / "protocols");
+  const fs::path file = root() / "protocols/none.norma";
+  player.play(
+      opened(file, "norma 1\nprotocol p \"P\" { for adults\n view a \"A\" { ratio 1/2 } }\n"));
+  Out params = about(server::uri_of(file.string()));
+  params["range"] = server::json_of(server::Range{{2, 0}, {2, 99}});
+  const Out actions = answer(player, "textDocument/codeAction", params)["result"];
+  REQUIRE(actions.size() == 1);
+  CHECK(actions[0]["title"] == "1:2 statt 1/2 schreiben");
+  CHECK(actions[0]["diagnostics"][0]["message"].get<std::string>().find("\nAbhilfe: ") !=
+        std::string::npos);
+  const Out refused = answer(player, "textDocument/rhubarb", Out::object());
+  CHECK(refused["error"]["message"] == "norma kennt textDocument/rhubarb nicht");
+}
+
 TEST_CASE("formatting is what tidy does, whatever blanks stand there") {
   std::mt19937 random(7);
   for (const fs::path& file : shipped_protocols()) {

@@ -61,7 +61,7 @@ struct Running {
             to->put(bytes);
             return true;
           }};
-      code = cli::run({"serve", "--on", "2026-11-25"}, {{}, {}, {}, {}, wire}).code;
+      code = cli::run({"serve", "--on", "2026-11-25"}, {{}, {}, {}, {}, {}, wire}).code;
       out->close();
     });
   }

@@ -108,6 +108,7 @@ TEST_CASE("each library from outside stays in its place") {
       {"<yaml-cpp", {"kit"}, 1},
       {"<nlohmann", {"emit/json.hpp", "planfile/read.cpp", "server/json.hpp"}, 3}, // two layers in one unit each
       {"<CLI/", {"cli"}, 1},
+      {"<git2", {"revisions"}, 3},
       {"<fmt/format", {"fmt.cpp"}, 1},
   };
   for (const Place& place : places) {

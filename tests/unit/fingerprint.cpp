@@ -155,4 +155,57 @@ TEST_CASE(
   CHECK(seen >= 12);
 }
 
+TEST_CASE("shown plainly it asks for the same, names no file, and does not change with its name") {
+  namespace fs = std::filesystem;
+  using session::Showing;
+  const text::DiskFiles disk;
+  const auto prints = [](const text::Files& files, const std::string& path) {
+    const auto run = session::show(files, path, "", "");
+    REQUIRE(run->made);
+    return run->made->substr(run->made->find("# fingerprint"), 2 * 98);
+  };
+  std::size_t seen = 0;
+  std::size_t built_on = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(root() / "protocols")) {
+    if (entry.path().extension() != ".norma") continue;
+    const std::string path = entry.path().string();
+    CAPTURE(path);
+    const auto run = session::show(disk, path, "", "", {}, Showing::plain);
+    REQUIRE(run->made);
+    CHECK(run->made->find(".norma") == std::string::npos);
+    CHECK(run->made->find("fingerprint") == std::string::npos);
+    if (run->groups.size() < 2) {
+      text::MemoryFiles files;
+      files.put("shown.norma", *run->made);
+      CHECK(prints(files, "shown.norma") == prints(disk, path));
+    }
+    ++seen;
+
+    // As a tool hands it on: alone, and by another name.
+    const text::ReadResult bytes = disk.read(path);
+    text::MemoryFiles alone;
+    alone.put("tmp/a1b2_" + entry.path().filename().string(), std::get<std::string>(bytes));
+    const auto there = session::show(alone, "tmp/a1b2_" + entry.path().filename().string(), "tmp",
+                                     "", {}, Showing::plain);
+    REQUIRE(there->made);
+    if (there->made->find("could not be read") == std::string::npos) {
+      CHECK(*there->made == *run->made);
+      continue;
+    }
+    // What it builds on is not there: beside its bases it still asks for the same.
+    ++built_on;
+    text::MemoryFiles beside;
+    for (const auto& other : fs::recursive_directory_iterator(root() / "protocols")) {
+      if (other.path().extension() == ".norma")
+        beside.put(fs::relative(other.path(), root()).string(), read_file(other.path()));
+    }
+    const std::string place = fs::relative(entry.path(), root()).string();
+    const std::string before = prints(beside, place);
+    beside.put(place, *there->made);
+    CHECK(prints(beside, place) == before);
+  }
+  CHECK(seen >= 12);
+  CHECK(built_on >= 2);
+}
+
 } // namespace norma::test

@@ -602,6 +602,21 @@ TEST_CASE("a missing tooth is told where it is either of two that are aimed at")
   }
 }
 
+TEST_CASE("what a change of the other side's view says is told there") {
+  text::MemoryFiles files;
+  files.put("base.norma",
+            protocol_of(view_of("r", "camera straight ahead\nmust show facial 12 to 16\n") +
+                        "  view l \"l\", same as r, for the other side { }\n"));
+  files.put("own.norma", "norma 1\nprotocol own \"Own\" {\n  builds on p from \"base.norma\"\n  change "
+                         "view l because \"ours\" {\n    camera from right, 60 deg from midline\n  }\n}\n");
+  session::Session session;
+  session.run(files, {{"own.norma"}, {}, {2026, 11, 25}});
+  const auto& all = session.report().findings.all();
+  CHECK(std::count_if(all.begin(), all.end(), [](const auto& d) {
+          return d.definition == &diag::catalogue::wrong_side;
+        }) == 1);
+}
+
 TEST_CASE("what is wrong in a view is not told again of the one for the other side") {
   const std::string text =
       protocol_of(view_of("right", from_right + "head turned right\nmust show facial 13 to 16\n") +
