@@ -10,6 +10,7 @@
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
 #include "review/compare.hpp"
+#include "server/wire.hpp"
 #include "session/session.hpp"
 #include "wording/wording.hpp"
 
@@ -57,6 +58,7 @@ struct Options {
   Repository repository{}; // empty where this program reads none
   /// Who provides the files that are read: the disk, and revisions where this program reads them.
   std::shared_ptr<const text::Files> reading = std::make_shared<text::DiskFiles>();
+  server::Wire wire{}; // to an editor, for `serve`
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
 };
@@ -92,6 +94,8 @@ Outcome chairs(const Options& options);
 Outcome margins(const Options& options);
 /// Views in many mouths of their group.
 Outcome mouths(const Options& options);
+/// Speaks with an editor until that ends it.
+Outcome serve(const Options& options);
 /// The resolved protocol as plain text.
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.

@@ -27,6 +27,26 @@ text::ReadResult standard_input() {
   return text::too_large();
 }
 
+/// Standard input and output piece by piece.
+server::Wire wire() {
+  return {[](char* into, std::size_t room) -> std::size_t {
+            while (true) {
+              const ssize_t got = ::read(STDIN_FILENO, into, room);
+              if (got < 0 && errno == EINTR) continue;
+              return got < 0 ? 0 : static_cast<std::size_t>(got);
+            }
+          },
+          [](std::string_view bytes) {
+            while (!bytes.empty()) {
+              const ssize_t wrote = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
+              if (wrote < 0 && errno == EINTR) continue;
+              if (wrote < 0) return false;
+              bytes.remove_prefix(static_cast<std::size_t>(wrote));
+            }
+            return true;
+          }};
+}
+
 /// No colour where the environment asks for none (no-color.org), or the terminal has none.
 emit::Screen screen_of(int descriptor) {
   if (::isatty(descriptor) != 1) return {};
@@ -63,7 +83,7 @@ int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)>
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
-                        std::move(print), std::move(repository)});
+                        std::move(print), std::move(repository), wire()});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

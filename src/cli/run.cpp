@@ -177,6 +177,7 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.out = surroundings.out;
   options.err = surroundings.err;
   options.print = surroundings.print;
+  options.wire = surroundings.wire;
   options.repository = surroundings.repository;
   if (options.repository.files) options.reading = options.repository.files();
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;

@@ -13,6 +13,7 @@
 
 #include "drawing/page.hpp"
 #include "emit/findings_text.hpp"
+#include "server/wire.hpp"
 #include "text/files.hpp"
 
 namespace norma::cli {
@@ -56,6 +57,8 @@ struct Surroundings {
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
   Repository repository{}; // empty where this program reads none
+  /// Standard input and output piece by piece, for `serve`.
+  server::Wire wire{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.

@@ -21,6 +21,7 @@
 #include "plan/acts/act.hpp"
 #include "review/compare.hpp"
 #include "rules/notes.hpp"
+#include "server/server_words.hpp"
 #include "support/support.hpp"
 #include "wording/wording.hpp"
 
@@ -75,6 +76,9 @@ std::map<std::string_view, int> rows() {
 #define NORMA_COMPARED(name, count) add(emit::compared::name);
 #include "emit/compared.def"
 #undef NORMA_COMPARED
+#define NORMA_SERVER(name, count) add(server::said::name);
+#include "server/server.def"
+#undef NORMA_SERVER
 #define NORMA_KIND(name, effect) add(review::row_of(review::Kind::name));
 #include "review/kinds.def"
 #define NORMA_FORM(name, count) add(wording::form::name);

@@ -1,0 +1,42 @@
+// What requests share: finding their document, and what they are made of.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "server/server_words.hpp"
+#include "server/state.hpp"
+
+namespace norma::server {
+
+/// A protocol that is asked about, as it is now; null members where it is none, or not open.
+struct Asked {
+  const Document* document = nullptr;
+  std::shared_ptr<const workspace::Parsed> parsed; // null where it is no protocol
+
+  [[nodiscard]] const text::Source& source() const { return *parsed->version->source; }
+};
+Asked asked_about(State& state, const In& params);
+/// Where in its text; nothing where that is not told.
+std::optional<std::size_t> offset_in(const State& state, const Asked& asked, const In& params);
+
+Refusal bad_parameters(const std::string& method);
+Refusal not_open(const In& params);
+Out range_of(const State& state, const Asked& asked, text::Span span);
+
+// By what a text is.
+Reply hover(State& state, const In& params, const workspace::Cancel& cancel);
+Reply completion(State& state, const In& params, const workspace::Cancel& cancel);
+Reply document_symbols(State& state, const In& params, const workspace::Cancel& cancel);
+Reply folding(State& state, const In& params, const workspace::Cancel& cancel);
+Reply selection(State& state, const In& params, const workspace::Cancel& cancel);
+Reply semantic_tokens(State& state, const In& params, const workspace::Cancel& cancel);
+Reply inlay_hints(State& state, const In& params, const workspace::Cancel& cancel);
+
+// By names.
+Reply definition(State& state, const In& params, const workspace::Cancel& cancel);
+Reply references(State& state, const In& params, const workspace::Cancel& cancel);
+Reply prepare_rename(State& state, const In& params, const workspace::Cancel& cancel);
+Reply rename(State& state, const In& params, const workspace::Cancel& cancel);
+
+} // namespace norma::server
