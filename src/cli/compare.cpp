@@ -27,6 +27,12 @@ std::variant<std::vector<session::Named>, Outcome> side_of(const Options& option
   return out;
 }
 
+/// What protocols of a folder may build on lies below it, where no repository is around it.
+std::string root_of_side(const Options& options, const std::string& path) {
+  if (!options.root.empty() || !text::is_folder(path)) return options.root;
+  return options.reading->root_of(path + "/any.norma");
+}
+
 } // namespace
 
 std::variant<session::Compared, Outcome> compared(const Options& options, const std::string& before,
@@ -47,17 +53,23 @@ std::variant<session::Compared, Outcome> compared(const Options& options, const 
   request.kits_before = options.old_kits.empty() ? options.kits : options.old_kits;
   if (request.kits_before.size() != request.kits_after.size())
     return could_not_run(fmt::format(
-        "--old-kit is given {} times and --kit {} times: each kit of before is held against the "
-        "kit of after in the same place",
+        "there are {} of --old-kit and {} of --kit: each kit of before is held against the kit of "
+        "after in the same place",
         request.kits_before.size(), request.kits_after.size()));
   const auto day = day_of(options);
   if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
   request.on = std::get<words::Date>(day);
-  request.root = options.root;
+  request.root_before = root_of_side(options, before);
+  request.root_after = root_of_side(options, after);
   request.group = options.group;
   auto answer = session::compared(*options.reading, *options.reading, request);
   if (const auto* missing = std::get_if<session::NoFile>(&answer))
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
+  if (const auto* kit = std::get_if<session::NoKit>(&answer))
+    return could_not_run(
+        fmt::format("{0} cannot be read as a kit; `norma kit {0}` says why", kit->path));
+  if (std::holds_alternative<session::NoGroup>(answer))
+    return no_such_group(fmt::format("{} and {}", before, after), options.group, {});
   return std::get<session::Compared>(std::move(answer));
 }
 
@@ -71,7 +83,12 @@ Outcome compare(const Options& options) {
   if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   Outcome outcome;
-  if (options.fail_on_class && all.gravest() >= *options.fail_on_class) outcome.code = 1;
+  // Of what cannot be read nobody knows how grave it is.
+  const bool unread = std::any_of(all.protocols.begin(), all.protocols.end(), [](const auto& p) {
+    return p.unread || p.not_read;
+  });
+  if (options.fail_on_class && (unread || all.gravest() >= *options.fail_on_class))
+    outcome.code = 1;
   if (format == Format::json)
     return delivered(std::move(outcome), emit::comparison_json(all), options);
   if (format == Format::html)

@@ -27,8 +27,9 @@ std::optional<double> number_of(const diag::Value& value) {
 diag::Said called(review::Kind kind) { return {review::row_of(kind), {}}; }
 
 std::string_view protocol_name(const review::ProtocolChange& p) {
-  const model::Protocol* protocol = p.new_protocol();
-  return protocol != nullptr ? protocol->name : p.old_protocol()->name;
+  if (const model::Protocol* now = p.new_protocol()) return now->name;
+  const model::Protocol* before = p.old_protocol();
+  return before != nullptr ? std::string_view(before->name) : std::string_view();
 }
 
 namespace {
@@ -136,7 +137,7 @@ diag::Said view_said(const review::ProtocolChange& protocol, const review::ViewC
   const auto name = [](const model::Protocol& p, int place) {
     return p.views[static_cast<std::size_t>(place)].name;
   };
-  if (view.after < 0) return {name(*protocol.old_protocol(), view.before)};
+  if (view.after < 0) return compared::taken_no_longer(name(*protocol.old_protocol(), view.before));
   const std::string now = name(*protocol.new_protocol(), view.after);
   if (!view.renamed) return {now};
   return compared::was_called(now, name(*protocol.old_protocol(), view.before));
@@ -151,6 +152,7 @@ diag::Said verdict_said(const review::Comparison& all) {
   const review::Class worst = all.gravest();
   std::vector<diag::Said> views;
   for (const review::ProtocolChange& p : all.protocols) {
+    if (p.not_read) continue;
     for (const review::ViewChange& v : p.views) {
       if (v.told_here() && v.gravest() == worst) views.push_back(in_protocol(all, p, view_said(p, v)));
     }

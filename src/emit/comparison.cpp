@@ -29,6 +29,9 @@ struct Told {
 
 /// Is the one made from the other, before and after?
 bool is_other_side(const ProtocolChange& p, const ViewChange& of, const ViewChange& made) {
+  if (made.after < 0 ||
+      p.new_protocol()->views[static_cast<std::size_t>(made.after)].crossing != "other side")
+    return false;
   const auto from = [](const model::Protocol* protocol, int source, int view) {
     if (source < 0 || view < 0) return false;
     const auto& views = protocol->views;
@@ -81,7 +84,10 @@ class ComparisonPage {
   ComparisonPage(const Comparison& all, const wording::Language& in) : all_(all), in_(in) {}
 
   Document build() {
-    add(BlockKind::paragraph, verdict_said(all_));
+    could_not_read();
+    const bool any = std::any_of(all_.protocols.begin(), all_.protocols.end(),
+                                 [](const ProtocolChange& p) { return !p.not_read; });
+    if (any || all_.protocols.empty()) add(BlockKind::paragraph, verdict_said(all_));
     loud();
     verdicts();
     for (std::size_t i = 0; i < all_.protocols.size(); ++i)
@@ -98,6 +104,17 @@ class ComparisonPage {
   /// `front`, and in which protocol, where several changed.
   [[nodiscard]] diag::Said label(const ProtocolChange& p, const ViewChange& v) const {
     return view_said(p, v);
+  }
+
+  /// Nothing is known of them, and that comes first.
+  void could_not_read() {
+    std::vector<diag::Said> files;
+    for (const ProtocolChange& p : all_.protocols) {
+      if (!p.not_read) continue;
+      const review::FilePair& file = all_.files[p.file];
+      files.push_back({file.path_after.empty() ? file.path_before : file.path_after});
+    }
+    if (!files.empty()) add(BlockKind::paragraph, compared::could_not_read(names_list(files)));
   }
 
   void loud() {
@@ -127,6 +144,7 @@ class ComparisonPage {
     if (all_.without_kit() > all_.gravest())
       add(BlockKind::paragraph, compared::asked_more(class_said(all_.without_kit())));
     for (const ProtocolChange& p : all_.protocols) {
+      if (p.not_read) continue;
       const std::string name(protocol_name(p));
       if (!p.consent_added.empty()) {
         diag::List purposes;
@@ -138,6 +156,12 @@ class ComparisonPage {
         add(BlockKind::paragraph, p.revision_after > 0
                                       ? compared::revision_same(name, p.revision_after)
                                       : compared::revision_none(name));
+      }
+      if (!p.consent_gone.empty()) {
+        diag::List purposes;
+        for (const model::Purpose purpose : p.consent_gone)
+          purposes.items.emplace_back(model::term_of(purpose));
+        add(BlockKind::paragraph, compared::consent_narrower(name, purposes));
       }
       if (p.unread) add(BlockKind::paragraph, compared::not_whole(name));
     }
@@ -167,7 +191,7 @@ class ComparisonPage {
   void protocol(std::size_t place) {
     const ProtocolChange& p = all_.protocols[place];
     const review::FilePair& file = all_.files[p.file];
-    if (told_at_base(p)) return; // it stands there under who builds on it
+    if (p.not_read || told_at_base(p)) return; // told at the top, or at the base
     const std::string name(protocol_name(p));
     const std::string& path = file.path_after.empty() ? file.path_before : file.path_after;
     add(BlockKind::title, p.group.empty() ? compared::protocol(name, path)
@@ -211,10 +235,12 @@ class ComparisonPage {
         if (had || v.after < 0) lost.push_back(label(p, v));
       }
       const std::string name(protocol_name(p));
-      if (!lost.empty() || p.unread) {
+      if (p.unread || p.not_read) {
+        broken.push_back(compared::follower_unread(name));
+      } else if (!lost.empty()) {
         broken.push_back(compared::follower_broken(name, names_list(lost)));
       } else {
-        (p.gravest() >= Class::work ? reached : others).emplace_back(name);
+        (p.gravest() > Class::none ? reached : others).emplace_back(name);
       }
     }
     if (broken.empty() && reached.empty() && others.empty()) return;
@@ -337,17 +363,18 @@ class ComparisonPage {
     const diag::Said kind = called(e.kind);
     switch (e.cause) {
     case Cause::kit: return compared::by_kit(kind);
-    case Cause::others: return compared::by_others(kind);
+    case Cause::others:
+      return view == nullptr ? compared::by_its_views(kind) : compared::by_others(kind);
     case Cause::came:
     case Cause::went: return kind;
     case Cause::name: {
       if (view == nullptr) {
-        if (p.renamed) return compared::renamed(p.old_protocol()->name, p.new_protocol()->name);
+        if (e.kind == review::Kind::renamed) return compared::renamed(p.old_protocol()->name, p.new_protocol()->name);
         return compared::retitled(p.old_protocol()->title, p.new_protocol()->title);
       }
       const auto& old_view = p.old_protocol()->views[static_cast<std::size_t>(view->before)];
       const auto& new_view = p.new_protocol()->views[static_cast<std::size_t>(view->after)];
-      return view->renamed ? compared::renamed(old_view.name, new_view.name)
+      return e.kind == review::Kind::renamed ? compared::renamed(old_view.name, new_view.name)
                            : compared::retitled(old_view.title, new_view.title);
     }
     case Cause::heading:
@@ -445,8 +472,20 @@ class ComparisonPage {
     for (const diag::Diagnostic* d : f.found_new) {
       if (d->severity == diag::Severity::warning) own(compared::found(d->message));
     }
+    for (const auto& [was, now] : f.found_otherwise) {
+      const bool error = now->severity == diag::Severity::error;
+      if (was->severity == now->severity)
+        own(error ? compared::error_otherwise(was->message, now->message)
+                  : compared::found_otherwise(was->message, now->message));
+      else
+        own(error ? compared::found_graver(was->message, now->message)
+                  : compared::found_milder(was->message, now->message));
+    }
     for (const diag::Diagnostic* d : f.found_gone) {
-      if (d->severity == diag::Severity::warning) own(compared::found_no_longer(d->message));
+      // Where something is checked no longer, it may be gone for that.
+      if (d->severity == diag::Severity::warning)
+        own(f.open_new.empty() ? compared::found_no_longer(d->message)
+                               : compared::found_or_unchecked(d->message));
     }
     for (const report::NotChecked* n : f.open_new)
       own(compared::open_new(n->what, n->missing));
@@ -467,8 +506,10 @@ class ComparisonPage {
                                    const std::vector<diag::Said>& others) const {
     diag::List out;
     for (const diag::Said& one : all) {
-      if (std::find(others.begin(), others.end(), one) == others.end())
-        out.items.emplace_back(one);
+      if (std::find(others.begin(), others.end(), one) != others.end()) continue;
+      // Some stand behind a sign of their own.
+      const std::string text = in_.text(one);
+      out.items.emplace_back(text.substr(std::min(text.find_first_not_of(" ,;:"), text.size())));
     }
     return out;
   }

@@ -51,6 +51,13 @@ Json findings_list(const std::vector<const diag::Diagnostic*>& all) {
   return out;
 }
 
+Json otherwise_list(const review::Effects& effects) {
+  Json out = Json::array();
+  for (const auto& [was, now] : effects.found_otherwise)
+    out.push_back({{"before", findings_list({was}).front()}, {"after", findings_list({now}).front()}});
+  return out;
+}
+
 Json open_list(const std::vector<const report::NotChecked*>& all) {
   Json out = Json::array();
   for (const report::NotChecked* n : all)
@@ -89,6 +96,7 @@ Json at_kit_json(const Entry::AtKit& kit) {
           {"no_effect", kit.no_effect},
           {"findings_new", findings_list(kit.effects.found_new)},
           {"findings_gone", findings_list(kit.effects.found_gone)},
+          {"findings_otherwise", otherwise_list(kit.effects)},
           {"not_checked_new", open_list(kit.effects.open_new)},
           {"not_checked_gone", open_list(kit.effects.open_gone)},
           {"acts_new", acts_list(kit.effects.acts_new)},
@@ -134,9 +142,7 @@ Json protocol_json(const review::Comparison& all, const ProtocolChange& p) {
   const model::Protocol* after = p.new_protocol();
   const auto name = [](const model::Protocol* of) { return of == nullptr ? Json() : Json(of->name); };
   const auto names_of = [&](int place) {
-    const ProtocolChange& other = all.protocols[static_cast<std::size_t>(place)];
-    const model::Protocol* of = other.new_protocol();
-    return of != nullptr ? of->name : other.old_protocol()->name;
+    return std::string(protocol_name(all.protocols[static_cast<std::size_t>(place)]));
   };
   Json out = {{"name_before", name(before)},
               {"name_after", name(after)},
@@ -147,7 +153,8 @@ Json protocol_json(const review::Comparison& all, const ProtocolChange& p) {
               {"revision_after", p.revision_after},
               {"revision_forgotten", p.revision_forgotten()},
               {"own_file_same", file.own_file_same},
-              {"read_whole", !p.unread},
+              {"read_whole", !p.unread && !p.not_read},
+              {"compared", !p.not_read},
               {"effect", to_text(p.gravest())}};
   out["builds_on"] = Json::array();
   for (const int base : p.builds_on)
@@ -155,6 +162,9 @@ Json protocol_json(const review::Comparison& all, const ProtocolChange& p) {
   out["consent_added"] = Json::array();
   for (const model::Purpose purpose : p.consent_added)
     out["consent_added"].push_back(model::to_text(purpose));
+  out["consent_gone"] = Json::array();
+  for (const model::Purpose purpose : p.consent_gone)
+    out["consent_gone"].push_back(model::to_text(purpose));
   out["heading"] = entries_json(p.heading);
   out["views"] = Json::array();
   for (const review::ViewChange& v : p.views) {

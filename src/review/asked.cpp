@@ -64,8 +64,8 @@ std::vector<const model::Statement*> alone(const std::vector<const model::Statem
   return out;
 }
 
-constexpr std::array document_words{std::string_view("revision"), std::string_view("adopted"),
-                                    std::string_view("review by")};
+/// Told of the protocol by itself.
+constexpr std::string_view revision_word = "revision";
 
 } // namespace
 
@@ -86,9 +86,7 @@ std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
   };
   std::vector<Asked> out;
   for (const Key& key : keys) {
-    if (std::find(document_words.begin(), document_words.end(), key.first->name) !=
-        document_words.end())
-      continue;
+    if (key.first->name == revision_word) continue;
     const auto* old_said = &said_of(old_words, key);
     const auto* new_said = &said_of(new_words, key);
     std::vector<const model::Statement*> old_alone;

@@ -25,13 +25,15 @@ std::vector<ProtocolChange> groups_of(const FilePair& file, std::size_t place, s
   const auto by_group = [&](const report::Report* report) {
     std::map<std::string, std::vector<const report::Held*>> out;
     if (report == nullptr) return out;
-    for (const report::Held& held : report->held)
-      out[held.protocol->group_label].push_back(&held);
+    for (const report::Held& held : report->held) {
+      const auto& group = held.protocol->group;
+      out[group.known() ? model::to_text(group.get()) : std::string()].push_back(&held);
+    }
     return out;
   };
   auto before = by_group(file.before.get());
   auto after = by_group(file.after.get());
-  // A protocol that speaks of one group has no label: it is the same one where it speaks of more.
+  // Where it speaks of one group on both sides, it is the same one, for others.
   if (before.size() == 1 && after.size() == 1 && before.begin()->first != after.begin()->first) {
     auto only = before.extract(before.begin());
     only.key() = after.begin()->first;
@@ -43,9 +45,30 @@ std::vector<ProtocolChange> groups_of(const FilePair& file, std::size_t place, s
   for (auto& [group, held] : after)
     out[group].after = std::move(held);
   std::vector<ProtocolChange> list;
+  // A file that is there and holds no protocol that can be read.
+  const auto not_read = [](const report::Report* report) {
+    return report != nullptr && report->held.empty() &&
+           report->findings.worst() == diag::Severity::error;
+  };
+  const bool none_before = not_read(file.before.get());
+  const bool none_after = not_read(file.after.get());
+  if (none_before || none_after) {
+    ProtocolChange change;
+    change.file = place;
+    change.not_read = true;
+    for (auto& [group, one] : out) {
+      if (!one.before.empty()) change.before = one.before;
+      if (!one.after.empty()) change.after = one.after;
+    }
+    list.push_back(std::move(change));
+    return list;
+  }
   for (auto& [group, change] : out) {
     change.file = place;
-    change.group = group;
+    const auto labelled = [](const std::vector<const report::Held*>& held) {
+      return !held.empty() && !held.front()->protocol->group_label.empty();
+    };
+    if (labelled(change.before) || labelled(change.after)) change.group = group;
     change.before.resize(change.before.empty() ? 0 : kits);
     change.after.resize(change.after.empty() ? 0 : kits);
     list.push_back(std::move(change));
@@ -135,6 +158,7 @@ Kind kind_of(words::Effect effect) {
   case words::Effect::patients: return Kind::patients;
   case words::Effect::scale: return Kind::scale;
   case words::Effect::direction: return Kind::direction;
+  case words::Effect::perspective: return Kind::perspective;
   case words::Effect::framing: return Kind::framing;
   case words::Effect::hold: return Kind::hold;
   case words::Effect::orientation: return Kind::wanted_picture;
@@ -170,7 +194,7 @@ void compare(Comparison& all) {
           p.builds_on.push_back(static_cast<int>(other));
       }
       all.protocols.push_back(std::move(p));
-      compare_protocol(all.protocols.back(), file, all.kits);
+      if (!all.protocols.back().not_read) compare_protocol(all.protocols.back(), file, all.kits);
     }
   }
   tell_at_bases(all);

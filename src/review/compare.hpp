@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "diag/diagnostic.hpp"
@@ -94,6 +95,8 @@ struct Effects {
   std::vector<const plan::Act*> acts_new;
   std::vector<const diag::Diagnostic*> found_gone; // of the report of before
   std::vector<const diag::Diagnostic*> found_new;
+  /// The same finding, as another level or with other numbers.
+  std::vector<std::pair<const diag::Diagnostic*, const diag::Diagnostic*>> found_otherwise;
   std::vector<const report::NotChecked*> open_gone;
   std::vector<const report::NotChecked*> open_new;
   bool plan_same = true;  // all that was planned says the same
@@ -183,10 +186,12 @@ struct ProtocolChange {
   std::vector<ViewChange> views;
   std::vector<SeriesChange> series;
   std::vector<Accepted> accepted;
+  std::vector<model::Purpose> consent_gone;  // what they may be used for no longer
   std::vector<model::Purpose> consent_added; // what pictures may be used for from now on
   int revision_before = 0;                // 0 where none is said
   int revision_after = 0;
-  bool unread = false; // one of both could not be read whole: there may be more
+  bool unread = false;   // one of both could not be read whole: there may be more
+  bool not_read = false; // one of both holds no protocol that can be read: nothing is compared
 
   [[nodiscard]] const model::Protocol* old_protocol() const {
     return before.empty() ? nullptr : before.front()->protocol;

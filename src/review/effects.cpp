@@ -43,6 +43,21 @@ bool print_alike(const diag::Value& a, const diag::Value& b, Kind kind) {
          physics::written(y->kind, y->number, true).number;
 }
 
+/// What is no change of the pictures: how they are shot, where a wanted picture is made of them; what
+/// is seen, where one side was not looked at (that is told as not checked).
+bool no_matter(const Row& row, const Planned& before, const Planned& after) {
+  namespace fact = facts::fact;
+  const auto both = [&](const facts::FactRow& of) {
+    return !value_of(before, of).empty() && !value_of(after, of).empty();
+  };
+  // From another direction it is another picture anyway.
+  if (row.fact == &fact::orientation_shot)
+    return both(fact::orientation_wanted) ||
+           value_of(before, fact::roll) == value_of(after, fact::roll);
+  if (row.fact == &fact::teeth_seen) return !both(fact::teeth_seen);
+  return false;
+}
+
 diag::Teeth without(const diag::Teeth& all, const diag::Teeth& others) {
   diag::Teeth out;
   for (const physics::Tooth t : all) {
@@ -102,9 +117,50 @@ std::vector<const diag::Diagnostic*> found_alone(const std::vector<const diag::D
   std::vector<const diag::Diagnostic*> out;
   for (const diag::Diagnostic* d : all) {
     const bool there = std::any_of(others.begin(), others.end(), [&](const diag::Diagnostic* o) {
-      return o->definition == d->definition && o->severity == d->severity;
+      return o->definition == d->definition;
     });
     if (!there) out.push_back(d);
+  }
+  return out;
+}
+
+/// The numbers and teeth that something is said with; names and texts are left out.
+void numbers_in(const diag::Value& value, std::vector<diag::Value>& out) {
+  if (const auto* said = std::get_if<diag::Said>(&value.is)) {
+    for (const diag::Value& v : said->arguments)
+      numbers_in(v, out);
+  } else if (const auto* list = std::get_if<diag::List>(&value.is)) {
+    for (const diag::Value& v : list->items)
+      numbers_in(v, out);
+  } else if (!std::holds_alternative<std::string>(value.is)) {
+    out.push_back(value);
+  }
+}
+
+/// The same finding on both sides, as another level or with other numbers.
+std::vector<std::pair<const diag::Diagnostic*, const diag::Diagnostic*>>
+found_otherwise(const std::vector<const diag::Diagnostic*>& before,
+                const std::vector<const diag::Diagnostic*>& after) {
+  std::vector<std::pair<const diag::Diagnostic*, const diag::Diagnostic*>> out;
+  const auto alone = [](const std::vector<const diag::Diagnostic*>& all, const diag::Diagnostic* d) {
+    return std::count_if(all.begin(), all.end(), [&](const diag::Diagnostic* o) {
+             return o->definition == d->definition;
+           }) == 1;
+  };
+  for (const diag::Diagnostic* a : after) {
+    const auto b = std::find_if(before.begin(), before.end(), [&](const diag::Diagnostic* o) {
+      return o->definition == a->definition;
+    });
+    if (b == before.end() || !alone(before, a) || !alone(after, a)) continue;
+    std::vector<diag::Value> x;
+    std::vector<diag::Value> y;
+    numbers_in((*b)->message, x);
+    numbers_in(a->message, y);
+    const bool alike =
+        std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const auto& p, const auto& q) {
+          return print_alike(p, q, Kind::found);
+        });
+    if ((*b)->severity != a->severity || !alike) out.emplace_back(*b, a);
   }
   return out;
 }
@@ -140,7 +196,7 @@ std::vector<const report::NotChecked*> open_alone(const std::vector<const report
 
 bool Effects::empty() const {
   return facts.empty() && acts_gone.empty() && acts_new.empty() && found_gone.empty() &&
-         found_new.empty() && open_gone.empty() && open_new.empty();
+         found_new.empty() && found_otherwise.empty() && open_gone.empty() && open_new.empty();
 }
 
 Class Effects::gravest() const {
@@ -148,7 +204,7 @@ Class Effects::gravest() const {
   for (const Differs& d : facts)
     out = std::max(out, class_of(d.kind));
   if (!acts_gone.empty() || !acts_new.empty()) out = std::max(out, class_of(Kind::steps));
-  if (!found_gone.empty() || !found_new.empty()) out = std::max(out, class_of(Kind::found));
+  if (!found_gone.empty() || !found_new.empty() || !found_otherwise.empty()) out = std::max(out, class_of(Kind::found));
   if (!open_gone.empty() || !open_new.empty()) out = std::max(out, class_of(Kind::not_checked));
   return out;
 }
@@ -158,7 +214,7 @@ Effects effects_of(const Planned& before, const Planned& after) {
   for (const Row& row : rows()) {
     diag::Value a = value_of(before, *row.fact);
     diag::Value b = value_of(after, *row.fact);
-    if (print_alike(a, b, row.kind)) continue;
+    if (print_alike(a, b, row.kind) || no_matter(row, before, after)) continue;
     Differs d{row.fact, row.kind, row.answers, std::move(a), std::move(b), {}, {}};
     const auto* x = std::get_if<diag::Teeth>(&d.before.is);
     const auto* y = std::get_if<diag::Teeth>(&d.after.is);
@@ -180,6 +236,7 @@ Effects effects_of(const Planned& before, const Planned& after) {
   out.had_after = !any_error(found_after);
   out.found_gone = found_alone(found_before, found_after);
   out.found_new = found_alone(found_after, found_before);
+  out.found_otherwise = found_otherwise(found_before, found_after);
   const auto open_before = open_in(before);
   const auto open_after = open_in(after);
   out.open_gone = open_alone(open_before, open_after);

@@ -12,6 +12,7 @@ bool shows_in_facts(const Asked& asked) {
   switch (asked.effect) {
   case words::Effect::scale:
   case words::Effect::direction:
+  case words::Effect::perspective:
   case words::Effect::hold:
   case words::Effect::orientation:
   case words::Effect::room:
@@ -60,7 +61,7 @@ Entry entry_of(const std::vector<Asked>& asked, AtKits& at, bool alone) {
       here.effect = std::max(own, here.effects.gravest());
     } else {
       const bool told = !answers(here.effects.facts, first.effect).empty();
-      if (!told) here.same = same_facts(at.before[k], at.after[k], first.effect);
+      if (!told && !at.kitless[k]) here.same = same_facts(at.before[k], at.after[k], first.effect);
       here.effect = told || here.same.empty() ? std::max(told ? Class::none : own,
                                                          here.effects.gravest())
                                               : here.effects.gravest();
@@ -92,6 +93,7 @@ bool holds_anyhow(const Asked& asked, const AtKits& at) {
   if (!asked.before.empty() && !asked.after.empty()) return false;
   if (!shows_in_facts(asked) && asked.effect != words::Effect::handling) return false;
   return !at.effects.empty() &&
+         std::none_of(at.kitless.begin(), at.kitless.end(), [](bool b) { return b; }) &&
          std::all_of(at.effects.begin(), at.effects.end(),
                      [](const Effects& e) { return e.plan_same; });
 }
@@ -114,7 +116,7 @@ Kind gravest_kind(const AtKits& at) {
     if (!e.had_before && e.had_after) take(Kind::had_again);
     for (const Differs& d : e.facts)
       take(d.kind);
-    if (!e.found_new.empty()) take(Kind::found);
+    if (!e.found_new.empty() || !e.found_otherwise.empty()) take(Kind::found);
     if (!e.found_gone.empty()) take(Kind::found_no_longer);
     if (!e.open_new.empty()) take(Kind::not_checked);
     if (!e.open_gone.empty()) take(Kind::checked_again);

@@ -57,6 +57,7 @@ struct AtKits {
   std::vector<Planned> before;
   std::vector<Planned> after;
   std::vector<Effects> effects;
+  std::vector<bool> kitless; // planned without a kit: that nothing comes of it proves nothing
 };
 std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other);
 

@@ -125,9 +125,12 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
       p.accepted.push_back({&e, false});
   }
   const auto old_purposes = purposes(*before);
-  for (const model::Purpose purpose : purposes(*after)) {
-    if (old_purposes.count(purpose) == 0)
-      p.consent_added.push_back(purpose);
+  const auto new_purposes = purposes(*after);
+  for (const model::Purpose purpose : new_purposes) {
+    if (old_purposes.count(purpose) == 0) p.consent_added.push_back(purpose);
+  }
+  for (const model::Purpose purpose : old_purposes) {
+    if (new_purposes.count(purpose) == 0) p.consent_gone.push_back(purpose);
   }
 }
 
@@ -152,6 +155,7 @@ Class of_kit(const Entry& e, std::size_t kit) {
 
 /// The gravest of all entries of a protocol, each seen by `of`.
 template <class Of> Class gravest_of_all(const ProtocolChange& p, Of of) {
+  if (p.not_read) return Class::none; // nobody knows
   if (p.old_protocol() == nullptr) return class_of(Kind::protocol_added);
   if (p.new_protocol() == nullptr) return class_of(Kind::protocol_lost);
   Class out = p.accepted.empty() ? Class::none : class_of(Kind::accepted);

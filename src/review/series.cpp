@@ -93,6 +93,7 @@ std::vector<SeriesChange> compare_series(const Around& around) {
       at.before.push_back(planned_series(*around.before, *around.protocol.before[k], b));
       at.after.push_back(planned_series(*around.after, *around.protocol.after[k], a));
       at.effects.push_back(effects_of(at.before.back(), at.after.back()));
+    at.kitless.push_back(around.kits[k].name.empty());
       other_kit = other_kit || !around.kits[k].same;
     }
     const Cause other = other_kit                ? Cause::kit

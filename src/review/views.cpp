@@ -47,6 +47,7 @@ ViewChange compare_view(const Around& around, std::pair<int, int> views) {
     at.before.push_back(planned_view(*around.before, *around.protocol.before[k], out.before));
     at.after.push_back(planned_view(*around.after, *around.protocol.after[k], out.after));
     at.effects.push_back(effects_of(at.before.back(), at.after.back()));
+    at.kitless.push_back(around.kits[k].name.empty());
     other_kit = other_kit || !around.kits[k].same;
   }
   const Cause other = other_kit                ? Cause::kit
@@ -54,9 +55,11 @@ ViewChange compare_view(const Around& around, std::pair<int, int> views) {
                                                : Cause::others;
   out.entries = entries_of(std::move(asked), std::move(at), other);
   out.renamed = old_view.name != new_view.name;
-  if (out.renamed || old_view.title != new_view.title)
-    out.entries.push_back(
-        plain_entry(Cause::name, out.renamed ? Kind::renamed : Kind::wording, kits));
+  if (out.renamed) out.entries.push_back(plain_entry(Cause::name, Kind::renamed, kits));
+  // A view without a title is called by its name.
+  const bool titled = old_view.title != old_view.name || new_view.title != new_view.name;
+  if (titled && old_view.title != new_view.title)
+    out.entries.push_back(plain_entry(Cause::name, Kind::wording, kits));
   return out;
 }
 

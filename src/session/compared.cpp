@@ -1,8 +1,9 @@
 #include "session/compared.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
-#include <set>
+#include <string_view>
 
 namespace norma::session {
 namespace {
@@ -12,6 +13,7 @@ struct Read {
   std::vector<std::string> bytes; // of itself and of all that it builds on
   std::vector<std::string> paths;
   std::string protocol; // its name
+  bool whole = false;   // read without an error
   
 };
 
@@ -25,22 +27,25 @@ class Side {
         snapshot_(all_.snapshot()) {}
 
   std::optional<NoFile> open(const std::vector<Named>& files, const std::vector<std::string>& kits,
-                             const CompareRequest& request) {
+                             const std::string& root, const CompareRequest& request) {
     auto read_kits = snapshot_.kits(kits);
     if (auto* missing = std::get_if<NoFile>(&read_kits)) return std::move(*missing);
-    ask_ = {std::get<workspace::Kits>(std::move(read_kits)), request.on, request.root, false,
+    ask_ = {std::get<workspace::Kits>(std::move(read_kits)), request.on, root, false,
             request.scene, true, request.group};
     for (const Named& file : files)
       snapshot_.call(file.path);
     for (const Named& file : files) {
-      const auto built = snapshot_.built(file.path, request.root);
+      const auto built = snapshot_.built(file.path, root);
       if (const auto* missing = std::get_if<NoFile>(&built)) return *missing;
       Read read;
-      for (const workspace::File& f :
-           std::get<std::shared_ptr<const workspace::Built>>(built)->files) {
+      const auto& file_built = *std::get<std::shared_ptr<const workspace::Built>>(built);
+      read.whole = file_built.protocol != nullptr;
+      for (const workspace::File& f : file_built.files) {
         read.bytes.emplace_back(f.version->source->bytes());
         read.paths.push_back(f.id);
         if (read.paths.size() == 1) read.protocol = f.protocol;
+        const auto worst = f.findings->worst();
+        if (worst == diag::Severity::error) read.whole = false;
       }
       read_.push_back(std::move(read));
     }
@@ -62,8 +67,20 @@ class Side {
   std::vector<Read> read_;
 };
 
-/// By what they are called, then by what stands in them, then by the protocol's name; where one is
-/// left on both sides, it is the same one.
+/// Lines of a text, sorted: what a file is like.
+std::vector<std::string_view> lines_of(std::string_view text) {
+  std::vector<std::string_view> out;
+  while (!text.empty()) {
+    const std::size_t stop = std::min(text.find('\n'), text.size());
+    if (stop > 0) out.push_back(text.substr(0, stop));
+    text.remove_prefix(std::min(stop + 1, text.size()));
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+/// By what stands in them; then by both names, by the protocol's, by the file's; then those that are
+/// most alike. Where there is one file on each side, it is the same one.
 class FileMatcher {
  public:
   FileMatcher(const CompareRequest& request, const std::vector<Read>& before,
@@ -72,26 +89,24 @@ class FileMatcher {
         of_after_(after.size(), -1) {}
 
   Pairs run() {
-    by([&](std::size_t i) { return request_.before[i].name; },
-       [&](std::size_t i) { return request_.after[i].name; });
+    by([&](std::size_t i) { return request_.before[i].name + '\n' + own(before_[i]); },
+       [&](std::size_t i) { return request_.after[i].name + '\n' + own(after_[i]); });
     by([&](std::size_t i) { return own(before_[i]); }, [&](std::size_t i) { return own(after_[i]); });
+    by([&](std::size_t i) { return request_.before[i].name + '\n' + before_[i].protocol; },
+       [&](std::size_t i) { return request_.after[i].name + '\n' + after_[i].protocol; });
     by([&](std::size_t i) { return before_[i].protocol; },
        [&](std::size_t i) { return after_[i].protocol; });
+    most_alike();
+    if (taken_.size() == 1 && of_after_.size() == 1 && !taken_.front()) {
+      of_after_.front() = 0;
+      taken_.front() = true;
+    }
     Pairs out;
-    std::vector<int> left;
-    for (std::size_t i = 0; i < taken_.size(); ++i) {
-      if (!taken_[i]) left.push_back(static_cast<int>(i));
-    }
-    const auto alone = std::count(of_after_.begin(), of_after_.end(), -1);
-    for (std::size_t a = 0; a < of_after_.size(); ++a) {
-      if (of_after_[a] < 0 && alone == 1 && left.size() == 1) {
-        of_after_[a] = left.front();
-        left.clear();
-      }
+    for (std::size_t a = 0; a < of_after_.size(); ++a)
       out.emplace_back(of_after_[a], static_cast<int>(a));
+    for (std::size_t b = 0; b < taken_.size(); ++b) {
+      if (!taken_[b]) out.emplace_back(static_cast<int>(b), -1);
     }
-    for (const int b : left)
-      out.emplace_back(b, -1);
     return out;
   }
 
@@ -114,6 +129,29 @@ class FileMatcher {
       found->second.pop_back();
     }
   }
+  /// The first of those of before that has at least half of its lines in common.
+  void most_alike() {
+    constexpr std::size_t most = 200; // each is held against each
+    const auto left_before = std::count(taken_.begin(), taken_.end(), false);
+    const auto left_after = std::count(of_after_.begin(), of_after_.end(), -1);
+    if (static_cast<std::size_t>(std::max(left_before, left_after)) > most) return;
+    for (std::size_t a = 0; a < of_after_.size(); ++a) {
+      if (of_after_[a] >= 0 || after_[a].bytes.empty()) continue;
+      const auto lines = lines_of(after_[a].bytes.front());
+      std::size_t best = 0;
+      for (std::size_t b = 0; b < taken_.size(); ++b) {
+        if (taken_[b] || before_[b].bytes.empty()) continue;
+        const auto others = lines_of(before_[b].bytes.front());
+        std::vector<std::string_view> both;
+        std::set_intersection(lines.begin(), lines.end(), others.begin(), others.end(),
+                              std::back_inserter(both));
+        if (2 * both.size() < std::max(lines.size(), others.size()) || both.size() <= best) continue;
+        best = both.size();
+        of_after_[a] = static_cast<int>(b);
+      }
+      if (of_after_[a] >= 0) taken_[static_cast<std::size_t>(of_after_[a])] = true;
+    }
+  }
 
   const CompareRequest& request_;
   const std::vector<Read>& before_;
@@ -134,13 +172,22 @@ std::vector<review::KitPair> kit_pairs(const workspace::Kits& before, const work
 
 } // namespace
 
-std::variant<Compared, NoFile> compared(const text::Files& before, const text::Files& after,
+std::variant<Compared, NoFile, NoKit, NoGroup> compared(const text::Files& before, const text::Files& after,
                                         const CompareRequest& request) {
   const auto store = std::make_shared<workspace::Store>();
   Side old_side(before, store);
   Side new_side(after, store);
-  if (auto missing = old_side.open(request.before, request.kits_before, request)) return *missing;
-  if (auto missing = new_side.open(request.after, request.kits_after, request)) return *missing;
+  if (auto missing =
+          old_side.open(request.before, request.kits_before, request.root_before, request))
+    return *missing;
+  if (auto missing = new_side.open(request.after, request.kits_after, request.root_after, request))
+    return *missing;
+  for (const workspace::Kits* kits : {&old_side.kits(), &new_side.kits()}) {
+    for (const auto& kit : *kits) {
+      if (!kit->kit->readable || kit->findings->worst() == diag::Severity::error)
+        return NoKit{kit->path};
+    }
+  }
   Compared out;
   review::Comparison& all = out.comparison;
   all.kits = kit_pairs(old_side.kits(), new_side.kits());
@@ -148,13 +195,18 @@ std::variant<Compared, NoFile> compared(const text::Files& before, const text::F
                                      [](const review::KitPair& k) { return k.same; });
   std::map<std::string, int> places; // of files of after, by their path
   std::vector<const Read*> reads;
+  bool any_group = false; // somebody speaks of the group that was asked for
+  std::size_t unread = 0;
   for (const auto& [b, a] : FileMatcher(request, old_side.read(), new_side.read()).run()) {
     const auto at = [](const std::vector<Read>& all_read, int i) -> const Read* {
       return i < 0 ? nullptr : &all_read[static_cast<std::size_t>(i)];
     };
     const Read* x = at(old_side.read(), b);
     const Read* y = at(new_side.read(), a);
-    if (x != nullptr && y != nullptr && same_kits && x->bytes == y->bytes) {
+    // What cannot be read is not the same, whatever its bytes; and of a group nobody knows yet
+    // whether it is there.
+    if (x != nullptr && y != nullptr && same_kits && x->bytes == y->bytes && x->whole && y->whole &&
+        request.group.empty()) {
       ++all.unchanged;
       continue;
     }
@@ -176,6 +228,16 @@ std::variant<Compared, NoFile> compared(const text::Files& before, const text::F
       pair.path_after = file.name;
       if (auto missing = report_of(new_side, file, pair.after)) return *missing;
     }
+    const bool sound = (x == nullptr || x->whole) && (y == nullptr || y->whole);
+    const auto empty = [](const std::shared_ptr<const report::Report>& report) {
+      return report == nullptr || report->held.empty();
+    };
+    if (!sound) ++unread;
+    if (!request.group.empty() && sound && empty(pair.before) && empty(pair.after)) {
+      ++all.unchanged; // it says nothing for this group on either side
+      continue;
+    }
+    any_group = any_group || !empty(pair.before) || !empty(pair.after);
     pair.own_file_same = x != nullptr && y != nullptr && x->bytes.front() == y->bytes.front();
     if (y != nullptr) places.emplace(y->paths.front(), static_cast<int>(all.files.size()));
     reads.push_back(y);
@@ -188,6 +250,7 @@ std::variant<Compared, NoFile> compared(const text::Files& before, const text::F
       if (found != places.end()) all.files[i].builds_on.push_back(found->second);
     }
   }
+  if (!request.group.empty() && !any_group && unread == 0) return NoGroup{};
   review::compare(all);
   out.counters = store->counters();
   return out;

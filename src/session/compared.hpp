@@ -24,10 +24,18 @@ struct CompareRequest {
   std::vector<std::string> kits_before; // as many as after
   std::vector<std::string> kits_after;
   words::Date on;
-  std::string root{}; // bounds what protocols may build on, on both sides
+  std::string root_before{}; // bounds what protocols may build on; "": see Files::root_of
+  std::string root_after{};
   std::string group{};
   bool scene = true;
 };
+
+/// A kit that cannot be read as one.
+struct NoKit {
+  std::string path;
+};
+/// No protocol of either side has anything for the group that was asked for.
+struct NoGroup {};
 
 struct Compared {
   review::Comparison comparison;
@@ -35,7 +43,7 @@ struct Compared {
 };
 
 /// The files of each side are read from its own `Files`; what a protocol builds on, too.
-std::variant<Compared, NoFile> compared(const text::Files& before, const text::Files& after,
+std::variant<Compared, NoFile, NoKit, NoGroup> compared(const text::Files& before, const text::Files& after,
                                         const CompareRequest& request);
 
 } // namespace norma::session

@@ -314,7 +314,7 @@ constexpr std::array rows{
         "whatever the sensor",
         "ratio 1:2")
         .also_written("magnification, scale, reproduction, reproduction ratio"),
-    Row("distance", any_view, distance_clauses, E::direction,
+    Row("distance", any_view, distance_clauses, E::perspective,
         "how far the front of the lens stands from what is photographed",
         "distance at least 1000 mm")
         .also_written("working distance"),
@@ -422,7 +422,7 @@ constexpr std::array rows{
     Row("suction", mouth, suction_clauses, E::handling, "where the suction is, and who holds it",
         "suction in the cheek, held by assistant")
         .also_written("aspirator, saliva ejector"),
-    Row("taken", mouth, drying_clauses, E::light,
+    Row("taken", mouth, drying_clauses, E::promise,
         "whether the picture comes before or after the teeth are dried", "taken before drying")
         .also_written("drying, moisture")
         .without("time of drying"),

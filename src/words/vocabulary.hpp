@@ -43,6 +43,7 @@ enum class Effect {
   patients,    // whom it is of
   scale,       // how large things are in it
   direction,   // where it looks from
+  perspective, // from how far away
   framing,     // what it is of, and where that lies in it
   hold,        // how the camera is held
   orientation, // the wanted picture: which way up, mirrored or not

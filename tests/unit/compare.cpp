@@ -408,4 +408,93 @@ TEST_CASE("of a large tree only what is affected is worked out") {
   CHECK(r.compared.counters.checked == 4); // the base and its follower, before and after
 }
 
+TEST_CASE("what cannot be read is not the same, not new and not gone") {
+  const std::string five = shipped("five");
+  for (const std::string& broken : {std::string("norma 1\nprotocol p \"Z\xe4hne\" { }\n"), std::string(),
+                                    std::string("\xff\xfe\0\0", 4)}) {
+    for (const auto& [before, after] : {std::pair{five, broken}, {broken, five}, {broken, broken}}) {
+      const Result r = compared(before, after);
+      CHECK_MESSAGE(r.tells("Could not be read, and is not compared: p.norma"), r.text());
+      CHECK_FALSE(r.tells("Nothing changes: the same pictures"));
+      CHECK_FALSE(r.tells("is new"));
+      CHECK_FALSE(r.tells("no longer: none"));
+    }
+  }
+  // A circle of bases.
+  const std::string a = "norma 1\nprotocol a \"A\" {\n  builds on b from \"b.norma\"\n}\n";
+  const std::string b = "norma 1\nprotocol b \"B\" {\n  builds on a from \"a.norma\"\n}\n";
+  Tree circle{{{"a.norma", a}, {"b.norma", b}}, {{"a.norma", a}, {"b.norma", b}}};
+  const Result r = compared(circle);
+  CHECK(r.all().unchanged == 0);
+  CHECK_MESSAGE((r.tells("could not be read whole") || r.tells("Could not be read")), r.text());
+}
+
+TEST_CASE("a camera that is turned over for a wanted picture is work") {
+  const std::string five = shipped("five");
+  const Result r =
+      compared(five, changed(five, "operator         behind the head", "operator         in front"));
+  CHECK_MESSAGE(r.gravest() == Class::work, r.text());
+  // Where no picture is wanted, it comes out upside down.
+  const std::string bare = changed(five, "    picture          as seen directly, front teeth at the top\n", "");
+  const Result turned =
+      compared(bare, changed(bare, "operator         behind the head", "operator         in front"));
+  CHECK_MESSAGE(turned.gravest() == Class::comparability, turned.text());
+}
+
+TEST_CASE("a group of patients that is added leaves the others as they were") {
+  const std::string five = shipped("five");
+  const std::string more =
+      changed(five, "    say              \"Teeth together, please, and",
+              "    for children, mixed teeth {\n      ratio 1:1.5\n    }\n    say              \"Teeth together, please, and");
+  const Result r = compared(five, more);
+  for (const review::ProtocolChange& p : r.all().protocols) {
+    if (p.group == "adults") CHECK_MESSAGE(p.gravest() == Class::none, r.text());
+  }
+  CHECK_FALSE(r.tells("cannot be laid side by side"));
+}
+
+TEST_CASE("a view that gets another name and another title is told with both") {
+  const std::string five = shipped("five");
+  std::string other = changed(five, "view right \"Right side\"", "view one \"From the right\"");
+  other = changed(other, "same as right", "same as one");
+  other = changed(other, "lower, right, left", "lower, one, left");
+  const Result r = compared(five, other);
+  CHECK_MESSAGE(r.tells("was called right, is called one now"), r.text());
+  CHECK(r.tells("\u201cRight side\u201d"));
+}
+
+TEST_CASE("a finding that gets graver, or says other numbers, is told once") {
+  const std::string five = shipped("five");
+  // In 81 of 100 mouths no aperture holds: with a smaller range it is in none of them.
+  const Result r = compared(five, changed(five, "f/22 to f/32", "f/22"));
+  CHECK_MESSAGE((r.tells("it was a warning") || r.tells("warning that says something else")), r.text());
+  CHECK_FALSE(r.tells("warning that is gone: in"));
+}
+
+TEST_CASE("files that change names are the same files; strangers are not matched") {
+  const std::string five = shipped("five");
+  const std::string one = shipped("one_tooth");
+  const Result swapped = compared(Tree{{{"a.norma", five}, {"b.norma", one}},
+                                       {{"a.norma", one}, {"b.norma", changed(five, "1/125 s", "1/160 s")}}});
+  CHECK(swapped.gravest() <= Class::work);
+  const Result strangers = compared(
+      Tree{{{"a.norma", five}, {"three.norma", shipped("three")}}, {{"a.norma", five}, {"new.norma", one}}});
+  CHECK(strangers.tells("This protocol is new"));
+  CHECK(strangers.tells("This protocol is there no longer"));
+}
+
+TEST_CASE("a wrong group and a wrong kit are told, not taken for no change") {
+  text::MemoryFiles files;
+  files.put("p.norma", shipped("five"));
+  files.put("k.yaml", "no kit\n");
+  session::CompareRequest request;
+  request.before = request.after = {{"p.norma", "p.norma"}};
+  request.on = {2026, 11, 25};
+  request.group = "nobody";
+  CHECK(std::holds_alternative<session::NoGroup>(session::compared(files, files, request)));
+  request.group = "";
+  request.kits_before = request.kits_after = {"k.yaml"};
+  CHECK(std::holds_alternative<session::NoKit>(session::compared(files, files, request)));
+}
+
 } // namespace norma::test
