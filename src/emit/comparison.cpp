@@ -6,6 +6,7 @@
 #include "emit/act_words.hpp"
 #include "emit/compared_said.hpp"
 #include "emit/compared_words.hpp"
+#include "emit/list_words.hpp"
 
 namespace norma::emit {
 namespace {
@@ -95,6 +96,7 @@ class ComparisonPage {
     if (all_.unchanged == 1) add(BlockKind::paragraph, compared::one_unchanged());
     if (all_.unchanged > 1)
       add(BlockKind::paragraph, compared::unchanged(static_cast<int>(all_.unchanged)));
+    add(BlockKind::paragraph, list::care_who_decides());
     return std::move(out_);
   }
 

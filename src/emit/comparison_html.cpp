@@ -22,6 +22,24 @@ using review::ViewChange;
 /// Pairs of drawings on a page; each takes some hundred kilobytes.
 constexpr std::size_t most_drawn = 60;
 
+/// Words of the language, which stand between backticks, as code.
+std::string with_code(const std::string& elements) {
+  std::string out;
+  bool inside = false;
+  for (std::size_t i = 0; i < elements.size(); ++i) {
+    // A pair lies within one element.
+    const std::size_t next = elements.find_first_of("`<", i + 1);
+    const bool pair = inside || (next != std::string::npos && elements[next] == '`');
+    if (elements[i] != '`' || !pair) {
+      out += elements[i];
+      continue;
+    }
+    out += inside ? "</code>" : "<code>";
+    inside = !inside;
+  }
+  return out;
+}
+
 class ComparisonHtml {
  public:
   ComparisonHtml(const review::Comparison& all, const wording::Language& in) : all_(all), in_(in) {}
@@ -34,7 +52,8 @@ class ComparisonHtml {
         if (v.told_here() && v.gravest() >= review::Class::quality) pairs(p, v);
       }
     }
-    std::string body = "<main>\n<section>\n" + elements_of(page, in_) + "</section>\n";
+    std::string body =
+        "<main>\n<section>\n" + with_code(elements_of(page, in_)) + "</section>\n";
     if (!out_.empty()) {
       body += fmt::format("<section>\n<h1>{}</h1>\n{}", text(compared::drawings()), out_);
       if (left_out_ > 0)

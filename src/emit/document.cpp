@@ -18,7 +18,12 @@ std::string markdown_escaped(std::string_view plain) {
   out.reserve(printable.size());
   for (std::size_t i = 0; i < printable.size(); ++i) {
     const char c = printable[i];
-    const bool special = std::string_view("\\`*_{}[]<>#|~&!").find(c) != std::string_view::npos;
+    // So do names behind an @, and addresses, to those who make links of them.
+    const std::string_view rest = std::string_view(printable).substr(i);
+    const bool address = rest.starts_with("://") ||
+                         (c == '.' && i >= 3 && printable.compare(i - 3, 3, "www") == 0);
+    const bool special =
+        address || std::string_view("\\`*_{}[]<>#|~&!@").find(c) != std::string_view::npos;
     // Lists and rules start lines only.
     const bool starts_list = i == 0 && (c == '-' || c == '+' || c == '=');
     if (special || starts_list) out += '\\';

@@ -79,9 +79,20 @@ bool same_facts_all(const facts::Facts& a, const facts::Facts& b) {
 bool same_act(const plan::Act& a, const plan::Act& b) {
   return a.who == b.who && a.verb == b.verb && a.objects == b.objects && a.how == b.how;
 }
-/// What is said to the patient is wording, and a second choice is told by what is asked for.
+/// What is said to the patient is wording; the others are told by what is asked for.
 bool tells(const plan::Act& act) {
-  return act.verb == plan::Verb::say || act.verb == plan::Verb::take_instead;
+  switch (act.verb) {
+  case plan::Verb::say:
+  case plan::Verb::take_instead:
+  case plan::Verb::look_for:
+  case plan::Verb::keep_out:
+  case plan::Verb::show_at_least:
+  case plan::Verb::take_again_if:
+  case plan::Verb::allow_angle:
+  case plan::Verb::allow_distance:
+  case plan::Verb::allow_angle_and_distance: return true;
+  default: return false;
+  }
 }
 
 std::vector<const plan::Act*> acts_alone(const Planned& of, const Planned& others) {
