@@ -175,6 +175,20 @@ Entry plain_entry(Cause cause, Kind kind, std::size_t kits) {
   return out;
 }
 
+Class gravest_of(const std::vector<Entry>& entries) {
+  Class out = Class::none;
+  for (const Entry& e : entries)
+    out = std::max(out, e.gravest());
+  return out;
+}
+
+Cause other_cause(const Around& around) {
+  const bool other_kit = std::any_of(around.kits.begin(), around.kits.end(),
+                                     [](const KitPair& k) { return !k.same; });
+  if (other_kit) return Cause::kit;
+  return around.heading_changed ? Cause::heading : Cause::others;
+}
+
 Class Entry::gravest() const {
   Class out = Class::none;
   for (const AtKit& k : kits)

@@ -61,6 +61,12 @@ struct AtKits {
 };
 std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other);
 
+/// The gravest of them with any kit.
+Class gravest_of(const std::vector<Entry>& entries);
+/// What makes a difference where nothing is asked otherwise.
+struct Around;
+Cause other_cause(const Around& around);
+
 /// One that nothing is known to follow from; as grave with each kit.
 Entry plain_entry(Cause cause, Kind kind, std::size_t kits);
 

@@ -88,18 +88,13 @@ std::vector<SeriesChange> compare_series(const Around& around) {
       change.entries.push_back(plain_entry(Cause::asked, Kind::order, kits));
     }
     AtKits at;
-    bool other_kit = false;
-    for (std::size_t k = 0; k < kits; ++k) {
+      for (std::size_t k = 0; k < kits; ++k) {
       at.before.push_back(planned_series(*around.before, *around.protocol.before[k], b));
       at.after.push_back(planned_series(*around.after, *around.protocol.after[k], a));
       at.effects.push_back(effects_of(at.before.back(), at.after.back()));
     at.kitless.push_back(around.kits[k].name.empty());
-      other_kit = other_kit || !around.kits[k].same;
     }
-    const Cause other = other_kit                ? Cause::kit
-                        : around.heading_changed ? Cause::heading
-                                                 : Cause::others;
-    for (Entry& e : entries_of({}, std::move(at), other)) {
+    for (Entry& e : entries_of({}, std::move(at), other_cause(around))) {
       if (!other_order) {
         change.entries.push_back(std::move(e));
         continue;
@@ -121,10 +116,7 @@ std::vector<SeriesChange> compare_series(const Around& around) {
 }
 
 Class SeriesChange::gravest() const {
-  Class out = Class::none;
-  for (const Entry& e : entries)
-    out = std::max(out, e.gravest());
-  return out;
+  return gravest_of(entries);
 }
 
 } // namespace norma::review

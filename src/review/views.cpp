@@ -42,18 +42,13 @@ ViewChange compare_view(const Around& around, std::pair<int, int> views) {
                                              statements_of(after, out.after), around.name,
                                              new_view.kind == model::ViewKind::face);
   AtKits at;
-  bool other_kit = false;
   for (std::size_t k = 0; k < kits; ++k) {
     at.before.push_back(planned_view(*around.before, *around.protocol.before[k], out.before));
     at.after.push_back(planned_view(*around.after, *around.protocol.after[k], out.after));
     at.effects.push_back(effects_of(at.before.back(), at.after.back()));
     at.kitless.push_back(around.kits[k].name.empty());
-    other_kit = other_kit || !around.kits[k].same;
   }
-  const Cause other = other_kit                ? Cause::kit
-                      : around.heading_changed ? Cause::heading
-                                               : Cause::others;
-  out.entries = entries_of(std::move(asked), std::move(at), other);
+  out.entries = entries_of(std::move(asked), std::move(at), other_cause(around));
   out.renamed = old_view.name != new_view.name;
   if (out.renamed) out.entries.push_back(plain_entry(Cause::name, Kind::renamed, kits));
   // A view without a title is called by its name.
@@ -68,10 +63,7 @@ bool ViewChange::told_here() const {
 }
 
 Class ViewChange::gravest() const {
-  Class out = Class::none;
-  for (const Entry& e : entries)
-    out = std::max(out, e.gravest());
-  return out;
+  return gravest_of(entries);
 }
 
 } // namespace norma::review
