@@ -34,7 +34,7 @@ struct Outline {
   std::vector<Symbol> symbols;
   std::vector<Mention> mentions;
   text::Span builds_on; // the statement
-  text::Span protocol; // its name
+  text::Span protocol;  // its name
 };
 
 Outline outline_of(const syntax::Tree& tree, const text::Source& source);

@@ -106,7 +106,8 @@ TEST_CASE("each library from outside stays in its place") {
   const Place places[] = {
       {"<tao/pegtl", {"syntax"}, 2},
       {"<yaml-cpp", {"kit"}, 1},
-      {"<nlohmann", {"emit/json.hpp", "planfile/read.cpp", "server/json.hpp"}, 3}, // two layers in one unit each
+      // two layers in one unit each
+      {"<nlohmann", {"emit/json.hpp", "planfile/read.cpp", "server/json.hpp"}, 3},
       {"<CLI/", {"cli"}, 1},
       {"<git2", {"revisions"}, 3},
       {"<fmt/format", {"fmt.cpp"}, 1},
