@@ -143,9 +143,14 @@ diag::Said view_said(const review::ProtocolChange& protocol, const review::ViewC
   return compared::was_called(now, name(*protocol.old_protocol(), view.before));
 }
 
+diag::Said protocol_label(const review::ProtocolChange& p) {
+  const std::string name(protocol_name(p));
+  return p.group.empty() ? diag::Said(name) : compared::of_group(name, p.group);
+}
+
 diag::Said in_protocol(const review::Comparison& all, const review::ProtocolChange& p,
                        const diag::Said& what) {
-  return all.protocols.size() < 2 ? what : compared::in_protocol(what, std::string(protocol_name(p)));
+  return all.protocols.size() < 2 ? what : compared::in_protocol(what, protocol_label(p));
 }
 
 diag::Said verdict_said(const review::Comparison& all) {
@@ -166,7 +171,7 @@ diag::Said verdict_said(const review::Comparison& all) {
     const auto heading = std::any_of(p.heading.begin(), p.heading.end(),
                                      [&](const review::Entry& e) { return e.gravest() == worst; });
     if (heading || p.old_protocol() == nullptr || p.new_protocol() == nullptr)
-      views.push_back({std::string(protocol_name(p))});
+      views.push_back(protocol_label(p));
   }
   const diag::List list = names_list(views);
   switch (worst) {

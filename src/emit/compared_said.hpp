@@ -22,6 +22,8 @@ diag::Said meaning_said(review::Class c);
 /// The verdict, as it stands in the first line.
 diag::Said verdict_said(const review::Comparison& all);
 
+/// Its name, and for whom it is where it speaks of several groups.
+diag::Said protocol_label(const review::ProtocolChange& p);
 std::string_view protocol_name(const review::ProtocolChange& p);
 /// A view's name, that of before with it where it was renamed.
 diag::Said view_said(const review::ProtocolChange& protocol, const review::ViewChange& view);

@@ -147,7 +147,7 @@ class ComparisonPage {
       add(BlockKind::paragraph, compared::asked_more(class_said(all_.without_kit())));
     for (const ProtocolChange& p : all_.protocols) {
       if (p.not_read) continue;
-      const std::string name(protocol_name(p));
+      const diag::Said name = protocol_label(p);
       if (!p.consent_added.empty()) {
         diag::List purposes;
         for (const model::Purpose purpose : p.consent_added)
@@ -236,7 +236,7 @@ class ComparisonPage {
         });
         if (had || v.after < 0) lost.push_back(label(p, v));
       }
-      const std::string name(protocol_name(p));
+      const diag::Said name = protocol_label(p);
       if (p.unread || p.not_read) {
         broken.push_back(compared::follower_unread(name));
       } else if (!lost.empty()) {
