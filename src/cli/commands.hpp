@@ -11,6 +11,7 @@
 #include "diag/diagnostic.hpp"
 #include "review/compare.hpp"
 #include "server/wire.hpp"
+#include "session/compared.hpp"
 #include "session/session.hpp"
 #include "wording/wording.hpp"
 
@@ -106,6 +107,8 @@ Outcome git_setup(const Options& options);
 /// diff, or 9 where the file was renamed (gitdiff, GIT_EXTERNAL_DIFF). A program that ends with
 /// another exit code than 0 ends all of git's diff.
 inline constexpr std::string_view command_for_git = "norma compare --from-git";
+/// Why nothing could be compared, where nothing could.
+std::optional<std::string> why_not_compared(const session::CompareAnswer& answer);
 /// `files` holds these arguments.
 Outcome compare_from_git(const Options& options);
 

@@ -6,7 +6,6 @@
 #include "diag/catalogue.hpp"
 #include "emit/comparison.hpp"
 #include "emit/findings_text.hpp"
-#include "session/compared.hpp"
 #include "session/documents.hpp"
 #include "text/utf8.hpp"
 
@@ -34,6 +33,15 @@ std::string root_of_side(const Options& options, const std::string& path) {
 }
 
 } // namespace
+
+std::optional<std::string> why_not_compared(const session::CompareAnswer& answer) {
+  if (const auto* missing = std::get_if<session::NoFile>(&answer))
+    return fmt::format("cannot read {}: {}", missing->path, missing->error.why);
+  if (const auto* kit = std::get_if<session::NoKit>(&answer))
+    return fmt::format("{0} cannot be read as a kit; `norma kit {0}` says why", kit->path);
+  if (std::holds_alternative<session::NoGroup>(answer)) return "nothing is said for this group";
+  return std::nullopt;
+}
 
 std::variant<session::Compared, Outcome> compared(const Options& options, const std::string& before,
                                                   const std::string& after) {
@@ -63,13 +71,9 @@ std::variant<session::Compared, Outcome> compared(const Options& options, const 
   request.root_after = root_of_side(options, after);
   request.group = options.group;
   auto answer = session::compared(*options.reading, *options.reading, request);
-  if (const auto* missing = std::get_if<session::NoFile>(&answer))
-    return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
-  if (const auto* kit = std::get_if<session::NoKit>(&answer))
-    return could_not_run(
-        fmt::format("{0} cannot be read as a kit; `norma kit {0}` says why", kit->path));
   if (std::holds_alternative<session::NoGroup>(answer))
     return no_such_group(fmt::format("{} and {}", before, after), options.group, {});
+  if (const auto why = why_not_compared(answer)) return could_not_run(*why);
   return std::get<session::Compared>(std::move(answer));
 }
 

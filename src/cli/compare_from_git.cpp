@@ -2,7 +2,6 @@
 
 #include "cli/commands.hpp"
 #include "emit/comparison.hpp"
-#include "session/compared.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::cli {
@@ -60,8 +59,10 @@ Outcome compare_from_git(const Options& options) {
   const Moved before(*options.reading, path, from[1]);
   const Moved after(*options.reading, now, from[4]);
   const auto answer = session::compared(before, after, request);
-  if (const auto* missing = std::get_if<session::NoFile>(&answer))
+  const auto* missing = std::get_if<session::NoFile>(&answer);
+  if (missing != nullptr && (missing->path == path || missing->path == now))
     return told("cannot be read: " + missing->error.why);
+  if (const auto why = why_not_compared(answer)) return told(*why);
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   return {0, emit::as_text(emit::comparison(all, *options.language)) + "\n", ""};
 }

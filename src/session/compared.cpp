@@ -172,8 +172,8 @@ std::vector<review::KitPair> kit_pairs(const workspace::Kits& before, const work
 
 } // namespace
 
-std::variant<Compared, NoFile, NoKit, NoGroup> compared(const text::Files& before, const text::Files& after,
-                                        const CompareRequest& request) {
+CompareAnswer compared(const text::Files& before, const text::Files& after,
+                       const CompareRequest& request) {
   const auto store = std::make_shared<workspace::Store>();
   Side old_side(before, store);
   Side new_side(after, store);

@@ -42,8 +42,10 @@ struct Compared {
   workspace::Counters counters; // of both sides together
 };
 
+using CompareAnswer = std::variant<Compared, NoFile, NoKit, NoGroup>;
+
 /// The files of each side are read from its own `Files`; what a protocol builds on, too.
-std::variant<Compared, NoFile, NoKit, NoGroup> compared(const text::Files& before, const text::Files& after,
+CompareAnswer compared(const text::Files& before, const text::Files& after,
                                         const CompareRequest& request);
 
 } // namespace norma::session

@@ -150,6 +150,13 @@ TEST_CASE("git's external diff tells of each file, and never fails") {
   CHECK(has(diff({"p.norma", "p.norma", hex, "120000", "p.norma", hex, "100644"}), "a link"));
   CHECK(has(diff({"p.norma", "tmp/none", hex, "100644", "p.norma", hex, "100644"}),
             "p.norma: cannot be read: there is no such file"));
+  // A kit that is none, or is not there, is no fault of the protocol, and ends no diff of git.
+  write_file("bad.yaml", "no kit\n");
+  for (const char* kit : {"bad.yaml", "none.yaml"}) {
+    const std::string said = diff(
+        {"--kit", kit, "p.norma", "tmp/old_p.norma", hex, "100644", "p.norma", hex, "100644"});
+    CHECK_MESSAGE(has(said, kit), said);
+  }
   CHECK(run_norma({"compare", "--from-git", "a", "b"}).code == 2);
 }
 
