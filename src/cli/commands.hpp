@@ -30,25 +30,25 @@ struct Options {
   diag::Severity fail_on = diag::Severity::error;
   bool never_fail = false; // --fail-on never
   std::string series;
-  std::string root;                         // --root, "" where not given
-  std::string group;                        // --for, "" for all groups
-  bool no_scene = false;                    // --no-scene
-  unsigned mouths = 1000;                   // --mouths
-  unsigned patients = 1;                    // --patients
-  unsigned shots = 200;                     // --shots
-  unsigned seed = 1;                        // --seed
-  unsigned threads = 0;                     // --threads, 0 for as many as the machine has
-  bool check_only = false;                  // tidy --check
-  bool plain = false;                       // show --plain
-  bool write = false;                       // git-setup --write
-  bool textconv = false;                    // git-setup --textconv
-  bool from_git = false;                    // compare --from-git
-  std::string since;                        // --since, "" where not given
-  std::vector<std::string> old_kits{};      // --old-kit
+  std::string root;                             // --root, "" where not given
+  std::string group;                            // --for, "" for all groups
+  bool no_scene = false;                        // --no-scene
+  unsigned mouths = 1000;                       // --mouths
+  unsigned patients = 1;                        // --patients
+  unsigned shots = 200;                         // --shots
+  unsigned seed = 1;                            // --seed
+  unsigned threads = 0;                         // --threads, 0 for as many as the machine has
+  bool check_only = false;                      // tidy --check
+  bool plain = false;                           // show --plain
+  bool write = false;                           // git-setup --write
+  bool textconv = false;                        // git-setup --textconv
+  bool from_git = false;                        // compare --from-git
+  std::string since;                            // --since, "" where not given
+  std::vector<std::string> old_kits{};          // --old-kit
   std::optional<review::Class> fail_on_class{}; // --fail-on of compare
-  std::string picture;                      // --picture, the view to draw; "" for none
-  std::string stdin_name;                   // --stdin-name, "" where not given
-  std::vector<session::Overlay> overlays{}; // what came by standard input
+  std::string picture;                          // --picture, the view to draw; "" for none
+  std::string stdin_name;                       // --stdin-name, "" where not given
+  std::vector<session::Overlay> overlays{};     // what came by standard input
   emit::Screen out{};
   emit::Screen err{};
   std::string output;              // -o, "" for standard output
@@ -167,8 +167,8 @@ enum class Wanted { findings, plans, plans_and_fingerprints };
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
                                    Wanted wanted = Wanted::plans);
 
-/// Runs a session that plans with the kits: `outcome` gets its exit code and what stands against it,
-/// which is no part of the document. Nothing where it ran; else how it ended.
+/// Runs a session that plans with the kits: `outcome` gets its exit code and what stands against
+/// it, which is no part of the document. Nothing where it ran; else how it ended.
 std::optional<Outcome> run_plans(session::Session& session, const Options& options,
                                  Outcome& outcome, Wanted wanted = Wanted::plans);
 

@@ -88,9 +88,8 @@ Outcome compare(const Options& options) {
   const review::Comparison& all = std::get<session::Compared>(answer).comparison;
   Outcome outcome;
   // Of what cannot be read nobody knows how grave it is.
-  const bool unread = std::any_of(all.protocols.begin(), all.protocols.end(), [](const auto& p) {
-    return p.unread || p.not_read;
-  });
+  const bool unread = std::any_of(all.protocols.begin(), all.protocols.end(),
+                                  [](const auto& p) { return p.unread || p.not_read; });
   if (options.fail_on_class && (unread || all.gravest() >= *options.fail_on_class))
     outcome.code = 1;
   if (format == Format::json)
@@ -102,8 +101,7 @@ Outcome compare(const Options& options) {
 }
 
 Outcome affected(const Options& options) {
-  if (options.files.size() != 2)
-    return could_not_run("give two folders: OLD and NEW");
+  if (options.files.size() != 2) return could_not_run("give two folders: OLD and NEW");
   auto answer = compared(options, options.files[0], options.files[1]);
   if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
   Outcome outcome;
@@ -126,9 +124,9 @@ Outcome follow(const Options& options) {
   });
   if (!followed.followed || broken) {
     outcome.err = emit::findings_text(followed.run->report, *options.language, options.err);
-    outcome.err += fmt::format("{}: left as it is: {}\n", text::printable(file),
-                               broken ? "it must be read whole first"
-                                                          : "it builds on no other protocol");
+    outcome.err +=
+        fmt::format("{}: left as it is: {}\n", text::printable(file),
+                    broken ? "it must be read whole first" : "it builds on no other protocol");
     outcome.code = 1;
     return outcome;
   }

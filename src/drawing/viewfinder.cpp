@@ -398,8 +398,8 @@ class Viewfinder {
     });
   }
 
-  /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others hide
-  /// it. One outline around all of them: their lines first, then what is within.
+  /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others
+  /// hide it. One outline around all of them: their lines first, then what is within.
   void soft(const Picture& picture, bool near, std::vector<Item>& to) const {
     std::vector<Item> within;
     for (const Box& b : mouth_.boxes) {

@@ -59,8 +59,10 @@ diag::List asked_list(const std::vector<review::Asked>& all) {
   out.semicolons = true;
   constexpr std::size_t most = 4;
   for (std::size_t i = 0; i < std::min(all.size(), most); ++i)
-    out.items.emplace_back(statement_text(all[i], all[i].after.empty() ? all[i].before : all[i].after));
-  if (all.size() > most) out.items.emplace_back(compared::more(static_cast<int>(all.size() - most)));
+    out.items.emplace_back(
+        statement_text(all[i], all[i].after.empty() ? all[i].before : all[i].after));
+  if (all.size() > most)
+    out.items.emplace_back(compared::more(static_cast<int>(all.size() - most)));
   return out;
 }
 
@@ -159,14 +161,17 @@ diag::Said verdict_said(const review::Comparison& all) {
   for (const review::ProtocolChange& p : all.protocols) {
     if (p.not_read) continue;
     for (const review::ViewChange& v : p.views) {
-      if (v.told_here() && v.gravest() == worst) views.push_back(in_protocol(all, p, view_said(p, v)));
+      if (v.told_here() && v.gravest() == worst)
+        views.push_back(in_protocol(all, p, view_said(p, v)));
     }
     for (const review::SeriesChange& s : p.series) {
       if (s.gravest() != worst || p.new_protocol() == nullptr || p.old_protocol() == nullptr)
         continue;
-      views.push_back(in_protocol(all, p, compared::series(
-          s.after >= 0 ? p.new_protocol()->series[static_cast<std::size_t>(s.after)].name
-                       : p.old_protocol()->series[static_cast<std::size_t>(s.before)].name)));
+      views.push_back(in_protocol(
+          all, p,
+          compared::series(
+              s.after >= 0 ? p.new_protocol()->series[static_cast<std::size_t>(s.after)].name
+                           : p.old_protocol()->series[static_cast<std::size_t>(s.before)].name)));
     }
     const auto heading = std::any_of(p.heading.begin(), p.heading.end(),
                                      [&](const review::Entry& e) { return e.gravest() == worst; });

@@ -63,10 +63,17 @@ bool alike(const Entry& a, const Entry& b) {
            f.acts_new.size() == g.acts_new.size() && f.acts_gone.size() == g.acts_gone.size();
   };
   return a.cause == b.cause && a.kind == b.kind && a.together == b.together &&
-         a.holds_anyhow == b.holds_anyhow &&
-         a.cause != Cause::name && a.cause != Cause::came && a.cause != Cause::went &&
+         a.holds_anyhow == b.holds_anyhow && a.cause != Cause::name && a.cause != Cause::came &&
+         a.cause != Cause::went &&
          std::equal(a.asked.begin(), a.asked.end(), b.asked.begin(), b.asked.end(), same_word) &&
          std::equal(a.kits.begin(), a.kits.end(), b.kits.begin(), b.kits.end(), same_kit);
+}
+
+diag::List purposes_list(const std::vector<model::Purpose>& all) {
+  diag::List out;
+  for (const model::Purpose purpose : all)
+    out.items.emplace_back(model::term_of(purpose));
+  return out;
 }
 
 /// Pairs of a kit and a view.
@@ -103,11 +110,6 @@ class ComparisonPage {
  private:
   void add(BlockKind kind, const diag::Said& what) { out_.push_back({kind, in_.text(what)}); }
 
-  /// `front`, and in which protocol, where several changed.
-  [[nodiscard]] diag::Said label(const ProtocolChange& p, const ViewChange& v) const {
-    return view_said(p, v);
-  }
-
   /// Nothing is known of them, and that comes first.
   void could_not_read() {
     std::vector<diag::Said> files;
@@ -127,9 +129,9 @@ class ComparisonPage {
           for (const ViewChange& v : p.views) {
             const bool any = std::any_of(v.entries.begin(), v.entries.end(), [&](const Entry& e) {
               const review::Effects& f = e.kits[k].effects;
-              return lost ? f.had_before && !f.had_after : !f.had_before && f.had_after;
+              return lost ? f.had_no_longer() : f.had_again();
             });
-            if (any) views.push_back(in_protocol(all_, p, label(p, v)));
+            if (any) views.push_back(in_protocol(all_, p, view_said(p, v)));
           }
         }
         if (views.empty()) continue;
@@ -148,23 +150,15 @@ class ComparisonPage {
     for (const ProtocolChange& p : all_.protocols) {
       if (p.not_read) continue;
       const diag::Said name = protocol_label(p);
-      if (!p.consent_added.empty()) {
-        diag::List purposes;
-        for (const model::Purpose purpose : p.consent_added)
-          purposes.items.emplace_back(model::term_of(purpose));
-        add(BlockKind::paragraph, compared::consent_wider(name, purposes));
-      }
+      if (!p.consent_added.empty())
+        add(BlockKind::paragraph, compared::consent_wider(name, purposes_list(p.consent_added)));
       if (p.revision_forgotten() && !all_.files[p.file].own_file_same) {
         add(BlockKind::paragraph, p.revision_after > 0
                                       ? compared::revision_same(name, p.revision_after)
                                       : compared::revision_none(name));
       }
-      if (!p.consent_gone.empty()) {
-        diag::List purposes;
-        for (const model::Purpose purpose : p.consent_gone)
-          purposes.items.emplace_back(model::term_of(purpose));
-        add(BlockKind::paragraph, compared::consent_narrower(name, purposes));
-      }
+      if (!p.consent_gone.empty())
+        add(BlockKind::paragraph, compared::consent_narrower(name, purposes_list(p.consent_gone)));
       if (p.unread) add(BlockKind::paragraph, compared::not_whole(name));
     }
   }
@@ -186,8 +180,8 @@ class ComparisonPage {
   [[nodiscard]] bool told_at_base(const ProtocolChange& p) const {
     const bool views = std::none_of(p.views.begin(), p.views.end(),
                                     [](const ViewChange& v) { return v.told_here(); });
-    return all_.files[p.file].own_file_same && !p.builds_on.empty() && views &&
-           p.heading.empty() && p.series.empty() && p.accepted.empty() && !p.unread;
+    return all_.files[p.file].own_file_same && !p.builds_on.empty() && views && p.heading.empty() &&
+           p.series.empty() && p.accepted.empty() && !p.unread;
   }
 
   void protocol(std::size_t place) {
@@ -230,11 +224,10 @@ class ComparisonPage {
       std::vector<diag::Said> lost;
       for (const ViewChange& v : p.views) {
         const bool had = std::any_of(v.entries.begin(), v.entries.end(), [](const Entry& e) {
-          return std::any_of(e.kits.begin(), e.kits.end(), [](const Entry::AtKit& k) {
-            return k.effects.had_before && !k.effects.had_after;
-          });
+          return std::any_of(e.kits.begin(), e.kits.end(),
+                             [](const Entry::AtKit& k) { return k.effects.had_no_longer(); });
         });
-        if (had || v.after < 0) lost.push_back(label(p, v));
+        if (had || v.after < 0) lost.push_back(view_said(p, v));
       }
       const diag::Said name = protocol_label(p);
       if (p.unread || p.not_read) {
@@ -249,10 +242,8 @@ class ComparisonPage {
     add(BlockKind::heading, compared::followers());
     for (const diag::Said& said : broken)
       add(BlockKind::bullet, said);
-    if (!reached.empty())
-      add(BlockKind::bullet, compared::follower_reached(names_list(reached)));
-    if (!others.empty())
-      add(BlockKind::bullet, compared::follower_not_reached(names_list(others)));
+    if (!reached.empty()) add(BlockKind::bullet, compared::follower_reached(names_list(reached)));
+    if (!others.empty()) add(BlockKind::bullet, compared::follower_not_reached(names_list(others)));
   }
 
   void taken_over(const ProtocolChange& p) {
@@ -261,7 +252,7 @@ class ComparisonPage {
       for (const ViewChange& v : p.views) {
         const bool any = std::any_of(v.entries.begin(), v.entries.end(),
                                      [&](const Entry& e) { return e.as_in == base; });
-        if (any) views.push_back(label(p, v));
+        if (any) views.push_back(view_said(p, v));
       }
       if (views.empty()) continue;
       add(BlockKind::paragraph,
@@ -277,8 +268,12 @@ class ComparisonPage {
     std::vector<Told> told;
     for (const Entry& e : p.heading) {
       if (e.gravest() == c)
-        told.push_back({e.cause == Cause::name ? compared::the_protocol() : compared::of_all_views(),
-                        nullptr, {&e}, {}, {}});
+        told.push_back(
+            {e.cause == Cause::name ? compared::the_protocol() : compared::of_all_views(),
+             nullptr,
+             {&e},
+             {},
+             {}});
     }
     for (const ViewChange& v : p.views) {
       for (const Entry& e : v.entries) {
@@ -290,16 +285,18 @@ class ComparisonPage {
                  other.kind == e.kind && other.together == e.together && other.asked == e.asked &&
                  other.holds_anyhow == e.holds_anyhow;
         });
+        if (same != told.end()) {
+          same->entries.push_back(&e);
+          same->views.push_back(view_said(p, v));
+          continue;
+        }
         const auto other_side = std::find_if(told.begin(), told.end(), [&](const Told& t) {
           return t.view != nullptr && is_other_side(p, *t.view, v) && alike(*t.entries.front(), e);
         });
-        if (same == told.end() && other_side != told.end()) {
-          other_side->other_side.push_back(label(p, v));
-        } else if (same == told.end()) {
-          told.push_back({{}, &v, {&e}, {label(p, v)}, {}});
+        if (other_side != told.end()) {
+          other_side->other_side.push_back(view_said(p, v));
         } else {
-          same->entries.push_back(&e);
-          same->views.push_back(label(p, v));
+          told.push_back({{}, &v, {&e}, {view_said(p, v)}, {}});
         }
       }
     }
@@ -326,8 +323,8 @@ class ComparisonPage {
     const auto name_of = [&](const model::Protocol& protocol, int place) {
       return protocol.series[static_cast<std::size_t>(place)].name;
     };
-    const std::string name = s.after >= 0 ? name_of(*p.new_protocol(), s.after)
-                                          : name_of(*p.old_protocol(), s.before);
+    const std::string name =
+        s.after >= 0 ? name_of(*p.new_protocol(), s.after) : name_of(*p.old_protocol(), s.before);
     for (const Entry& e : s.entries) {
       if (e.gravest() != c) continue;
       const diag::Said head = compared::series(name);
@@ -353,7 +350,8 @@ class ComparisonPage {
 
   void entry(const Told& told, const ProtocolChange& p) {
     const Entry& e = *told.entries.front();
-    const diag::Said head = told.views.empty() ? told.head : compared::views(names_list(told.views));
+    const diag::Said head =
+        told.views.empty() ? told.head : compared::views(names_list(told.views));
     add(BlockKind::bullet, compared::entry(head, cause(e, p, told.view)));
     if (e.holds_anyhow) add(BlockKind::under, compared::holds_anyhow());
     notes(told);
@@ -371,13 +369,14 @@ class ComparisonPage {
     case Cause::went: return kind;
     case Cause::name: {
       if (view == nullptr) {
-        if (e.kind == review::Kind::renamed) return compared::renamed(p.old_protocol()->name, p.new_protocol()->name);
+        if (e.kind == review::Kind::renamed)
+          return compared::renamed(p.old_protocol()->name, p.new_protocol()->name);
         return compared::retitled(p.old_protocol()->title, p.new_protocol()->title);
       }
       const auto& old_view = p.old_protocol()->views[static_cast<std::size_t>(view->before)];
       const auto& new_view = p.new_protocol()->views[static_cast<std::size_t>(view->after)];
       return e.kind == review::Kind::renamed ? compared::renamed(old_view.name, new_view.name)
-                           : compared::retitled(old_view.title, new_view.title);
+                                             : compared::retitled(old_view.title, new_view.title);
     }
     case Cause::heading:
       if (e.asked.empty()) return compared::by_heading(kind);
@@ -439,8 +438,7 @@ class ComparisonPage {
     }
     const bool every_kit = all_.kits.size() == 1 || kits.size() == all_.kits.size();
     const bool every_view = labels.size() == told.views.size();
-    if (every_kit && every_view)
-      return all_.kits.size() == 1 ? what : compared::at_every_kit(what);
+    if (every_kit && every_view) return all_.kits.size() == 1 ? what : compared::at_every_kit(what);
     if (every_kit) return compared::in_views(names_list(labels), what);
     if (every_view) return compared::at_kit(kit_names, what);
     return compared::in_views_at_kit(names_list(labels), kit_names, what);
@@ -460,8 +458,7 @@ class ComparisonPage {
       own(std::move(said));
     for (const Class c : review::all_classes) {
       for (const review::Differs& d : f.facts) {
-        if (review::class_of(d.kind) == c)
-          out.push_back({static_cast<int>(c), fact_said(d), {}});
+        if (review::class_of(d.kind) == c) out.push_back({static_cast<int>(c), fact_said(d), {}});
       }
     }
     if (f.facts.empty() && !kit.same.empty()) {
@@ -499,8 +496,7 @@ class ComparisonPage {
     std::vector<diag::Said> acts = acts_said(f.acts_gone, f.acts_new, instruments);
     for (std::size_t i = 0; i < std::min(acts.size(), most_told); ++i)
       own(std::move(acts[i]));
-    if (acts.size() > most_told)
-      own(compared::more(static_cast<int>(acts.size() - most_told)));
+    if (acts.size() > most_told) own(compared::more(static_cast<int>(acts.size() - most_told)));
     return out;
   }
 
@@ -580,9 +576,9 @@ Document affected(const Comparison& all, const wording::Language& in) {
     const review::FilePair& file = all.files[p->file];
     const std::string& path = file.path_after.empty() ? file.path_before : file.path_after;
     const diag::Said effect = class_said(p->gravest());
-    out.push_back({BlockKind::bullet, in.text(file.own_file_same
-                                                  ? compared::affected_by_base(path, effect)
-                                                  : compared::affected_itself(path, effect))});
+    out.push_back(
+        {BlockKind::bullet, in.text(file.own_file_same ? compared::affected_by_base(path, effect)
+                                                       : compared::affected_itself(path, effect))});
   }
   if (out.empty()) out.push_back({BlockKind::paragraph, in.text(compared::verdict_none())});
   return out;

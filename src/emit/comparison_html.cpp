@@ -52,8 +52,7 @@ class ComparisonHtml {
         if (v.told_here() && v.gravest() >= review::Class::quality) pairs(p, v);
       }
     }
-    std::string body =
-        "<main>\n<section>\n" + with_code(elements_of(page, in_)) + "</section>\n";
+    std::string body = "<main>\n<section>\n" + with_code(elements_of(page, in_)) + "</section>\n";
     if (!out_.empty()) {
       body += fmt::format("<section>\n<h1>{}</h1>\n{}", text(compared::drawings()), out_);
       if (left_out_ > 0)
@@ -82,9 +81,9 @@ class ComparisonHtml {
       ++drawn_;
       const diag::Said view = in_protocol(all_, p, view_said(p, v));
       const std::string& kit = all_.kits[k].name;
-      out_ += fmt::format("<h2>{}</h2>\n<div class=\"pair\">\n",
-                          text(kit.empty() ? compared::views(view)
-                                           : compared::drawn_with(view, kit)));
+      out_ +=
+          fmt::format("<h2>{}</h2>\n<div class=\"pair\">\n",
+                      text(kit.empty() ? compared::views(view) : compared::drawn_with(view, kit)));
       one(p.before, v.before, k, compared::before());
       one(p.after, v.after, k, compared::after());
       out_ += "</div>\n";
@@ -99,12 +98,11 @@ class ComparisonHtml {
     } else {
       const plan::ViewPlan& planned = held[kit]->plan.views[static_cast<std::size_t>(view)];
       if (const auto drawings = view_drawings(planned, Numbers::of_asked, in_)) {
-        figure(drawings->finder,
-               drawings->in_mirror ? card::finder_in_mirror() : card::finder());
+        figure(drawings->finder, drawings->in_mirror ? card::finder_in_mirror() : card::finder());
         figure(drawings->above, card::above());
       } else {
-        out_ += fmt::format("<p>{}</p>\n",
-                            text(compared::not_looked_at(missing_for_scene(planned))));
+        out_ +=
+            fmt::format("<p>{}</p>\n", text(compared::not_looked_at(missing_for_scene(planned))));
       }
     }
     out_ += "</div>\n";

@@ -54,7 +54,8 @@ Json findings_list(const std::vector<const diag::Diagnostic*>& all) {
 Json otherwise_list(const review::Effects& effects) {
   Json out = Json::array();
   for (const auto& [was, now] : effects.found_otherwise)
-    out.push_back({{"before", findings_list({was}).front()}, {"after", findings_list({now}).front()}});
+    out.push_back(
+        {{"before", findings_list({was}).front()}, {"after", findings_list({now}).front()}});
   return out;
 }
 
@@ -114,14 +115,10 @@ Json entry_json(const Entry& e) {
   Json kits = Json::array();
   for (const Entry::AtKit& kit : e.kits)
     kits.push_back(at_kit_json(kit));
-  return {{"cause", cause_name(e.cause)},
-          {"kind", to_text(e.kind)},
-          {"effect", to_text(e.gravest())},
-          {"without_kit", to_text(e.without_kit)},
-          {"holds_anyhow", e.holds_anyhow},
-          {"together", e.together},
-          {"asked", std::move(asked)},
-          {"kits", std::move(kits)}};
+  return {{"cause", cause_name(e.cause)},   {"kind", to_text(e.kind)},
+          {"effect", to_text(e.gravest())}, {"without_kit", to_text(e.without_kit)},
+          {"holds_anyhow", e.holds_anyhow}, {"together", e.together},
+          {"asked", std::move(asked)},      {"kits", std::move(kits)}};
 }
 
 Json entries_json(const std::vector<Entry>& all) {
@@ -140,7 +137,9 @@ Json protocol_json(const review::Comparison& all, const ProtocolChange& p) {
   const review::FilePair& file = all.files[p.file];
   const model::Protocol* before = p.old_protocol();
   const model::Protocol* after = p.new_protocol();
-  const auto name = [](const model::Protocol* of) { return of == nullptr ? Json() : Json(of->name); };
+  const auto name = [](const model::Protocol* of) {
+    return of == nullptr ? Json() : Json(of->name);
+  };
   const auto names_of = [&](int place) {
     return std::string(protocol_name(all.protocols[static_cast<std::size_t>(place)]));
   };

@@ -20,8 +20,8 @@ std::string markdown_escaped(std::string_view plain) {
     const char c = printable[i];
     // So do names behind an @, and addresses, to those who make links of them.
     const std::string_view rest = std::string_view(printable).substr(i);
-    const bool address = rest.starts_with("://") ||
-                         (c == '.' && i >= 3 && printable.compare(i - 3, 3, "www") == 0);
+    const bool address =
+        rest.starts_with("://") || (c == '.' && i >= 3 && printable.compare(i - 3, 3, "www") == 0);
     const bool special =
         address || std::string_view("\\`*_{}[]<>#|~&!@").find(c) != std::string_view::npos;
     // Lists and rules start lines only.
@@ -40,8 +40,8 @@ void underline(std::string& out, std::string_view title, char with) {
 }
 
 bool is_line(BlockKind kind) {
-  return kind == BlockKind::bullet || kind == BlockKind::under || kind == BlockKind::tick || kind == BlockKind::blank ||
-         kind == BlockKind::fields;
+  return kind == BlockKind::bullet || kind == BlockKind::under || kind == BlockKind::tick ||
+         kind == BlockKind::blank || kind == BlockKind::fields;
 }
 
 constexpr std::string_view box = "[ ] ";

@@ -15,7 +15,7 @@ enum class BlockKind {
   subheading, // of a view
   paragraph,
   bullet,
-  under,      // a line that belongs to the bullet above it
+  under,  // a line that belongs to the bullet above it
   tick,   // a line with a box to tick
   blank,  // a line to write on, behind a label
   fields, // several things to tick or to write on, on one line

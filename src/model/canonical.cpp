@@ -115,7 +115,8 @@ std::vector<ClauseForm> clause_forms(const Statement& s, const NameForm& name) {
     if (of_teeth && part.clause->slot == "teeth") continue;
     std::string form;
     if (part.clause->slot == "between") { // the same place whichever tooth is named first
-      std::vector<std::string> teeth{value_form(part.values[0], name), value_form(part.values[1], name)};
+      std::vector<std::string> teeth{value_form(part.values[0], name),
+                                     value_form(part.values[1], name)};
       std::sort(teeth.begin(), teeth.end());
       out.push_back({part.clause, fmt::format("between {} and {}", teeth[0], teeth[1])});
       continue;

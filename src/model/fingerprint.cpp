@@ -22,9 +22,8 @@ std::string statement_form(const Statement& s, Told told, const NameForm& name) 
   std::string out(s.word->name);
   if (!s.key.empty()) out += fmt::format(" {}", s.key);
   for (const ClauseForm& part : clause_forms(s, name)) {
-    if (told != Told::everything &&
-        !words::shapes_the_picture(
-            words::effect_of(*s.word, *part.clause, told == Told::pictures_of_face)))
+    if (told != Told::everything && !words::shapes_the_picture(words::effect_of(
+                                        *s.word, *part.clause, told == Told::pictures_of_face)))
       continue;
     out += fmt::format("; {}={}", part.clause->slot, part.form);
   }
@@ -57,7 +56,7 @@ std::string nameless(const Declared& declared, Views& views) {
     const bool face = v.kind == ViewKind::face;
     std::string out = face ? "face view\n" : "view\n";
     const auto* statements = v.heading.broken ? nullptr : views.statements_of(v.name);
-    if (statements != nullptr) 
+    if (statements != nullptr)
       add_lines(*statements, face ? Told::pictures_of_face : Told::pictures, "  ", name, out);
     return out;
   };

@@ -63,6 +63,10 @@ struct Statement {
   }
 };
 
+/// What a node is as a token of a statement; nothing where it is none by itself (a unit goes with
+/// its number).
+std::optional<words::TokenKind> token_kind(syntax::NodeKind kind);
+
 /// The block of an item, where it has one.
 std::optional<syntax::NodeView> block_of(syntax::NodeView item);
 

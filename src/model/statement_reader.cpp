@@ -225,6 +225,8 @@ void read_removed(const words::CompiledWord& word, std::span<const Token> tokens
   }
 }
 
+} // namespace
+
 std::optional<TokenKind> token_kind(NodeKind kind) {
   switch (kind) {
   case NodeKind::word: return TokenKind::word;
@@ -245,8 +247,6 @@ std::optional<TokenKind> token_kind(NodeKind kind) {
   }
   return std::nullopt;
 }
-
-} // namespace
 
 /// The values of an item as tokens; a number takes its unit along.
 StatementReader::Found StatementReader::take_tokens(syntax::NodeView item) {

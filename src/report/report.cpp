@@ -99,7 +99,20 @@ std::vector<const NotChecked*> Report::not_checked_for(const Held& held_one) con
   return out;
 }
 
+std::vector<const NotChecked*> Report::not_checked_of(const diag::Subject& about) const {
+  std::vector<const NotChecked*> out;
+  const auto found = not_checked_by_subject_.find(key_of(about));
+  if (found == not_checked_by_subject_.end()) return out;
+  for (const std::size_t place : found->second) {
+    if (not_checked[place].about.is_said_of(about)) out.push_back(&not_checked[place]);
+  }
+  return out;
+}
+
 void Report::index() {
+  not_checked_by_subject_.clear();
+  for (std::size_t i = 0; i < not_checked.size(); ++i)
+    not_checked_by_subject_[key_of(not_checked[i].about)].push_back(i);
   by_subject_.clear();
   for (std::size_t i = 0; i < findings.all().size(); ++i) {
     for (const diag::Subject& about : findings.all()[i].about) {

@@ -85,7 +85,10 @@ struct Report {
   /// The findings that speak of this subject itself: of the view or series it names, or, where it
   /// names none, of the protocol. Accepted ones do, too. In the order of `findings`.
   [[nodiscard]] std::vector<const diag::Diagnostic*> said_of(const diag::Subject& about) const;
-  /// To be called when the last finding is in: who asks afterwards does not walk all of them.
+  /// The same of what was not checked: of this view, series or protocol itself, not of every run.
+  [[nodiscard]] std::vector<const NotChecked*> not_checked_of(const diag::Subject& about) const;
+  /// To be called when the last finding is in, and what was not checked: who asks afterwards does
+  /// not walk all of them.
   void index();
 
  private:
@@ -93,6 +96,8 @@ struct Report {
   /// Findings by the file, view and series that they speak of, as places in `findings`; each stands
   /// under all that it names.
   std::map<diag::Subject, std::vector<std::size_t>> by_subject_;
+  /// The same of what was not checked; it names one subject.
+  std::map<diag::Subject, std::vector<std::size_t>> not_checked_by_subject_;
 };
 
 /// Findings alone, about files that no protocol was made of.

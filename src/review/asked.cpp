@@ -21,7 +21,8 @@ ByWord by_word(const std::vector<model::Statement>& statements) {
 /// The forms of all clauses of a slot, by their slot; a list word's statements one by one.
 using Forms = std::map<std::string_view, std::vector<std::string>>;
 
-Forms forms_of(const std::vector<const model::Statement*>& statements, const model::NameForm& name) {
+Forms forms_of(const std::vector<const model::Statement*>& statements,
+               const model::NameForm& name) {
   Forms out;
   for (const model::Statement* s : statements) {
     for (model::ClauseForm& c : model::clause_forms(*s, name))
@@ -105,8 +106,11 @@ std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
       }
     }
     // Clauses that differ, by what a change of them means.
-    std::map<Kind, std::set<std::string_view>> slots;
-    std::map<Kind, words::Effect> effects;
+    struct Other {
+      words::Effect effect;
+      std::set<std::string_view> slots;
+    };
+    std::map<Kind, Other> others;
     for (const words::Clause& c : key.first->clauses) {
       const auto a = old_forms.find(c.slot);
       const auto b = new_forms.find(c.slot);
@@ -114,17 +118,15 @@ std::vector<Asked> asked_otherwise(const std::vector<model::Statement>& before,
                                              : b != new_forms.end() && a->second == b->second;
       if (same) continue;
       const words::Effect effect = words::effect_of(*key.first, c, face);
-      slots[kind_of(effect)].insert(c.slot);
-      effects[kind_of(effect)] = effect;
+      others.try_emplace(kind_of(effect), Other{effect, {}}).first->second.slots.insert(c.slot);
     }
-    if (slots.empty()) { // the word alone came or went
+    if (others.empty()) { // the word alone came or went
       const words::Effect effect = words::effect_of(*key.first, face);
-      slots[kind_of(effect)] = {};
-      effects[kind_of(effect)] = effect;
+      others.emplace(kind_of(effect), Other{effect, {}});
     }
-    for (const auto& [kind, of] : slots)
-      out.push_back({key.first, key.second, effects[kind], kind, written(*old_said, of),
-                     written(*new_said, of)});
+    for (const auto& [kind, other] : others)
+      out.push_back({key.first, key.second, other.effect, kind, written(*old_said, other.slots),
+                     written(*new_said, other.slots)});
   }
   std::stable_sort(out.begin(), out.end(),
                    [](const Asked& a, const Asked& b) { return a.kind < b.kind; });

@@ -113,15 +113,19 @@ void tell_at_bases(Comparison& all) {
     for (const int base : p.builds_on) {
       const ProtocolChange& b = all.protocols[static_cast<std::size_t>(base)];
       if (!both_there(p) || !both_there(b)) continue;
+      std::multimap<std::string_view, const ViewChange*>
+          by_name; // one that went may leave its name
+      for (const ViewChange& v : b.views)
+        by_name.emplace(name_of(b, v), &v);
       for (ViewChange& v : p.views) {
-        for (const ViewChange& at_base : b.views) {
-          if (name_of(p, v) != name_of(b, at_base)) continue;
-          for (Entry& e : v.entries) {
-            const auto same = std::find_if(
-                at_base.entries.begin(), at_base.entries.end(),
-                [&](const Entry& o) { return o.as_in < 0 && same_entry(e, o); });
-            if (e.as_in < 0 && same != at_base.entries.end()) e.as_in = base;
-          }
+        const auto [first, last] = by_name.equal_range(name_of(p, v));
+        for (Entry& e : v.entries) {
+          const bool there = std::any_of(first, last, [&](const auto& named) {
+            const auto& told = named.second->entries;
+            return std::any_of(told.begin(), told.end(),
+                               [&](const Entry& o) { return o.as_in < 0 && same_entry(e, o); });
+          });
+          if (e.as_in < 0 && there) e.as_in = base;
         }
       }
     }
@@ -140,13 +144,6 @@ std::string_view to_text(Class c) {
   case Class::none: break;
   }
   return "none";
-}
-
-std::optional<Class> class_named(std::string_view name) {
-  for (const Class c : all_classes) {
-    if (to_text(c) == name) return c;
-  }
-  return std::nullopt;
 }
 
 Class class_of(Kind kind) { return row(kind).effect; }

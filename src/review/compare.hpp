@@ -36,8 +36,6 @@ enum class Class {
 inline constexpr std::array all_classes{Class::comparability, Class::quality, Class::work,
                                         Class::record,        Class::wording, Class::none};
 std::string_view to_text(Class c);
-/// One of the names of `all_classes`; nothing for any other.
-std::optional<Class> class_named(std::string_view name);
 
 enum class Kind {
 #define NORMA_KIND(name, class) name,
@@ -104,6 +102,8 @@ struct Effects {
   bool had_after = true;
 
   [[nodiscard]] bool empty() const;
+  [[nodiscard]] bool had_no_longer() const { return had_before && !had_after; }
+  [[nodiscard]] bool had_again() const { return !had_before && had_after; }
   /// The gravest of them.
   [[nodiscard]] Class gravest() const;
 };
@@ -139,8 +139,8 @@ struct Entry {
     bool no_effect = false; // nothing else is asked otherwise, and nothing comes of it
   };
   std::vector<AtKit> kits;
-  /// The same stands at this protocol (in `Comparison::protocols`), which this one builds on, and is
-  /// not told again; -1 where not.
+  /// The same stands at this protocol (in `Comparison::protocols`), which this one builds on, and
+  /// is not told again; -1 where not.
   int as_in = -1;
 
   /// The gravest with any kit.
@@ -188,7 +188,7 @@ struct ProtocolChange {
   std::vector<Accepted> accepted;
   std::vector<model::Purpose> consent_gone;  // what they may be used for no longer
   std::vector<model::Purpose> consent_added; // what pictures may be used for from now on
-  int revision_before = 0;                // 0 where none is said
+  int revision_before = 0;                   // 0 where none is said
   int revision_after = 0;
   bool unread = false;   // one of both could not be read whole: there may be more
   bool not_read = false; // one of both holds no protocol that can be read: nothing is compared
@@ -203,7 +203,8 @@ struct ProtocolChange {
   /// By what is asked for alone.
   [[nodiscard]] Class without_kit() const;
   [[nodiscard]] Class at_kit(std::size_t kit) const;
-  /// By what the protocol says, not by the kit alone, the pictures change, and the number of the revision was not raised.
+  /// By what the protocol says, not by the kit alone, the pictures change, and the number of the
+  /// revision was not raised.
   [[nodiscard]] bool revision_forgotten() const;
 };
 

@@ -15,8 +15,7 @@ struct Row {
 };
 const std::vector<Row>& rows() {
   static const std::vector<Row> all{
-#define NORMA_EFFECT(name, kind, answers)                                                          \
-  {&facts::fact::name, Kind::kind, words::Effect::answers},
+#define NORMA_EFFECT(name, kind, answers) {&facts::fact::name, Kind::kind, words::Effect::answers},
 #include "review/effects.def"
   };
   return all;
@@ -43,8 +42,8 @@ bool print_alike(const diag::Value& a, const diag::Value& b, Kind kind) {
          physics::written(y->kind, y->number, true).number;
 }
 
-/// What is no change of the pictures: how they are shot, where a wanted picture is made of them; what
-/// is seen, where one side was not looked at (that is told as not checked).
+/// What is no change of the pictures: how they are shot, where a wanted picture is made of them;
+/// what is seen, where one side was not looked at (that is told as not checked).
 bool no_matter(const Row& row, const Planned& before, const Planned& after) {
   namespace fact = facts::fact;
   const auto both = [&](const facts::FactRow& of) {
@@ -58,13 +57,17 @@ bool no_matter(const Row& row, const Planned& before, const Planned& after) {
   return false;
 }
 
-diag::Teeth without(const diag::Teeth& all, const diag::Teeth& others) {
-  diag::Teeth out;
-  for (const physics::Tooth t : all) {
-    if (std::find(others.begin(), others.end(), t) == others.end()) out.push_back(t);
+/// Those of `all` that are like none of `others`.
+template <class T, class Like>
+std::vector<T> without(const std::vector<T>& all, const std::vector<T>& others, Like like) {
+  std::vector<T> out;
+  for (const T& one : all) {
+    if (std::none_of(others.begin(), others.end(), [&](const T& o) { return like(one, o); }))
+      out.push_back(one);
   }
   return out;
 }
+bool same_tooth(physics::Tooth a, physics::Tooth b) { return a == b; }
 
 bool same_facts_all(const facts::Facts& a, const facts::Facts& b) {
   if (&a == &b) return true;
@@ -123,16 +126,8 @@ std::vector<const diag::Diagnostic*> found_in(const Planned& planned) {
   return out;
 }
 
-std::vector<const diag::Diagnostic*> found_alone(const std::vector<const diag::Diagnostic*>& all,
-                                                 const std::vector<const diag::Diagnostic*>& others) {
-  std::vector<const diag::Diagnostic*> out;
-  for (const diag::Diagnostic* d : all) {
-    const bool there = std::any_of(others.begin(), others.end(), [&](const diag::Diagnostic* o) {
-      return o->definition == d->definition;
-    });
-    if (!there) out.push_back(d);
-  }
-  return out;
+bool same_finding(const diag::Diagnostic* a, const diag::Diagnostic* b) {
+  return a->definition == b->definition;
 }
 
 /// The numbers and teeth that something is said with; names and texts are left out.
@@ -153,7 +148,8 @@ std::vector<std::pair<const diag::Diagnostic*, const diag::Diagnostic*>>
 found_otherwise(const std::vector<const diag::Diagnostic*>& before,
                 const std::vector<const diag::Diagnostic*>& after) {
   std::vector<std::pair<const diag::Diagnostic*, const diag::Diagnostic*>> out;
-  const auto alone = [](const std::vector<const diag::Diagnostic*>& all, const diag::Diagnostic* d) {
+  const auto alone = [](const std::vector<const diag::Diagnostic*>& all,
+                        const diag::Diagnostic* d) {
     return std::count_if(all.begin(), all.end(), [&](const diag::Diagnostic* o) {
              return o->definition == d->definition;
            }) == 1;
@@ -168,9 +164,8 @@ found_otherwise(const std::vector<const diag::Diagnostic*>& before,
     numbers_in((*b)->message, x);
     numbers_in(a->message, y);
     const bool alike =
-        std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const auto& p, const auto& q) {
-          return print_alike(p, q, Kind::found);
-        });
+        std::equal(x.begin(), x.end(), y.begin(), y.end(),
+                   [](const auto& p, const auto& q) { return print_alike(p, q, Kind::found); });
     if ((*b)->severity != a->severity || !alike) out.emplace_back(*b, a);
   }
   return out;
@@ -182,25 +177,9 @@ bool any_error(const std::vector<const diag::Diagnostic*>& all) {
   });
 }
 
-std::vector<const report::NotChecked*> open_in(const Planned& planned) {
-  std::vector<const report::NotChecked*> out;
-  for (const report::NotChecked& n : planned.report->not_checked) {
-    if (n.about.file >= 0 && n.about.is_said_of(planned.about)) out.push_back(&n);
-  }
-  return out;
-}
-
-std::vector<const report::NotChecked*> open_alone(const std::vector<const report::NotChecked*>& all,
-                                                  const std::vector<const report::NotChecked*>& o) {
-  std::vector<const report::NotChecked*> out;
-  for (const report::NotChecked* n : all) {
-    // For want of which datum is no matter: nobody checks it on either side.
-    const bool there = std::any_of(o.begin(), o.end(), [&](const report::NotChecked* other) {
-      return other->what == n->what;
-    });
-    if (!there) out.push_back(n);
-  }
-  return out;
+/// For want of which datum is no matter: nobody checks it on either side.
+bool same_question(const report::NotChecked* a, const report::NotChecked* b) {
+  return a->what == b->what;
 }
 
 } // namespace
@@ -215,7 +194,8 @@ Class Effects::gravest() const {
   for (const Differs& d : facts)
     out = std::max(out, class_of(d.kind));
   if (!acts_gone.empty() || !acts_new.empty()) out = std::max(out, class_of(Kind::steps));
-  if (!found_gone.empty() || !found_new.empty() || !found_otherwise.empty()) out = std::max(out, class_of(Kind::found));
+  if (!found_gone.empty() || !found_new.empty() || !found_otherwise.empty())
+    out = std::max(out, class_of(Kind::found));
   if (!open_gone.empty() || !open_new.empty()) out = std::max(out, class_of(Kind::not_checked));
   return out;
 }
@@ -231,8 +211,8 @@ Effects effects_of(const Planned& before, const Planned& after) {
     const auto* y = std::get_if<diag::Teeth>(&d.after.is);
     if (x != nullptr || y != nullptr) {
       static const diag::Teeth none;
-      d.lost = without(x != nullptr ? *x : none, y != nullptr ? *y : none);
-      d.gained = without(y != nullptr ? *y : none, x != nullptr ? *x : none);
+      d.lost = without(x != nullptr ? *x : none, y != nullptr ? *y : none, same_tooth);
+      d.gained = without(y != nullptr ? *y : none, x != nullptr ? *x : none, same_tooth);
       if (d.lost.empty() && d.gained.empty()) continue; // in another order
     }
     out.facts.push_back(std::move(d));
@@ -245,13 +225,13 @@ Effects effects_of(const Planned& before, const Planned& after) {
   const auto found_after = found_in(after);
   out.had_before = !any_error(found_before);
   out.had_after = !any_error(found_after);
-  out.found_gone = found_alone(found_before, found_after);
-  out.found_new = found_alone(found_after, found_before);
+  out.found_gone = without(found_before, found_after, same_finding);
+  out.found_new = without(found_after, found_before, same_finding);
   out.found_otherwise = found_otherwise(found_before, found_after);
-  const auto open_before = open_in(before);
-  const auto open_after = open_in(after);
-  out.open_gone = open_alone(open_before, open_after);
-  out.open_new = open_alone(open_after, open_before);
+  const auto open_before = before.report->not_checked_of(before.about);
+  const auto open_after = after.report->not_checked_of(after.about);
+  out.open_gone = without(open_before, open_after, same_question);
+  out.open_new = without(open_after, open_before, same_question);
   out.plan_same = out.plan_same && out.empty();
   return out;
 }
@@ -262,7 +242,8 @@ std::vector<Same> same_facts(const Planned& before, const Planned& after, words:
     if (row.answers != effect) continue;
     diag::Value a = value_of(before, *row.fact);
     const diag::Value b = value_of(after, *row.fact);
-    if (!a.empty() && !b.empty() && print_alike(a, b, row.kind)) out.push_back({row.fact, std::move(a)});
+    if (!a.empty() && !b.empty() && print_alike(a, b, row.kind))
+      out.push_back({row.fact, std::move(a)});
   }
   return out;
 }

@@ -1,12 +1,9 @@
 #include <algorithm>
-#include <array>
+#include <iterator>
 
 #include "review/parts.hpp"
 
 namespace norma::review {
-namespace {
-
-} // namespace
 
 bool shows_in_facts(const Asked& asked) {
   switch (asked.effect) {
@@ -56,16 +53,14 @@ Entry entry_of(const std::vector<Asked>& asked, AtKits& at, bool alone) {
                                      [&](const Differs& d) { return d.answers == first.effect; }),
                       all.facts.end());
     }
-    const Class own = class_of(first.kind);
-    if (!shows_in_facts(first)) {
-      here.effect = std::max(own, here.effects.gravest());
-    } else {
+    here.effect = here.effects.gravest();
+    bool settled = false; // by facts that answer it, other ones or the same
+    if (shows_in_facts(first)) {
       const bool told = !answers(here.effects.facts, first.effect).empty();
       if (!told && !at.kitless[k]) here.same = same_facts(at.before[k], at.after[k], first.effect);
-      here.effect = told || here.same.empty() ? std::max(told ? Class::none : own,
-                                                         here.effects.gravest())
-                                              : here.effects.gravest();
+      settled = told || !here.same.empty();
     }
+    if (!settled) here.effect = std::max(here.effect, class_of(first.kind));
     here.no_effect = alone && here.effects.empty() && !here.same.empty();
     out.kits.push_back(std::move(here));
   }
@@ -88,14 +83,18 @@ std::vector<std::vector<Asked>> by_effect(const std::vector<Asked>& asked) {
   return out;
 }
 
-/// Words that were not said, or are said no longer, and whose plan is the same to the last fact.
-bool holds_anyhow(const Asked& asked, const AtKits& at) {
-  if (!asked.before.empty() && !asked.after.empty()) return false;
-  if (!shows_in_facts(asked) && asked.effect != words::Effect::handling) return false;
+/// Is the plan the same to the last fact, with each kit?
+bool same_plan(const AtKits& at) {
   return !at.effects.empty() &&
          std::none_of(at.kitless.begin(), at.kitless.end(), [](bool b) { return b; }) &&
          std::all_of(at.effects.begin(), at.effects.end(),
                      [](const Effects& e) { return e.plan_same; });
+}
+
+/// Was it not said, or is it said no longer, and would it show in the plan?
+bool may_hold_anyhow(const Asked& asked) {
+  return (asked.before.empty() || asked.after.empty()) &&
+         (shows_in_facts(asked) || asked.effect == words::Effect::handling);
 }
 
 bool anything(const AtKits& at) {
@@ -112,8 +111,8 @@ Kind gravest_kind(const AtKits& at) {
     out = kind;
   };
   for (const Effects& e : at.effects) {
-    if (e.had_before && !e.had_after) take(Kind::no_longer_had);
-    if (!e.had_before && e.had_after) take(Kind::had_again);
+    if (e.had_no_longer()) take(Kind::no_longer_had);
+    if (e.had_again()) take(Kind::had_again);
     for (const Differs& d : e.facts)
       take(d.kind);
     if (!e.found_new.empty() || !e.found_otherwise.empty()) take(Kind::found);
@@ -132,11 +131,10 @@ std::vector<Entry> entries_of(std::vector<Asked> asked, AtKits at, Cause other) 
   const auto groups = by_effect(asked);
   const auto causes = std::count_if(groups.begin(), groups.end(),
                                     [](const auto& group) { return has_effect(group.front()); });
+  const bool same = same_plan(at);
   for (const std::vector<Asked>& group : groups) {
-    const bool anyhow = std::all_of(group.begin(), group.end(),
-                                    [&](const Asked& one) { return holds_anyhow(one, at); });
     out.push_back(entry_of(group, at, causes == 1));
-    if (!anyhow) continue;
+    if (!same || !std::all_of(group.begin(), group.end(), may_hold_anyhow)) continue;
     out.back().holds_anyhow = true;
     out.back().without_kit = Class::none;
     for (Entry::AtKit& k : out.back().kits)
@@ -183,8 +181,8 @@ Class gravest_of(const std::vector<Entry>& entries) {
 }
 
 Cause other_cause(const Around& around) {
-  const bool other_kit = std::any_of(around.kits.begin(), around.kits.end(),
-                                     [](const KitPair& k) { return !k.same; });
+  const bool other_kit =
+      std::any_of(around.kits.begin(), around.kits.end(), [](const KitPair& k) { return !k.same; });
   if (other_kit) return Cause::kit;
   return around.heading_changed ? Cause::heading : Cause::others;
 }

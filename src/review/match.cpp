@@ -1,6 +1,5 @@
 #include <algorithm>
-#include <map>
-#include <set>
+#include <optional>
 #include <tuple>
 
 #include "model/content.hpp"
@@ -33,85 +32,47 @@ double likeness(const std::vector<std::string>& a, const std::vector<std::string
   return all == 0 ? 1 : static_cast<double>(both) / static_cast<double>(all);
 }
 
-class Matcher {
- public:
-  Matcher(const std::vector<Feature>& before, const std::vector<Feature>& after)
-      : before_(before), after_(after), of_before_(before.size(), -1), of_after_(after.size(), -1) {}
-
-  Matching run() {
-    by_key([](const Feature& f) { return std::tuple(f.kind, f.said, f.name); });
-    by_key([](const Feature& f) { return std::tuple(f.kind, f.said, std::string()); });
-    most_alike();
-    by_key([](const Feature& f) { return std::tuple(f.kind, std::string(), f.name); });
-    Matching out;
-    for (std::size_t i = 0; i < after_.size(); ++i)
-      out.emplace_back(of_after_[i], static_cast<int>(i));
-    for (std::size_t i = 0; i < before_.size(); ++i) {
-      if (of_before_[i] < 0) out.emplace_back(static_cast<int>(i), -1);
-    }
-    return out;
-  }
-
- private:
-  void pair(std::size_t b, std::size_t a) {
-    of_before_[b] = static_cast<int>(a);
-    of_after_[a] = static_cast<int>(b);
-  }
-  template <class Key> void by_key(Key key) {
-    std::map<decltype(key(Feature())), std::vector<std::size_t>> free;
-    for (std::size_t b = before_.size(); b-- > 0;) {
-      if (of_before_[b] < 0) free[key(before_[b])].push_back(b);
-    }
-    for (std::size_t a = 0; a < after_.size(); ++a) {
-      if (of_after_[a] >= 0) continue;
-      const auto found = free.find(key(after_[a]));
-      if (found == free.end() || found->second.empty()) continue;
-      pair(found->second.back(), a);
-      found->second.pop_back();
+/// Pairs those that are left and most alike, the likest first.
+void most_alike(const std::vector<Feature>& before, const std::vector<Feature>& after,
+                Pairing& pairs) {
+  const std::vector<std::size_t> left_before = pairs.left_before();
+  const std::vector<std::size_t> left_after = pairs.left_after();
+  if (std::max(left_before.size(), left_after.size()) > most_held_against_each) return;
+  struct Candidate {
+    double score;
+    std::size_t before;
+    std::size_t after;
+  };
+  std::vector<Candidate> all;
+  for (const std::size_t b : left_before) {
+    for (const std::size_t a : left_after) {
+      if (before[b].kind != after[a].kind) continue;
+      const double score = likeness(before[b].parts, after[a].parts) +
+                           (before[b].name == after[a].name ? same_name : 0);
+      if (score >= alike) all.push_back({score, b, a});
     }
   }
-  void most_alike() {
-    std::vector<std::size_t> left_before;
-    std::vector<std::size_t> left_after;
-    for (std::size_t b = 0; b < before_.size(); ++b) {
-      if (of_before_[b] < 0) left_before.push_back(b);
-    }
-    for (std::size_t a = 0; a < after_.size(); ++a) {
-      if (of_after_[a] < 0) left_after.push_back(a);
-    }
-    if (std::max(left_before.size(), left_after.size()) > most_held_against_each) return;
-    struct Candidate {
-      double score;
-      std::size_t before;
-      std::size_t after;
-    };
-    std::vector<Candidate> all;
-    for (const std::size_t b : left_before) {
-      for (const std::size_t a : left_after) {
-        if (before_[b].kind != after_[a].kind) continue;
-        const double score = likeness(before_[b].parts, after_[a].parts) +
-                             (before_[b].name == after_[a].name ? same_name : 0);
-        if (score >= alike) all.push_back({score, b, a});
-      }
-    }
-    std::sort(all.begin(), all.end(), [](const Candidate& x, const Candidate& y) {
-      return std::tie(y.score, x.after, x.before) < std::tie(x.score, y.after, y.before);
-    });
-    for (const Candidate& c : all) {
-      if (of_before_[c.before] < 0 && of_after_[c.after] < 0) pair(c.before, c.after);
-    }
+  std::sort(all.begin(), all.end(), [](const Candidate& x, const Candidate& y) {
+    return std::tie(y.score, x.after, x.before) < std::tie(x.score, y.after, y.before);
+  });
+  for (const Candidate& c : all) {
+    if (pairs.free_before(c.before) && pairs.free_after(c.after)) pairs.pair(c.before, c.after);
   }
-
-  const std::vector<Feature>& before_;
-  const std::vector<Feature>& after_;
-  std::vector<int> of_before_;
-  std::vector<int> of_after_;
-};
+}
 
 } // namespace
 
 Matching match(const std::vector<Feature>& before, const std::vector<Feature>& after) {
-  return Matcher(before, after).run();
+  Pairing pairs(before.size(), after.size());
+  const auto by = [&](const auto& key) {
+    pairs.by([&](std::size_t i) { return std::optional(key(before[i])); },
+             [&](std::size_t i) { return std::optional(key(after[i])); });
+  };
+  by([](const Feature& f) { return std::tuple(f.kind, f.said, f.name); });
+  by([](const Feature& f) { return std::tuple(f.kind, f.said); });
+  most_alike(before, after, pairs);
+  by([](const Feature& f) { return std::tuple(f.kind, f.name); });
+  return pairs.matching();
 }
 
 Feature feature_of(const model::Protocol& protocol, const model::View& view) {

@@ -9,12 +9,9 @@
 
 #include "model/canonical.hpp"
 #include "review/compare.hpp"
+#include "review/pairing.hpp"
 
 namespace norma::review {
-
-/// Two lists, matched: pairs of places, -1 where one side has none; in the order of what is after,
-/// then what there is no longer.
-using Matching = std::vector<std::pair<int, int>>;
 
 /// What one item of a list is matched by.
 struct Feature {

@@ -27,16 +27,15 @@ bool same_exception(const model::Exception& before, const model::Exception& afte
          series(before.series) == after.series;
 }
 
-int revision_of(const model::Protocol& protocol) {
-  return protocol.revision.value_or(0);
-}
+int revision_of(const model::Protocol& protocol) { return protocol.revision.value_or(0); }
 
 } // namespace
 
 void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector<KitPair>& kits) {
   const model::Protocol* before = p.old_protocol();
   const model::Protocol* after = p.new_protocol();
-  const auto whole = [](const report::Report& report, const std::vector<const report::Held*>& held) {
+  const auto whole = [](const report::Report& report,
+                        const std::vector<const report::Held*>& held) {
     return held.empty() || report::unread_of(report, *held.front()).whole();
   };
   p.unread = (file.before && !whole(*file.before, p.before)) ||
@@ -63,8 +62,8 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
     const auto found = names.find(old);
     return found == names.end() ? std::string(old) : found->second;
   };
-  const std::vector<Asked> heading = asked_otherwise(model::read_content(before->header),
-                                                     model::read_content(after->header), name, false);
+  const std::vector<Asked> heading = asked_otherwise(
+      model::read_content(before->header), model::read_content(after->header), name, false);
   const bool heading_changed = std::any_of(heading.begin(), heading.end(), [](const Asked& a) {
     return class_of(a.kind) >= Class::work;
   });
@@ -77,8 +76,8 @@ void compare_protocol(ProtocolChange& p, const FilePair& file, const std::vector
       k.effect = e.without_kit;
   }
   if (p.renamed || before->title != after->title) {
-    p.heading.push_back(plain_entry(
-        Cause::name, p.renamed ? Kind::renamed : Kind::wording, kits.size()));
+    p.heading.push_back(
+        plain_entry(Cause::name, p.renamed ? Kind::renamed : Kind::wording, kits.size()));
   }
   const Around around{p, kits, file.before.get(), file.after.get(), name, heading_changed};
   for (const auto& pair : views) {
@@ -142,9 +141,9 @@ bool ProtocolChange::revision_forgotten() const {
       return e.cause != Cause::kit && e.gravest() >= Class::quality;
     });
   };
-  return of_pictures(heading) ||
-         std::any_of(views.begin(), views.end(),
-                     [&](const ViewChange& v) { return of_pictures(v.entries); });
+  return of_pictures(heading) || std::any_of(views.begin(), views.end(), [&](const ViewChange& v) {
+           return of_pictures(v.entries);
+         });
 }
 
 namespace {

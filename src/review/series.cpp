@@ -75,7 +75,7 @@ std::vector<SeriesChange> compare_series(const Around& around) {
     change.after = a;
     if (b < 0 || a < 0) {
       change.entries.push_back(plain_entry(b < 0 ? Cause::came : Cause::went,
-                                     b < 0 ? Kind::series_added : Kind::series_lost, kits));
+                                           b < 0 ? Kind::series_added : Kind::series_lost, kits));
       out.push_back(std::move(change));
       continue;
     }
@@ -88,11 +88,11 @@ std::vector<SeriesChange> compare_series(const Around& around) {
       change.entries.push_back(plain_entry(Cause::asked, Kind::order, kits));
     }
     AtKits at;
-      for (std::size_t k = 0; k < kits; ++k) {
+    for (std::size_t k = 0; k < kits; ++k) {
       at.before.push_back(planned_series(*around.before, *around.protocol.before[k], b));
       at.after.push_back(planned_series(*around.after, *around.protocol.after[k], a));
       at.effects.push_back(effects_of(at.before.back(), at.after.back()));
-    at.kitless.push_back(around.kits[k].name.empty());
+      at.kitless.push_back(around.kits[k].name.empty());
     }
     for (Entry& e : entries_of({}, std::move(at), other_cause(around))) {
       if (!other_order) {
@@ -115,8 +115,6 @@ std::vector<SeriesChange> compare_series(const Around& around) {
   return out;
 }
 
-Class SeriesChange::gravest() const {
-  return gravest_of(entries);
-}
+Class SeriesChange::gravest() const { return gravest_of(entries); }
 
 } // namespace norma::review

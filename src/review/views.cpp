@@ -31,16 +31,16 @@ ViewChange compare_view(const Around& around, std::pair<int, int> views) {
   if (out.before < 0 || out.after < 0) {
     const bool came = out.before < 0;
     out.entries.push_back(plain_entry(came ? Cause::came : Cause::went,
-                                came ? Kind::view_added : Kind::view_lost, kits));
+                                      came ? Kind::view_added : Kind::view_lost, kits));
     return out;
   }
   const model::Protocol& before = *around.protocol.old_protocol();
   const model::Protocol& after = *around.protocol.new_protocol();
   const model::View& old_view = view_at(before, out.before);
   const model::View& new_view = view_at(after, out.after);
-  std::vector<Asked> asked = asked_otherwise(statements_of(before, out.before),
-                                             statements_of(after, out.after), around.name,
-                                             new_view.kind == model::ViewKind::face);
+  std::vector<Asked> asked =
+      asked_otherwise(statements_of(before, out.before), statements_of(after, out.after),
+                      around.name, new_view.kind == model::ViewKind::face);
   AtKits at;
   for (std::size_t k = 0; k < kits; ++k) {
     at.before.push_back(planned_view(*around.before, *around.protocol.before[k], out.before));
@@ -62,8 +62,6 @@ bool ViewChange::told_here() const {
   return std::any_of(entries.begin(), entries.end(), [](const Entry& e) { return e.as_in < 0; });
 }
 
-Class ViewChange::gravest() const {
-  return gravest_of(entries);
-}
+Class ViewChange::gravest() const { return gravest_of(entries); }
 
 } // namespace norma::review

@@ -13,27 +13,13 @@
 #include <string_view>
 #include <vector>
 
+#include "text/descriptor.hpp"
 #include "text/files.hpp"
 
 namespace norma::revisions {
 namespace {
 
 namespace fs = std::filesystem;
-
-class Descriptor {
- public:
-  explicit Descriptor(const fs::path& path)
-      : fd_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK)) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  [[nodiscard]] int get() const { return fd_; }
-
- private:
-  int fd_;
-};
 
 /// Larger ones are not read, whatever they say: "commit 240", the size behind a kind.
 std::optional<std::size_t> most_of(std::string_view kind) {
@@ -82,7 +68,8 @@ enum class Look { none, whole, large, bad };
 
 /// `of_all`: else its header alone is asked for, and its size does not matter.
 Look look_at(const fs::path& path, bool of_all) {
-  const Descriptor file(path);
+  // O_NONBLOCK: a pipe in the place of an object must not hang.
+  const text::Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
   if (file.get() < 0) return Look::none;
   struct stat status {};
   if (::fstat(file.get(), &status) != 0 || !S_ISREG(status.st_mode)) return Look::bad;

@@ -12,27 +12,6 @@ namespace {
 using syntax::NodeKind;
 using words::TokenKind;
 
-std::optional<TokenKind> token_kind_of(NodeKind kind) {
-  switch (kind) {
-  case NodeKind::word: return TokenKind::word;
-  case NodeKind::text: return TokenKind::text;
-  case NodeKind::number: return TokenKind::number;
-  case NodeKind::ratio: return TokenKind::ratio;
-  case NodeKind::f_number: return TokenKind::f_number;
-  case NodeKind::date: return TokenKind::date;
-  case NodeKind::comma: return TokenKind::comma;
-  case NodeKind::equals: return TokenKind::equals;
-  case NodeKind::plus_minus: return TokenKind::plus_minus;
-  case NodeKind::unit:
-  case NodeKind::junk:
-  case NodeKind::comment:
-  case NodeKind::block:
-  case NodeKind::item:
-  case NodeKind::file: break;
-  }
-  return std::nullopt;
-}
-
 /// Only blanks lie between.
 bool touches(const text::Source& source, std::size_t end, std::size_t offset) {
   const std::string_view between = source.bytes().substr(end, offset - end);
@@ -44,7 +23,7 @@ bool touches(const text::Source& source, std::size_t end, std::size_t offset) {
 std::vector<words::Token> tokens_of(syntax::NodeView item, const text::Source& source) {
   std::vector<words::Token> out;
   for (const syntax::NodeView node : item.children()) {
-    if (const auto kind = token_kind_of(node.kind())) {
+    if (const auto kind = model::token_kind(node.kind())) {
       out.push_back({*kind, source.text(node.span()), node.span()});
     } else if (node.kind() == NodeKind::unit && !out.empty()) {
       words::Token& number = out.back();

@@ -50,8 +50,7 @@ std::vector<std::string> candidates(const State& state, const Asked& asked) {
 
 Reply definition(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/definition");
   const auto found = definition_at(chain_behind(state, asked), *offset);
@@ -60,8 +59,7 @@ Reply definition(State& state, const In& params, const workspace::Cancel& /*canc
 
 Reply references(State& state, const In& params, const workspace::Cancel& cancel) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/references");
   const bool givers = is_true(member(&params, "context", "includeDeclaration"));
@@ -76,8 +74,7 @@ Reply references(State& state, const In& params, const workspace::Cancel& cancel
 
 Reply prepare_rename(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/prepareRename");
   const auto chain = chain_behind(state, asked);

@@ -19,16 +19,21 @@ Refusal not_open(const In& params) {
           said::not_open(text_in(member(&params, "textDocument", "uri")).value_or(""))};
 }
 
+std::optional<Reply> no_text(const Asked& asked, const In& params) {
+  if (asked.document == nullptr) return not_open(params);
+  if (asked.parsed == nullptr) return Out(nullptr);
+  return std::nullopt;
+}
+
+Document* document_of(State& state, const In& params) {
+  const auto uri = text_in(member(&params, "textDocument", "uri"));
+  return uri ? state.document(*uri) : nullptr;
+}
+
 namespace {
 
 constexpr const char* choose_kit = "norma.chooseKit";
 constexpr const char* fix_all = "source.fixAll.norma";
-
-/// The document a request is about; null where it names none that is open.
-Document* asked(State& state, const In& params) {
-  const auto uri = text_in(member(&params, "textDocument", "uri"));
-  return uri ? state.document(*uri) : nullptr;
-}
 
 bool wants(const In& params, std::string_view kind) {
   const In* only = member(&params, "context", "only");
@@ -44,7 +49,7 @@ bool wants(const In& params, std::string_view kind) {
 }
 
 Reply code_action(State& state, const In& params, const workspace::Cancel& cancel) {
-  const Document* document = asked(state, params);
+  const Document* document = document_of(state, params);
   if (document == nullptr) return not_open(params);
   const auto range = range_in(member(&params, "range"));
   if (!range) return bad_parameters("textDocument/codeAction");
@@ -72,7 +77,7 @@ Reply code_action(State& state, const In& params, const workspace::Cancel& cance
 }
 
 Reply formatting(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
-  const Document* document = asked(state, params);
+  const Document* document = document_of(state, params);
   if (document == nullptr) return not_open(params);
   if (document->language() != Language::protocol) return Out(nullptr);
   const auto patch = tidied(*document, state.snapshot());

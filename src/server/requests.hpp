@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "server/server_words.hpp"
@@ -17,6 +18,10 @@ struct Asked {
   [[nodiscard]] const text::Source& source() const { return *parsed->version->source; }
 };
 Asked asked_about(State& state, const In& params);
+/// The document that a request names; null where it names none that is open.
+Document* document_of(State& state, const In& params);
+/// What is answered where there is no text of a protocol to ask about; nothing where there is.
+std::optional<Reply> no_text(const Asked& asked, const In& params);
 /// Where in its text; nothing where that is not told.
 std::optional<std::size_t> offset_in(const State& state, const Asked& asked, const In& params);
 

@@ -130,9 +130,8 @@ void State::notification(const Incoming& message) {
     const In* settings = member(&message.params, "settings");
     if (settings != nullptr && !settings->is_null())
       configure(settings);
-    else if (has_settings_)
-      ask("workspace/configuration", {{"items", Out::array({{{"section", our_section}}})}},
-          ask_settings);
+    else
+      ask_for_settings();
   }
 }
 
@@ -188,9 +187,13 @@ void State::initialized() {
                               {"registerOptions", {{"watchers", std::move(watchers)}}}};
     ask("client/registerCapability", {{"registrations", Out::array({registration})}}, ask_watch);
   }
-  if (has_settings_)
-    ask("workspace/configuration", {{"items", Out::array({{{"section", our_section}}})}},
-        ask_settings);
+  ask_for_settings();
+}
+
+void State::ask_for_settings() {
+  if (!has_settings_) return;
+  ask("workspace/configuration", {{"items", Out::array({{{"section", our_section}}})}},
+      ask_settings);
 }
 
 void State::open_folder(const std::string& path) {

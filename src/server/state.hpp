@@ -57,7 +57,6 @@ class State {
   [[nodiscard]] const Documents& documents() const { return documents_; }
   [[nodiscard]] workspace::Snapshot snapshot() const { return workspace_.snapshot(); }
   [[nodiscard]] const FolderFiles& files() const { return *files_; }
-  [[nodiscard]] const std::vector<std::string>& folders() const { return folders_; }
   /// What is asked of a document; kits that cannot be read are told, and left out.
   workspace::Ask ask_of(const Document& document);
   /// What was found in a document as it is now; nothing where that was called off.
@@ -88,6 +87,7 @@ class State {
 
   Reply initialize(const In& params);
   void initialized();
+  void ask_for_settings();
   void did_open(const In& params);
   void did_change(const In& params);
   void did_close(const In& params);

@@ -13,9 +13,8 @@
 namespace norma::server {
 
 Asked asked_about(State& state, const In& params) {
-  const auto uri = text_in(member(&params, "textDocument", "uri"));
   Asked out;
-  out.document = uri ? state.document(*uri) : nullptr;
+  out.document = document_of(state, params);
   if (out.document == nullptr || out.document->language() != Language::protocol) return out;
   const auto answer = state.snapshot().parsed(out.document->path);
   if (const auto* parsed = std::get_if<std::shared_ptr<const workspace::Parsed>>(&answer))
@@ -135,8 +134,7 @@ std::size_t count(const std::vector<Symbol>& symbols) {
 
 Reply hover(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/hover");
   const workspace::Ask ask = state.ask_of(*asked.document);
@@ -149,8 +147,7 @@ Reply hover(State& state, const In& params, const workspace::Cancel& /*cancel*/)
 
 Reply completion(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/completion");
   const std::string& path = asked.document->path;
@@ -173,8 +170,7 @@ Reply completion(State& state, const In& params, const workspace::Cancel& /*canc
 
 Reply document_symbols(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   std::vector<Symbol> now = outline_of(asked.parsed->tree, asked.source()).symbols;
   if (asked.parsed->findings.empty()) {
     state.keep_good(*asked.document);
@@ -192,8 +188,7 @@ Reply document_symbols(State& state, const In& params, const workspace::Cancel& 
 
 Reply folding(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   Out out = Out::array();
   const Lines& lines = asked.document->text->lines;
   for (const Fold& fold : folds_of(asked.parsed->tree, asked.source())) {
@@ -211,8 +206,7 @@ Reply folding(State& state, const In& params, const workspace::Cancel& /*cancel*
 
 Reply selection(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   const In* positions = member(&params, "positions");
   constexpr std::size_t most = 1000; // cursors
   if (positions == nullptr || !positions->is_array() || positions->size() > most)
@@ -236,8 +230,7 @@ Reply selection(State& state, const In& params, const workspace::Cancel& /*cance
 
 Reply semantic_tokens(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const Asked asked = asked_about(state, params);
-  if (asked.document == nullptr) return not_open(params);
-  if (asked.parsed == nullptr) return Out(nullptr);
+  if (auto none = no_text(asked, params)) return *std::move(none);
   Out data = Out::array();
   Position last;
   for (const Shade& shade : shades_of(asked.parsed->tree, asked.source())) {

@@ -3,7 +3,11 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <string_view>
+#include <utility>
+
+#include "review/pairing.hpp"
 
 namespace norma::session {
 namespace {
@@ -14,11 +18,7 @@ struct Read {
   std::vector<std::string> paths;
   std::string protocol; // its name
   bool whole = false;   // read without an error
-  
 };
-
-/// Files that changed: their places on both sides, -1 for none.
-using Pairs = std::vector<std::pair<int, int>>;
 
 class Side {
  public:
@@ -30,8 +30,13 @@ class Side {
                              const std::string& root, const CompareRequest& request) {
     auto read_kits = snapshot_.kits(kits);
     if (auto* missing = std::get_if<NoFile>(&read_kits)) return std::move(*missing);
-    ask_ = {std::get<workspace::Kits>(std::move(read_kits)), request.on, root, false,
-            request.scene, true, request.group};
+    ask_ = {std::get<workspace::Kits>(std::move(read_kits)),
+            request.on,
+            root,
+            false,
+            request.scene,
+            true,
+            request.group};
     for (const Named& file : files)
       snapshot_.call(file.path);
     for (const Named& file : files) {
@@ -79,88 +84,61 @@ std::vector<std::string_view> lines_of(std::string_view text) {
   return out;
 }
 
-/// By what stands in them; then by both names, by the protocol's, by the file's; then those that are
-/// most alike. Where there is one file on each side, it is the same one.
-class FileMatcher {
- public:
-  FileMatcher(const CompareRequest& request, const std::vector<Read>& before,
-              const std::vector<Read>& after)
-      : request_(request), before_(before), after_(after), taken_(before.size(), false),
-        of_after_(after.size(), -1) {}
+std::string_view own_bytes(const Read& read) {
+  return read.bytes.empty() ? std::string_view() : std::string_view(read.bytes.front());
+}
 
-  Pairs run() {
-    by([&](std::size_t i) { return request_.before[i].name + '\n' + own(before_[i]); },
-       [&](std::size_t i) { return request_.after[i].name + '\n' + own(after_[i]); });
-    by([&](std::size_t i) { return own(before_[i]); }, [&](std::size_t i) { return own(after_[i]); });
-    by([&](std::size_t i) { return request_.before[i].name + '\n' + before_[i].protocol; },
-       [&](std::size_t i) { return request_.after[i].name + '\n' + after_[i].protocol; });
-    by([&](std::size_t i) { return before_[i].protocol; },
-       [&](std::size_t i) { return after_[i].protocol; });
-    most_alike();
-    if (taken_.size() == 1 && of_after_.size() == 1 && !taken_.front()) {
-      of_after_.front() = 0;
-      taken_.front() = true;
+/// Pairs each that is left with the first of before that has most, and at least half, of its lines.
+void most_alike(const std::vector<Read>& before, const std::vector<Read>& after,
+                review::Pairing& pairs) {
+  constexpr std::size_t most = 200; // each is held against each
+  const std::vector<std::size_t> left = pairs.left_after();
+  if (std::max(left.size(), pairs.left_before().size()) > most) return;
+  for (const std::size_t a : left) {
+    const auto lines = lines_of(own_bytes(after[a]));
+    std::size_t most_shared = 0;
+    std::optional<std::size_t> best;
+    for (const std::size_t b : pairs.left_before()) {
+      const auto others = lines_of(own_bytes(before[b]));
+      std::vector<std::string_view> both;
+      std::set_intersection(lines.begin(), lines.end(), others.begin(), others.end(),
+                            std::back_inserter(both));
+      if (2 * both.size() < std::max(lines.size(), others.size()) || both.size() <= most_shared)
+        continue;
+      most_shared = both.size();
+      best = b;
     }
-    Pairs out;
-    for (std::size_t a = 0; a < of_after_.size(); ++a)
-      out.emplace_back(of_after_[a], static_cast<int>(a));
-    for (std::size_t b = 0; b < taken_.size(); ++b) {
-      if (!taken_[b]) out.emplace_back(static_cast<int>(b), -1);
-    }
-    return out;
+    if (best) pairs.pair(*best, a);
   }
+}
 
- private:
-  static std::string own(const Read& read) {
-    return read.bytes.empty() ? std::string() : read.bytes.front();
-  }
-  template <class Before, class After> void by(Before before, After after) {
-    std::map<std::string, std::vector<std::size_t>> free;
-    for (std::size_t i = taken_.size(); i-- > 0;) {
-      if (!taken_[i]) free[before(i)].push_back(i);
-    }
-    for (std::size_t a = 0; a < of_after_.size(); ++a) {
-      if (of_after_[a] >= 0) continue;
-      const std::string key = after(a);
-      const auto found = free.find(key);
-      if (key.empty() || found == free.end() || found->second.empty()) continue;
-      of_after_[a] = static_cast<int>(found->second.back());
-      taken_[found->second.back()] = true;
-      found->second.pop_back();
-    }
-  }
-  /// The first of those of before that has at least half of its lines in common.
-  void most_alike() {
-    constexpr std::size_t most = 200; // each is held against each
-    const auto left_before = std::count(taken_.begin(), taken_.end(), false);
-    const auto left_after = std::count(of_after_.begin(), of_after_.end(), -1);
-    if (static_cast<std::size_t>(std::max(left_before, left_after)) > most) return;
-    for (std::size_t a = 0; a < of_after_.size(); ++a) {
-      if (of_after_[a] >= 0 || after_[a].bytes.empty()) continue;
-      const auto lines = lines_of(after_[a].bytes.front());
-      std::size_t best = 0;
-      for (std::size_t b = 0; b < taken_.size(); ++b) {
-        if (taken_[b] || before_[b].bytes.empty()) continue;
-        const auto others = lines_of(before_[b].bytes.front());
-        std::vector<std::string_view> both;
-        std::set_intersection(lines.begin(), lines.end(), others.begin(), others.end(),
-                              std::back_inserter(both));
-        if (2 * both.size() < std::max(lines.size(), others.size()) || both.size() <= best) continue;
-        best = both.size();
-        of_after_[a] = static_cast<int>(b);
-      }
-      if (of_after_[a] >= 0) taken_[static_cast<std::size_t>(of_after_[a])] = true;
-    }
-  }
+/// By what stands in them; then by both names, by the protocol's; then those that are most alike.
+/// Where there is one file on each side, it is the same one.
+review::Matching matched(const CompareRequest& request, const std::vector<Read>& before,
+                         const std::vector<Read>& after) {
+  review::Pairing pairs(before.size(), after.size());
+  using Key = std::optional<std::pair<std::string_view, std::string_view>>;
+  const auto by = [&](const auto& key, bool with_name) {
+    const auto of = [&](const Named& file, const Read& read) {
+      const std::string_view own = key(read);
+      if (with_name) return Key({file.name, own});
+      return own.empty() ? Key() : Key({"", own});
+    };
+    pairs.by([&](std::size_t i) { return of(request.before[i], before[i]); },
+             [&](std::size_t i) { return of(request.after[i], after[i]); });
+  };
+  const auto protocol = [](const Read& read) { return std::string_view(read.protocol); };
+  by(own_bytes, true);
+  by(own_bytes, false);
+  by(protocol, true);
+  by(protocol, false);
+  most_alike(before, after, pairs);
+  if (before.size() == 1 && after.size() == 1 && pairs.free_before(0)) pairs.pair(0, 0);
+  return pairs.matching();
+}
 
-  const CompareRequest& request_;
-  const std::vector<Read>& before_;
-  const std::vector<Read>& after_;
-  std::vector<bool> taken_;
-  std::vector<int> of_after_;
-};
-
-std::vector<review::KitPair> kit_pairs(const workspace::Kits& before, const workspace::Kits& after) {
+std::vector<review::KitPair> kit_pairs(const workspace::Kits& before,
+                                       const workspace::Kits& after) {
   if (after.empty()) return {{"", true}};
   std::vector<review::KitPair> out;
   for (std::size_t i = 0; i < after.size(); ++i) {
@@ -197,7 +175,7 @@ CompareAnswer compared(const text::Files& before, const text::Files& after,
   std::vector<const Read*> reads;
   bool any_group = false; // somebody speaks of the group that was asked for
   std::size_t unread = 0;
-  for (const auto& [b, a] : FileMatcher(request, old_side.read(), new_side.read()).run()) {
+  for (const auto& [b, a] : matched(request, old_side.read(), new_side.read())) {
     const auto at = [](const std::vector<Read>& all_read, int i) -> const Read* {
       return i < 0 ? nullptr : &all_read[static_cast<std::size_t>(i)];
     };

@@ -46,6 +46,6 @@ using CompareAnswer = std::variant<Compared, NoFile, NoKit, NoGroup>;
 
 /// The files of each side are read from its own `Files`; what a protocol builds on, too.
 CompareAnswer compared(const text::Files& before, const text::Files& after,
-                                        const CompareRequest& request);
+                       const CompareRequest& request);
 
 } // namespace norma::session

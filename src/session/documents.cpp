@@ -140,10 +140,10 @@ FollowRun follow(const text::Files& files, const std::string& path, const std::s
     const auto* of_base = std::get_if<std::shared_ptr<const workspace::Built>>(&base);
     if (of_base != nullptr && (*of_base)->protocol != nullptr) {
       const model::Base& named = *declared->base;
-      Followed followed{(*of_base)->protocol->name, named.as_of,
-                        model::fingerprint_of_all(*(*of_base)->protocol)
-                            .substr(0, model::short_fingerprint),
-                        std::string(source.bytes())};
+      Followed followed{
+          (*of_base)->protocol->name, named.as_of,
+          model::fingerprint_of_all(*(*of_base)->protocol).substr(0, model::short_fingerprint),
+          std::string(source.bytes())};
       const std::string quoted = model::quoted(followed.now);
       if (named.as_of_span.known()) {
         followed.text.replace(named.as_of_span.begin, named.as_of_span.end - named.as_of_span.begin,

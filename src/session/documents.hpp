@@ -40,8 +40,8 @@ struct Followed {
   std::string now;
   std::string text; // of the file, with the new one
 };
-/// `made` of the run is that text; `followed` is nothing where the protocol builds on none, or where
-/// its base cannot be read (reported).
+/// `made` of the run is that text; `followed` is nothing where the protocol builds on none, or
+/// where its base cannot be read (reported).
 struct FollowRun {
   std::unique_ptr<DocumentRun> run;
   std::optional<Followed> followed;

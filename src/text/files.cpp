@@ -10,6 +10,8 @@
 #include <cstring>
 #include <filesystem>
 
+#include "text/descriptor.hpp"
+
 namespace norma::text {
 namespace fs = std::filesystem;
 
@@ -39,21 +41,6 @@ bool is_below(const fs::path& path, const fs::path& root) {
   }
   return true;
 }
-
-/// Closes a file descriptor when it goes.
-class Descriptor {
- public:
-  explicit Descriptor(int fd) : fd_(fd) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  [[nodiscard]] int get() const { return fd_; }
-
- private:
-  int fd_;
-};
 
 } // namespace
 

@@ -19,7 +19,8 @@ constexpr Clause no_hand = work({"held", "(needs no hand)"}); // said in place o
 // Clauses of the words below, each list named after its word.
 constexpr std::array edition_clauses{Clause{"edition", "@count", true, false, true}};
 constexpr std::array heading_clauses{Clause{"name", "@name [@text]", true, false, true}};
-constexpr std::array builds_clauses{Clause{"base", "@name from @text [as of @text]", true, false, true}};
+constexpr std::array builds_clauses{
+    Clause{"base", "@name from @text [as of @text]", true, false, true}};
 constexpr std::array view_clauses{
     Clause{"name", "@name [@text]", true, false, true}, Clause{"same", "same as @name"},
     Clause{"crossing", "for the (other side|lower jaw|upper jaw|other jaw)"}};

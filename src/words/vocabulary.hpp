@@ -64,8 +64,8 @@ struct Clause {
   std::string_view pattern;
   bool required = false;
   bool repeats = false;
-  bool leads = false;      // stands right behind the word, before the first comma
-  std::string_view with{}; // slot of another clause that must be there beside it
+  bool leads = false;             // stands right behind the word, before the first comma
+  std::string_view with{};        // slot of another clause that must be there beside it
   std::optional<Effect> effect{}; // where it is not that of its word
 };
 /// The same clause, with an effect of its own.

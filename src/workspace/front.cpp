@@ -265,7 +265,8 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
       findings
           .add(diag::make(catalogue::base_moved, named.as_of_span, named.name,
                           now.substr(0, model::short_fingerprint), named.as_of))
-          .with_help("`norma compare` says what that changes here, `norma follow FILE` takes it over")
+          .with_help(
+              "`norma compare` says what that changes here, `norma follow FILE` takes it over")
           .with_fix(named.as_of_span, model::quoted(now.substr(0, model::short_fingerprint)),
                     false);
   }

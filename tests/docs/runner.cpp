@@ -143,8 +143,7 @@ std::vector<std::string> run_document(const fs::path& path) {
         text += line + "\n";
       const fs::path name = block.info.substr(file + 6);
       if (name.has_parent_path()) fs::create_directories(name.parent_path());
-      write_file(name.string(),
-                 block.info.starts_with("hex") ? bytes_of(text) : text);
+      write_file(name.string(), block.info.starts_with("hex") ? bytes_of(text) : text);
     } else if (block.info == "console") {
       printed.push_back(run_console(block).printed);
     }

@@ -552,9 +552,9 @@ class Maker {
     for (const Word& row : words::vocabulary()) {
       if ((row.places & words::in_protocol) == 0 || structures(row)) continue;
       const bool group = row.name == "for"; // whom it is for fits the teeth that are drawn
-      const double often = row.effect == words::Effect::scale     ? 0.9
+      const double often = row.effect == words::Effect::scale      ? 0.9
                            : row.effect == words::Effect::patients ? 0.15
-                                                                  : 0.5;
+                                                                   : 0.5;
       if (!group && !dice_.chance(often)) continue;
       if (auto s = group ? for_group() : draw_.statement(row)) out.body.push_back(std::move(*s));
     }

@@ -232,13 +232,14 @@ bool right_corner_alone() {
 /// Of a pair that is not alike the left view is told, so that no order of the file counts.
 bool left_of_a_pair() {
   const auto told = [](const char* a, const char* b, const char* teeth_a, const char* teeth_b) {
-    write_file("a.norma",
-               protocol("p", fmt::format("  view a {{\n    camera from {}, 60 deg from midline\n    must "
-                                         "show facial {}\n  }}\n  view b {{\n    camera from {}, 50 deg "
-                                         "from midline\n    must show facial {}\n  }}\n",
-                                         a, teeth_a, b, teeth_b)));
-    return norma({"check", "a.norma", "--format", "lines"})
-               .find("sides_differ: view a:") != std::string::npos;
+    write_file(
+        "a.norma",
+        protocol("p", fmt::format("  view a {{\n    camera from {}, 60 deg from midline\n    must "
+                                  "show facial {}\n  }}\n  view b {{\n    camera from {}, 50 deg "
+                                  "from midline\n    must show facial {}\n  }}\n",
+                                  a, teeth_a, b, teeth_b)));
+    return norma({"check", "a.norma", "--format", "lines"}).find("sides_differ: view a:") !=
+           std::string::npos;
   };
   return told("left", "right", "23 to 26", "13 to 16") &&
          !told("right", "left", "13 to 16", "23 to 26");

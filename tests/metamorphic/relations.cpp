@@ -788,8 +788,8 @@ template <Outcome (*of)(const Case&)> Outcome compared_alike(const Case& c, Line
   if (out.first.empty() || out.second.empty()) return out;
   norma({"tidy", "a.norma"}); // one more difference that is none
   put("before.norma", out.first);
-  const std::string said = norma(command("compare", {"before.norma", "a.norma"}, {kit_files[0]},
-                                         {"--format", "json"}));
+  const std::string said =
+      norma(command("compare", {"before.norma", "a.norma"}, {kit_files[0]}, {"--format", "json"}));
   static const std::regex effect("\"effect\": \"([a-z]+)\"");
   may_be.push_back("none");
   for (std::sregex_iterator it(said.begin(), said.end(), effect), end; it != end; ++it) {

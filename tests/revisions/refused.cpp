@@ -378,9 +378,10 @@ TEST_CASE("what is too large, too many or too deep is told soon") {
     REQUIRE(std::holds_alternative<std::string>(fits));
     CHECK(std::get<std::string>(fits).size() == text::largest_file);
   }
-  SUBCASE("a few folders, each many times in the next") {
-    git_oid id = made.tree({{"x.txt", "x"}});
-    for (int level = 0; level < 12; ++level) {
+  // Ten times what the level below holds, so many levels high.
+  const auto stacked = [&](const char* file, int levels) {
+    git_oid id = made.tree({{file, "x"}});
+    for (int level = 0; level < levels; ++level) {
       Contents all;
       const std::string digits = git_oid_tostr_s(&id);
       for (int i = 0; i < 10; ++i)
@@ -388,18 +389,13 @@ TEST_CASE("what is too large, too many or too deep is told soon") {
       id = made.tree(all);
     }
     made.commit_tree(id);
+  };
+  SUBCASE("a few folders, each many times in the next") {
+    stacked("x.txt", 12);
     CHECK(has(run_norma({"check", "HEAD"}).err, "it holds more than 1,000,000 entries"));
   }
   SUBCASE("the same with protocols") {
-    git_oid id = made.tree({{"x.norma", "x"}});
-    for (int level = 0; level < 6; ++level) {
-      Contents all;
-      const std::string digits = git_oid_tostr_s(&id);
-      for (int i = 0; i < 10; ++i)
-        all.emplace("f" + std::to_string(i), Content(digits, GIT_FILEMODE_TREE));
-      id = made.tree(all);
-    }
-    made.commit_tree(id);
+    stacked("x.norma", 6);
     CHECK(has(run_norma({"check", "HEAD"}).err, "it holds more than 100,000 files"));
   }
   SUBCASE("many files below a long name") {

@@ -153,8 +153,8 @@ TEST_CASE("git's external diff tells of each file, and never fails") {
   // A kit that is none, or is not there, is no fault of the protocol, and ends no diff of git.
   write_file("bad.yaml", "no kit\n");
   for (const char* kit : {"bad.yaml", "none.yaml"}) {
-    const std::string said = diff(
-        {"--kit", kit, "p.norma", "tmp/old_p.norma", hex, "100644", "p.norma", hex, "100644"});
+    const std::string said =
+        diff({"--kit", kit, "p.norma", "tmp/old_p.norma", hex, "100644", "p.norma", hex, "100644"});
     CHECK_MESSAGE(has(said, kit), said);
   }
   CHECK(run_norma({"compare", "--from-git", "a", "b"}).code == 2);

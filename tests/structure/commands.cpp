@@ -43,7 +43,7 @@ std::string unknown_words(std::string_view line) {
   std::string out;
   for (std::string word : words) {
     std::erase_if(word, [](char c) { return c == '[' || c == ']'; }); // [--check]: may be left out
-    if (!word.starts_with("-") || word == "-") continue; // - is standard input
+    if (!word.starts_with("-") || word == "-") continue;              // - is standard input
     const bool known =
         std::any_of(command->options.begin(), command->options.end(), [&](const auto& o) {
           return std::find(o.names.begin(), o.names.end(), word) != o.names.end();

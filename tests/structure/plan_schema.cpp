@@ -36,11 +36,10 @@ std::vector<std::string> ids_in_tables(IdList list) {
   case IdList::row:
     // What pages say of their own stands in no plan.
     for (const std::string_view key : wording::english().keys()) {
-      constexpr std::string_view pages[] = {"list.", "frame.", "form.", "card.", "change.",
-                                            "compared.", "server."};
-      const bool of_pages = std::any_of(std::begin(pages), std::end(pages), [&](auto page) {
-        return key.starts_with(page);
-      });
+      constexpr std::string_view pages[] = {"list.",   "frame.",    "form.",  "card.",
+                                            "change.", "compared.", "server."};
+      const bool of_pages = std::any_of(std::begin(pages), std::end(pages),
+                                        [&](auto page) { return key.starts_with(page); });
       if (!of_pages) out.emplace_back(key);
     }
     break;

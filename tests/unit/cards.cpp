@@ -243,10 +243,12 @@ TEST_CASE("every tooth that the scene calls seen shows in the drawing") {
   CHECK(shown * 100 >= all * 98);
 }
 
-TEST_CASE("a tooth that the cheek hides lies under it in the drawing, however far round one looks") {
+TEST_CASE(
+    "a tooth that the cheek hides lies under it in the drawing, however far round one looks") {
   std::size_t hidden = 0;
   for (const char* azimuth : {"30 deg", "40 deg", "50 deg", "60 deg"}) {
-    const std::string far = changed(five(), "60 deg from midline", std::string(azimuth) + " from midline");
+    const std::string far =
+        changed(five(), "60 deg from midline", std::string(azimuth) + " from midline");
     const Work work(changed(far, "tension firm, outwards and back", "tension light, outwards"),
                     chair(3));
     const plan::ViewPlan& view = work.view("right");
@@ -265,7 +267,7 @@ TEST_CASE("a tooth that the cheek hides lies under it in the drawing, however fa
       CAPTURE(azimuth);
       CAPTURE(s.tooth.iso());
       CHECK(top_at(finder.items, {0.5 * finder.width + at->right.in(mm)*scale,
-                                     0.5 * finder.height - at->up.in(mm)*scale}) == Role::skin);
+                                  0.5 * finder.height - at->up.in(mm)*scale}) == Role::skin);
       ++hidden;
     }
   }

@@ -151,8 +151,8 @@ TEST_CASE("an edit that changes nothing is none") {
   // Inheritance unrolled: what `show` prints says the same.
   const text::DiskFiles disk;
   // (`children` speaks of several groups, and `show` prints one.)
-  for (const char* name : {"five", "three", "sides", "orthodontic", "one_tooth",
-                           "restoration", "soft_tissue", "tongue_side", "two_hands", "no_teeth"}) {
+  for (const char* name : {"five", "three", "sides", "orthodontic", "one_tooth", "restoration",
+                           "soft_tissue", "tongue_side", "two_hands", "no_teeth"}) {
     CAPTURE(name);
     const std::string path = (root() / "protocols" / (std::string(name) + ".norma")).string();
     const auto run = session::show(disk, path, "", "");
@@ -175,7 +175,8 @@ TEST_CASE("an edit that changes nothing is none") {
   // Views, series and statements in another order.
   const std::string two =
       "norma 1\nprotocol p \"P\" {\n  for adults\n  sensor 36 x 24 mm\n{}{}  series s = a, b\n}\n";
-  const std::string a = "  view a \"A\" { ratio 1:2\n aperture f/22\n must show facial 13 to 23\n }\n";
+  const std::string a =
+      "  view a \"A\" { ratio 1:2\n aperture f/22\n must show facial 13 to 23\n }\n";
   const std::string b = "  view b \"B\" { ratio 1:3\n aperture f/22\n must show facial 11 }\n";
   none(fmt::format(fmt::runtime(changed(changed(two, "P\" {", "P\" {{"), "a, b\n}", "a, b\n}}")), a,
                    b),
@@ -210,8 +211,8 @@ TEST_CASE("a file that is moved or renamed is the same one") {
   CHECK(moved.gravest() == Class::none);
   CHECK(moved.all().protocols.empty());
   const std::string three = shipped("three");
-  const Result crossed =
-      compared(Tree{{{"a.norma", five}, {"b.norma", three}}, {{"c.norma", three}, {"d.norma", five}}});
+  const Result crossed = compared(
+      Tree{{{"a.norma", five}, {"b.norma", three}}, {{"c.norma", three}, {"d.norma", five}}});
   CHECK(crossed.gravest() == Class::none);
   CHECK(crossed.all().unchanged == 2);
 }
@@ -228,21 +229,29 @@ TEST_CASE("compared with itself: none, for each protocol that is shipped") {
 TEST_CASE("where everything is renamed, wording changes and nothing else") {
   std::string five = shipped("five");
   std::string other = five;
-  for (const auto& [from, to] :
-       {std::pair{"front", "ahead"}, {"upper", "roof"}, {"lower", "floor"}, {"right", "one"},
-        {"left", "two"}, {"harbour_five", "harbour_all"}, {"record =", "set ="}}) {
+  for (const auto& [from, to] : {std::pair{"front", "ahead"},
+                                 {"upper", "roof"},
+                                 {"lower", "floor"},
+                                 {"right", "one"},
+                                 {"left", "two"},
+                                 {"harbour_five", "harbour_all"},
+                                 {"record =", "set ="}}) {
     // Names alone: at headings, behind `as view`, `same as`, and in series.
     for (const char* before : {"view ", "same as ", "protocol ", "series "}) {
       const std::string find = std::string(before) + from;
-      for (std::size_t at = other.find(find); at != std::string::npos; at = other.find(find, at + 1))
+      for (std::size_t at = other.find(find); at != std::string::npos;
+           at = other.find(find, at + 1))
         other.replace(at, find.size(), before + std::string(to));
     }
   }
   const std::size_t series = other.find("series set");
   REQUIRE(series != std::string::npos);
   std::string names = other.substr(series);
-  for (const auto& [from, to] : {std::pair{"front", "ahead"}, {"upper", "roof"}, {"lower", "floor"},
-                                 {"right", "one"}, {"left", "two"}}) {
+  for (const auto& [from, to] : {std::pair{"front", "ahead"},
+                                 {"upper", "roof"},
+                                 {"lower", "floor"},
+                                 {"right", "one"},
+                                 {"left", "two"}}) {
     for (std::size_t at = names.find(from); at != std::string::npos; at = names.find(from, at + 1))
       names.replace(at, std::string(from).size(), to);
   }
@@ -255,7 +264,8 @@ TEST_CASE("where everything is renamed, wording changes and nothing else") {
 TEST_CASE("names exchanged crosswise are told as names") {
   const std::string five = shipped("five");
   std::string other = changed(five, "view upper \"Upper arch\"", "view x \"Lower arch\"");
-  other = changed(other, "view lower \"Lower arch\", same as upper", "view upper \"Upper arch\", same as x");
+  other = changed(other, "view lower \"Lower arch\", same as upper",
+                  "view upper \"Upper arch\", same as x");
   other = changed(other, "view x \"Lower arch\"", "view lower \"Lower arch\"");
   other = changed(other, "same as x", "same as lower");
   const Result r = compared(five, other);
@@ -410,9 +420,10 @@ TEST_CASE("of a large tree only what is affected is worked out") {
 
 TEST_CASE("what cannot be read is not the same, not new and not gone") {
   const std::string five = shipped("five");
-  for (const std::string& broken : {std::string("norma 1\nprotocol p \"Z\xe4hne\" { }\n"), std::string(),
-                                    std::string("\xff\xfe\0\0", 4)}) {
-    for (const auto& [before, after] : {std::pair{five, broken}, {broken, five}, {broken, broken}}) {
+  for (const std::string& broken : {std::string("norma 1\nprotocol p \"Z\xe4hne\" { }\n"),
+                                    std::string(), std::string("\xff\xfe\0\0", 4)}) {
+    for (const auto& [before, after] :
+         {std::pair{five, broken}, {broken, five}, {broken, broken}}) {
       const Result r = compared(before, after);
       CHECK_MESSAGE(r.tells("Could not be read, and is not compared: p.norma"), r.text());
       CHECK_FALSE(r.tells("Nothing changes: the same pictures"));
@@ -431,21 +442,22 @@ TEST_CASE("what cannot be read is not the same, not new and not gone") {
 
 TEST_CASE("a camera that is turned over for a wanted picture is work") {
   const std::string five = shipped("five");
-  const Result r =
-      compared(five, changed(five, "operator         behind the head", "operator         in front"));
+  const Result r = compared(
+      five, changed(five, "operator         behind the head", "operator         in front"));
   CHECK_MESSAGE(r.gravest() == Class::work, r.text());
   // Where no picture is wanted, it comes out upside down.
-  const std::string bare = changed(five, "    picture          as seen directly, front teeth at the top\n", "");
-  const Result turned =
-      compared(bare, changed(bare, "operator         behind the head", "operator         in front"));
+  const std::string bare =
+      changed(five, "    picture          as seen directly, front teeth at the top\n", "");
+  const Result turned = compared(
+      bare, changed(bare, "operator         behind the head", "operator         in front"));
   CHECK_MESSAGE(turned.gravest() == Class::comparability, turned.text());
 }
 
 TEST_CASE("a group of patients that is added leaves the others as they were") {
   const std::string five = shipped("five");
-  const std::string more =
-      changed(five, "    say              \"Teeth together, please, and",
-              "    for children, mixed teeth {\n      ratio 1:1.5\n    }\n    say              \"Teeth together, please, and");
+  const std::string more = changed(five, "    say              \"Teeth together, please, and",
+                                   "    for children, mixed teeth {\n      ratio 1:1.5\n    }\n    "
+                                   "say              \"Teeth together, please, and");
   const Result r = compared(five, more);
   for (const review::ProtocolChange& p : r.all().protocols) {
     if (p.group == "adults") CHECK_MESSAGE(p.gravest() == Class::none, r.text());
@@ -467,18 +479,20 @@ TEST_CASE("a finding that gets graver, or says other numbers, is told once") {
   const std::string five = shipped("five");
   // In 81 of 100 mouths no aperture holds: with a smaller range it is in none of them.
   const Result r = compared(five, changed(five, "f/22 to f/32", "f/22"));
-  CHECK_MESSAGE((r.tells("it was a warning") || r.tells("warning that says something else")), r.text());
+  CHECK_MESSAGE((r.tells("it was a warning") || r.tells("warning that says something else")),
+                r.text());
   CHECK_FALSE(r.tells("warning that is gone: in"));
 }
 
 TEST_CASE("files that change names are the same files; strangers are not matched") {
   const std::string five = shipped("five");
   const std::string one = shipped("one_tooth");
-  const Result swapped = compared(Tree{{{"a.norma", five}, {"b.norma", one}},
-                                       {{"a.norma", one}, {"b.norma", changed(five, "1/125 s", "1/160 s")}}});
+  const Result swapped =
+      compared(Tree{{{"a.norma", five}, {"b.norma", one}},
+                    {{"a.norma", one}, {"b.norma", changed(five, "1/125 s", "1/160 s")}}});
   CHECK(swapped.gravest() <= Class::work);
-  const Result strangers = compared(
-      Tree{{{"a.norma", five}, {"three.norma", shipped("three")}}, {{"a.norma", five}, {"new.norma", one}}});
+  const Result strangers = compared(Tree{{{"a.norma", five}, {"three.norma", shipped("three")}},
+                                         {{"a.norma", five}, {"new.norma", one}}});
   CHECK(strangers.tells("This protocol is new"));
   CHECK(strangers.tells("This protocol is there no longer"));
 }

@@ -91,9 +91,8 @@ TEST_CASE("how it is written does not matter") {
 
 TEST_CASE("what shapes the picture changes both; what else is said changes one") {
   const model::Fingerprint plain = of(small).digests;
-  for (const auto& [from, to] :
-       {std::pair{"1:2", "1:2.5"}, std::pair{"13 to 11, 21", "13 to 11"},
-        std::pair{"for adults", "for children, mixed teeth"}}) {
+  for (const auto& [from, to] : {std::pair{"1:2", "1:2.5"}, std::pair{"13 to 11, 21", "13 to 11"},
+                                 std::pair{"for adults", "for children, mixed teeth"}}) {
     const std::string other = changed(small, from, to);
     CHECK(of(other).digests.pictures != plain.pictures);
     CHECK(of(other).digests.everything != plain.everything);
@@ -109,7 +108,8 @@ TEST_CASE("what shapes the picture changes both; what else is said changes one")
   }
 }
 
-TEST_CASE("the pictures' digest: views by what they say, not by their names; hands are no picture") {
+TEST_CASE(
+    "the pictures' digest: views by what they say, not by their names; hands are no picture") {
   const std::string two =
       changed(changed(small, "  series s = a optional\n",
                       "  view b \"B\" {\n    exposure as view a\n    mirror occlusal, held by "

@@ -607,8 +607,9 @@ TEST_CASE("what a change of the other side's view says is told there") {
   files.put("base.norma",
             protocol_of(view_of("r", "camera straight ahead\nmust show facial 12 to 16\n") +
                         "  view l \"l\", same as r, for the other side { }\n"));
-  files.put("own.norma", "norma 1\nprotocol own \"Own\" {\n  builds on p from \"base.norma\"\n  change "
-                         "view l because \"ours\" {\n    camera from right, 60 deg from midline\n  }\n}\n");
+  files.put("own.norma",
+            "norma 1\nprotocol own \"Own\" {\n  builds on p from \"base.norma\"\n  change "
+            "view l because \"ours\" {\n    camera from right, 60 deg from midline\n  }\n}\n");
   session::Session session;
   session.run(files, {{"own.norma"}, {}, {2026, 11, 25}});
   const auto& all = session.report().findings.all();

@@ -86,8 +86,9 @@ bool made_from(const ViewPlan& a, const ViewPlan& b) {
   return a.view->made_from == b.view->name || b.view->made_from == a.view->name;
 }
 
-/// The view of the other side that is most like this one, and what still differs: one that is alike,
-/// else one that it is made from or that is made from it, else the one with most teeth in common.
+/// The view of the other side that is most like this one, and what still differs: one that is
+/// alike, else one that it is made from or that is made from it, else the one with most teeth in
+/// common.
 void set_other_side(ViewPlan& v, const std::vector<ViewPlan*>& others) {
   const ViewPlan* best = nullptr;
   List least;
