@@ -61,6 +61,12 @@ export class Open {
     this.encoding = encoding;
     this.document = TextDocument.create(uri, 'norma', 1, text);
   }
+  /// The library keeps its lines over an edit, and takes \r and \n for two where they come to stand
+  /// beside each other: it counts anew.
+  update(change, version) {
+    TextDocument.update(this.document, [change], version);
+    this.document = TextDocument.create(this.document.uri, 'norma', version, this.text);
+  }
   get text() { return this.document.getText(); }
   get version() { return this.document.version; }
   places() { return this.encoding === 'utf-8' ? new Bytes(this.text) : this.document; }
@@ -76,7 +82,7 @@ export class Open {
     for (const edit of edits) {
       if (typeof edit === 'string') {
         told.push({ text: edit });
-        TextDocument.update(this.document, [{ text: edit }], version);
+        this.update({ text: edit }, version);
         continue;
       }
       const [begin, end, text] = edit(this.text);
@@ -86,7 +92,7 @@ export class Open {
       const range = { start: places.positionAt(this.document.offsetAt(own.start)),
                       end: places.positionAt(this.document.offsetAt(own.end)) };
       told.push({ range, text });
-      TextDocument.update(this.document, [{ range: own, text }], version);
+      this.update({ range: own, text }, version);
     }
     return told;
   }
