@@ -29,7 +29,7 @@ end
 function M.start()
   local buffer = vim.api.nvim_get_current_buf()
   local file = vim.api.nvim_buf_get_name(buffer)
-  if file == "" or vim.fn.executable("norma") == 0 then
+  if file == "" or file:find("^%a+://") or vim.fn.executable("norma") == 0 then
     return
   end
   local kit = { norma = { kit = vim.g.norma_kit } }
