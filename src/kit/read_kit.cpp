@@ -54,7 +54,7 @@ bool other_edition(Reader& r, const Yaml& tree) {
   for (const YamlEntry& entry : tree.entries) {
     if (entry.key != "norma kit") continue;
     if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == "1") return false;
-    r.wrong(entry.value, "this norma reads kits of edition 1");
+    r.wrong(entry.value, fmt::format("this norma reads kits of edition {}", kit_edition));
     return true;
   }
   return false;
@@ -119,8 +119,8 @@ void read_lamps(Reader& r, const Yaml& y, const Form& /*form*/, Kit& t) {
 constexpr Key<Kit> kit_table[] = {
     {"norma kit",
      Field<Kit>(
-         Form::range(Form::Value::edition, 1, 1), read_edition, fields::nothing<Kit>,
-         [](const Kit&) { return false; }, nullptr),
+         Form::range(Form::Value::edition, kit_edition, kit_edition), read_edition,
+         fields::nothing<Kit>, [](const Kit&) { return false; }, nullptr),
      required, "write `norma kit: 1` as the first line", said_apart},
     {"name", plain_text<&Kit::name>(), required, "a short name of the chair or kit", said_apart},
     {"title", plain_text<&Kit::title>(), not_missed, "what is printed on lists", said_apart},
