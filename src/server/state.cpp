@@ -24,7 +24,8 @@ bool is_kit_path(const std::string& path) {
 
 State::State(Settings settings, std::function<void(const Out&)> send)
     : settings_(std::move(settings)), send_(std::move(send)),
-      files_(std::make_shared<FolderFiles>()), workspace_(files_) {}
+      files_(std::make_shared<FolderFiles>()), workspace_(files_),
+      page_(settings_.open_host, *settings_.language) {}
 
 // Messages ----------------------------------------------------------------------------------------
 
@@ -161,6 +162,7 @@ Reply State::initialize(const In& params) {
   }
   takes_versioned_edits_ = is_true(member(can, "workspace", "workspaceEdit", "documentChanges"));
   has_settings_ = is_true(member(can, "workspace", "configuration"));
+  shows_documents_ = is_true(member(can, "window", "showDocument", "support"));
   watches_files_ =
       is_true(member(can, "workspace", "didChangeWatchedFiles", "dynamicRegistration"));
   const In* folders = member(&params, "workspaceFolders");
@@ -173,7 +175,7 @@ Reply State::initialize(const In& params) {
     open_folder(*path);
   }
   configure(member(&params, "initializationOptions"));
-  return Out{{"capabilities", capabilities(encoding_)},
+  return Out{{"capabilities", capabilities(encoding_, page_.can_listen())},
              {"serverInfo", {{"name", "norma"}, {"version", text::version()}}}};
 }
 
@@ -295,6 +297,7 @@ void State::did_open(const In& params) {
   if (folders_.empty() && path_of(*uri))
     open_folder(std::filesystem::path(document.path).parent_path().string());
   const Document& opened = documents_.open(std::move(document));
+  if (page_.file().empty() && opened.language() == Language::protocol) page_.show_file(opened.file);
   changed_text(opened, workspace_.edit(opened.path, opened.text->bytes));
 }
 
@@ -321,6 +324,7 @@ void State::did_change(const In& params) {
   }
   document->text = std::move(text);
   document->version = number_in(member(&params, "textDocument", "version")).value_or(0);
+  if (document->language() == Language::protocol) page_.show_file(document->file);
   changed_text(*document, workspace_.edit(document->path, document->text->bytes));
 }
 
@@ -461,6 +465,9 @@ bool State::look_at(const Document& document, const workspace::Cancel& cancel) {
   std::erase(stale_, document.file);
   for (const std::string& file : files_told)
     publish(file);
+  if (auto* whole = std::get_if<report::Report>(&report);
+      whole != nullptr && language == Language::protocol && page_.wants(document.file))
+    page_.show(std::make_shared<const report::Report>(std::move(*whole)));
   return true;
 }
 
