@@ -79,7 +79,7 @@ class OneCard {
 
   void settings() {
     const bool first = views_.set_before(entry_) == nullptr;
-    out_.settings = card_settings(plan_, view_, in_);
+    out_.settings = card_settings(plan_, view_, card::unknown(), in_);
     for (CardSetting& one : out_.settings)
       one.stays = !first && !changes(one.part);
     const diag::List besides = settings_.besides(entry_.step);

@@ -11,8 +11,9 @@ namespace fact = plan::fact;
 
 class LargeSettings {
  public:
-  LargeSettings(const plan::Plan& plan, const plan::ViewPlan& view, const wording::Language& in)
-      : plan_(plan), view_(view), in_(in) {}
+  LargeSettings(const plan::Plan& plan, const plan::ViewPlan& view, std::string unknown,
+                const wording::Language& in)
+      : plan_(plan), view_(view), unknown_(std::move(unknown)), in_(in) {}
 
   std::vector<CardSetting> build() {
     const plan::Facts& facts = view_.facts;
@@ -31,7 +32,7 @@ class LargeSettings {
 
  private:
   [[nodiscard]] std::string or_unknown(std::string value) const {
-    return value.empty() ? in_.text(card::unknown()) : std::move(value);
+    return value.empty() ? unknown_ : std::move(value);
   }
   void put(const diag::Said& what, std::string value, plan::Part part, std::string note = {}) {
     out_.push_back({in_.text(what), std::move(value), std::move(note), part});
@@ -55,11 +56,12 @@ class LargeSettings {
       return put(card::flash(), in_.text(card::full_power()), plan::Part::flash,
                  in_.text(card::stops_dark(stops)));
     }
-    put(card::flash(), in_.text(card::unknown()), plan::Part::flash);
+    put(card::flash(), unknown_, plan::Part::flash);
   }
 
   const plan::Plan& plan_;
   const plan::ViewPlan& view_;
+  const std::string unknown_;
   const wording::Language& in_;
   std::vector<CardSetting> out_;
 };
@@ -67,8 +69,8 @@ class LargeSettings {
 } // namespace
 
 std::vector<CardSetting> card_settings(const plan::Plan& plan, const plan::ViewPlan& view,
-                                       const wording::Language& in) {
-  return LargeSettings(plan, view, in).build();
+                                       const diag::Said& unknown, const wording::Language& in) {
+  return LargeSettings(plan, view, in.text(unknown), in).build();
 }
 
 } // namespace norma::emit

@@ -18,8 +18,8 @@ struct CardSetting {
   bool stays = false; // it is set already
 };
 
-/// Ratio, aperture, and flash or light.
+/// Ratio, aperture, and flash or light; `unknown` in the place of what nobody knows.
 std::vector<CardSetting> card_settings(const plan::Plan& plan, const plan::ViewPlan& view,
-                                       const wording::Language& in);
+                                       const diag::Said& unknown, const wording::Language& in);
 
 } // namespace norma::emit

@@ -21,7 +21,8 @@ void draw(Json& out, const plan::ViewPlan& view, const wording::Language& in) {
   const auto drawn = emit::view_drawings(view, emit::Numbers::of_asked, in);
   if (!drawn) {
     const diag::Said missing = emit::missing_for_scene(view);
-    out["no_drawing"] = in.text(missing.empty() ? said::unread() : emit::card::no_drawing(missing));
+    out["no_drawing"] =
+        in.text(missing.empty() ? said::not_yet() : emit::card::no_drawing(missing));
     return;
   }
   const std::string& title = view.view->title;
@@ -71,7 +72,7 @@ std::string view_json(const ShownView& shown, std::size_t number, std::uint64_t 
   if (shown.old || shown.unread) out["warning"] = in.text(shown.old ? said::old() : said::unread());
   draw(out, view, in);
   Json settings = Json::array();
-  for (const emit::CardSetting& one : emit::card_settings(held.plan, view, in)) {
+  for (const emit::CardSetting& one : emit::card_settings(held.plan, view, said::unsettled(), in)) {
     Json row = {{"what", one.what}, {"value", one.value}};
     if (!one.note.empty()) row["note"] = one.note;
     settings.push_back(std::move(row));
