@@ -183,6 +183,14 @@ function ask(number) {
     .catch(() => {}); // norma has ended: the stream says so
 }
 if (editor) {
+  // The editor says on the body how it looks; that may be otherwise than the system's.
+  const theme = () => {
+    const looks = document.body.classList;
+    const dark = looks.contains("vscode-dark") || (looks.contains("vscode-high-contrast") && !looks.contains("vscode-high-contrast-light"));
+    document.documentElement.dataset.theme = dark ? "dark" : "light";
+  };
+  theme();
+  new MutationObserver(theme).observe(document.body, { attributes: true, attributeFilter: ["class"] });
   addEventListener("message", (event) => {
     if (event.data.state) told(event.data.state);
     if (event.data.view) show(event.data.view);
