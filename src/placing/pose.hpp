@@ -48,9 +48,10 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose);
 /// physics::look, finer ones where shares are told.
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
                            const physics::Lamp* lamp = nullptr, int pieces = physics::usual_pieces);
-/// What a lamp lights of what was seen from there.
-void light_up(const Setting& setting, const Pose& pose, const physics::Lamp& lamp,
-              std::vector<Shown>& seen, int pieces = physics::usual_pieces);
+/// The same by the usual pieces, and by so many where these lie near a limit: what it is judged by,
+/// not shares to be told. Of a lamp only whether it lights enough.
+std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
+                                  const physics::Lamp* lamp, int pieces);
 /// The same, finely, where `good` holds of it; nothing else. It is tried with the usual pieces
 /// first.
 std::optional<std::vector<Shown>>
@@ -63,6 +64,8 @@ Angle camera_itself(const Pose& pose);
 
 // What is said of a look -------------------------------------------------------------------------
 
+/// Does a part of the surface fall beside the sensor?
+inline bool cut_by_frame(const Shown& s) { return s.cut; }
 /// The mirror ends before it shows the surface whole.
 bool cut_off(const Shown& s);
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
@@ -70,6 +73,8 @@ bool stands_behind(const Shown& s);
 /// In a shadow that a body throws on it, by more than shares are good for: where the mirror ends,
 /// light is missing, but nothing throws a shadow.
 bool in_shadow(const Shown& s);
+/// Is one of them cut off, turned away, hidden or in shadow?
+bool fails(const std::vector<Shown>& shown, const Limits& limits);
 /// Enough of every surface is seen.
 inline bool shows_all(const std::vector<Shown>& shown) {
   return std::all_of(shown.begin(), shown.end(), physics::enough_of);
