@@ -6,7 +6,8 @@
 namespace norma::cli {
 
 /// What `main` does. `print` makes a PDF, `repository` reads revisions, `open_host` listens for a
-/// page; where they are none and one is asked for, `norma-press`, which lies beside this program, is run in its place.
+/// page; where they are none and one is asked for, `norma-press`, which lies beside this program,
+/// is run in its place.
 int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)> print = {},
             Repository repository = {}, live::OpenHost open_host = {});
 
