@@ -103,7 +103,8 @@ bool Judge::is_clear(const Standing& s) const {
 
 std::vector<Shown> Judge::seen(const Standing& s, bool and_lit) const {
   const auto lamp = and_lit ? placing::lamp_of(s.setting, s.pose) : std::nullopt;
-  return placing::look_as_needed(s.setting, s.pose, lamp ? &*lamp : nullptr, pieces_);
+  return placing::look_as_needed(s.setting, s.pose, lamp ? &*lamp : nullptr, s.setting.wanted,
+                                 {std::min(pieces_, physics::usual_pieces), pieces_});
 }
 
 std::optional<Broken> Judge::broken(const Standing& s) const {

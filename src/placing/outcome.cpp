@@ -11,7 +11,7 @@ std::optional<Outcome> outcome_of(const Setting& setting) {
   if (!pose) return std::nullopt;
   Outcome out{std::move(*pose), {}, {}, {}};
   const auto lamp = may_shade(setting) ? lamp_of(setting, out.pose) : std::nullopt;
-  out.shown = look_as_needed(setting, out.pose, lamp ? &*lamp : nullptr, physics::usual_pieces);
+  out.shown = look_as_needed(setting, out.pose, lamp ? &*lamp : nullptr, setting.wanted, {});
   out.margins = margins_of(setting, out.pose);
   out.lamp_in_mirror = shows_lamp(setting, out.pose);
   const Holding holding = f_number_for(setting, out.pose.axes);

@@ -49,12 +49,8 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose) {
 
 namespace {
 
-std::vector<Shown> judged(const Setting& setting, const Pose& pose, const physics::Lamp* lamp,
-                          std::span<const Wanted> wanted, int pieces,
-                          physics::Light light = physics::Light::measured) {
-  const Limits& limits = setting.limits;
-  std::vector<Shown> shown =
-      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, wanted, pieces, light);
+/// Judged by the setting's limits.
+std::vector<Shown> judged(std::vector<Shown> shown, const Limits& limits) {
   for (Shown& one : shown) {
     one.enough_seen = one.seen >= limits.seen.value() * one.facing;
     one.in_mirror = one.beside <= (1.0 - limits.in_mirror.value()) * one.facing + 1e-9;
@@ -79,22 +75,42 @@ bool near_a_limit(const Shown& s, const Limits& limits, bool lit) {
 
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp,
                            int pieces) {
-  return judged(setting, pose, lamp, setting.wanted, pieces);
+  return judged(
+      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted, pieces),
+      setting.limits);
 }
 
-std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
-                                  const physics::Lamp* lamp, int pieces) {
-  const auto look = [&](std::span<const Wanted> wanted, int by) {
-    return judged(setting, pose, lamp, wanted, by, physics::Light::whether);
+namespace {
+
+std::vector<Shown> as_needed(const Setting& setting, const physics::Mouth& mouth,
+                             const physics::Eye& eye, const physics::Lamp* lamp,
+                             std::span<const Wanted> wanted, Pieces pieces) {
+  const auto look = [&](std::span<const Wanted> of, int by) {
+    return judged(physics::look(mouth, eye, lamp, of, by, physics::Light::whether), setting.limits);
   };
-  std::vector<Shown> shown = look(setting.wanted, physics::usual_pieces);
-  if (pieces <= physics::usual_pieces) return shown;
+  std::vector<Shown> shown = look(wanted, pieces.few);
+  if (pieces.many <= pieces.few) return shown;
   for (Shown& one : shown) {
     if (!near_a_limit(one, setting.limits, lamp != nullptr)) continue;
     const Wanted again{one.tooth, one.surface};
-    one = look({&again, 1}, pieces).front();
+    one = look({&again, 1}, pieces.many).front();
   }
   return shown;
+}
+
+} // namespace
+
+std::vector<Shown> look_past_bodies(const Setting& setting, const Pose& pose,
+                                    std::span<const Wanted> wanted, Pieces pieces) {
+  const physics::Mouth& mouth = pose.mouth.mouth();
+  return as_needed(setting, {mouth.crowns, {}, mouth.anatomy}, eye_of(setting, pose), nullptr,
+                   wanted, pieces);
+}
+
+std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
+                                  const physics::Lamp* lamp, std::span<const Wanted> wanted,
+                                  Pieces pieces) {
+  return as_needed(setting, pose.mouth.mouth(), eye_of(setting, pose), lamp, wanted, pieces);
 }
 
 std::optional<std::vector<Shown>>

@@ -5,6 +5,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "placing/setting.hpp"
@@ -48,10 +49,18 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose);
 /// physics::look, finer ones where shares are told.
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
                            const physics::Lamp* lamp = nullptr, int pieces = physics::usual_pieces);
-/// The same by the usual pieces, and by so many where these lie near a limit: what it is judged by,
-/// not shares to be told. Of a lamp only whether it lights enough.
+/// How finely it is looked: by few pieces, and by many where those lie near a limit.
+struct Pieces {
+  int few = physics::usual_pieces;
+  int many = physics::usual_pieces;
+};
+/// The same as far as is needed to judge them, not to tell shares.
 std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
-                                  const physics::Lamp* lamp, int pieces);
+                                  const physics::Lamp* lamp, std::span<const Wanted> wanted,
+                                  Pieces pieces);
+/// The same as if nothing stood in the way: how they lie to the lens, and whether in the mirror.
+std::vector<Shown> look_past_bodies(const Setting& setting, const Pose& pose,
+                                    std::span<const Wanted> wanted, Pieces pieces);
 /// The same, finely, where `good` holds of it; nothing else. It is tried with the usual pieces
 /// first.
 std::optional<std::vector<Shown>>
