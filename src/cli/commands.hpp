@@ -60,6 +60,10 @@ struct Options {
   /// Who provides the files that are read: the disk, and revisions where this program reads them.
   std::shared_ptr<const text::Files> reading = std::make_shared<text::DiskFiles>();
   server::Wire wire{}; // to an editor, for `serve`
+  live::OpenHost open_host{};
+  bool has_press = false;
+  std::function<bool(std::chrono::milliseconds)> wait{};
+  unsigned port = 0; // --port, 0 for one that the system chooses
   /// What people read is in it.
   const wording::Language* language = wording::languages().front();
 };
@@ -97,6 +101,8 @@ Outcome margins(const Options& options);
 Outcome mouths(const Options& options);
 /// Speaks with an editor until that ends it.
 Outcome serve(const Options& options);
+/// Shows a page of the protocol as it is saved, until that is ended.
+Outcome live(const Options& options);
 /// The resolved protocol as plain text.
 Outcome show(const Options& options);
 /// Files in the one layout, written anew; with --check only told.

@@ -1,3 +1,4 @@
+#include <poll.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -5,6 +6,8 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <chrono>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -65,27 +68,74 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
-/// Becomes the program with the heavy libraries, which lies beside this one, or where an install
-/// puts it; comes back where there is none.
-void become_press(char** argv) {
+/// The program with the heavy libraries, which lies beside this one, or where an install puts it;
+/// "" where there is none.
+std::string press_beside() {
   char here[4096];
   const ssize_t length = ::readlink("/proc/self/exe", here, sizeof here);
-  if (length <= 0) return;
+  if (length <= 0) return {};
   std::string_view folder(here, static_cast<std::size_t>(length));
   folder = folder.substr(0, folder.rfind('/') + 1);
-  for (const std::string_view place : {"norma-press", "../libexec/norma/norma-press"})
-    ::execv(fmt::format("{}{}", folder, place).c_str(), argv);
+  for (const std::string_view place : {"norma-press", "../libexec/norma/norma-press"}) {
+    std::string press = fmt::format("{}{}", folder, place);
+    if (::access(press.c_str(), X_OK) == 0) return press;
+  }
+  return {};
 }
+
+bool has_press() { return !press_beside().empty(); }
+
+/// Becomes that program; comes back where there is none.
+void become_press(char** argv) {
+  const std::string press = press_beside();
+  if (!press.empty()) ::execv(press.c_str(), argv);
+}
+
+volatile std::sig_atomic_t told_to_end = 0;
+
+/// Waits until the time is over: then true. The terminal ends it, by its keys, by going, and by the
+/// end of what is typed; so does whoever asks the program to end.
+class Waiting {
+ public:
+  bool operator()(std::chrono::milliseconds time) {
+    if (!listens_) {
+      listens_ = true;
+      struct sigaction action {};
+      action.sa_handler = [](int) { told_to_end = 1; };
+      for (const int signal : {SIGINT, SIGHUP, SIGTERM})
+        ::sigaction(signal, &action, nullptr);
+    }
+    // A terminal is read by who is in front of it.
+    const bool terminal = ::isatty(STDIN_FILENO) == 1 && ::tcgetpgrp(STDIN_FILENO) == ::getpgrp();
+    const auto end = std::chrono::steady_clock::now() + time;
+    while (told_to_end == 0) {
+      const auto left =
+          std::chrono::ceil<std::chrono::milliseconds>(end - std::chrono::steady_clock::now());
+      if (left.count() <= 0) return true;
+      pollfd typed{terminal ? STDIN_FILENO : -1, POLLIN, 0};
+      if (::poll(&typed, 1, static_cast<int>(left.count())) <= 0 || typed.revents == 0) continue;
+      char piece[256];
+      const ssize_t got = ::read(STDIN_FILENO, piece, sizeof piece);
+      if (got == 0 || (got < 0 && errno != EINTR && errno != EAGAIN)) return false;
+    }
+    return false;
+  }
+
+ private:
+  bool listens_ = false;
+};
 
 } // namespace
 
 int program(int argc, char** argv, std::string_view commit,
-            std::function<Printed(const drawing::Paper&)> print, Repository repository) {
+            std::function<Printed(const drawing::Paper&)> print, Repository repository,
+            live::OpenHost open_host) {
   try {
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
-                        std::move(print), std::move(repository), wire(), commit});
+                        std::move(print), std::move(repository), wire(), commit,
+                        std::move(open_host), has_press(), Waiting()});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

@@ -186,6 +186,9 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.err = surroundings.err;
   options.print = surroundings.print;
   options.wire = surroundings.wire;
+  options.open_host = surroundings.open_host;
+  options.has_press = surroundings.has_press;
+  options.wait = surroundings.wait;
   options.repository = surroundings.repository;
   if (options.repository.files) options.reading = options.repository.files();
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;

@@ -3,6 +3,7 @@
 // The folder cli/ holds main and one file for each command.
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <functional>
 #include <memory>
@@ -14,6 +15,7 @@
 
 #include "drawing/page.hpp"
 #include "emit/findings_text.hpp"
+#include "live/site.hpp"
 #include "server/wire.hpp"
 #include "text/files.hpp"
 
@@ -61,6 +63,12 @@ struct Surroundings {
   /// Standard input and output piece by piece, for `serve`.
   server::Wire wire{};
   std::string_view commit{}; // what the program was built from, where it knows
+  /// Listens for a page; none where this program cannot.
+  live::OpenHost open_host{};
+  /// Is `norma-press`, which can, beside this program?
+  bool has_press = false;
+  /// Waits, for `live`; false where whoever started it has ended it.
+  std::function<bool(std::chrono::milliseconds)> wait{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emit/act_words.hpp"
+#include "emit/card_settings.hpp"
 #include "emit/card_words.hpp"
 #include "emit/hands.hpp"
 #include "emit/list_settings.hpp"
@@ -75,49 +76,14 @@ class OneCard {
     const auto& set = entry_.step.set;
     return std::find(set.begin(), set.end(), part) != set.end();
   }
-  void put(const diag::Said& what, std::string value, plan::Part part, std::string note = {}) {
-    const bool first = views_.set_before(entry_) == nullptr;
-    out_.settings.push_back(
-        {in_.text(what), std::move(value), std::move(note), !first && !changes(part)});
-  }
 
   void settings() {
-    const plan::Facts& facts = view_.facts;
-    const std::string ratio = in_.text(facts.value(fact::ratio));
-    const std::string mark = in_.text(facts.value(fact::lens_mark));
-    if (!mark.empty()) {
-      put(card::lens_mark(), mark, plan::Part::ratio,
-          mark == ratio ? "" : in_.text(list::ratio(ratio)));
-    } else {
-      put(card::ratio(), ratio.empty() ? in_.text(card::unknown()) : ratio, plan::Part::ratio);
-    }
-    const std::string aperture = in_.text(facts.value(fact::aperture));
-    put(card::aperture(), aperture.empty() ? in_.text(card::unknown()) : aperture,
-        plan::Part::aperture);
-    light();
+    const bool first = views_.set_before(entry_) == nullptr;
+    out_.settings = card_settings(plan_, view_, card::unknown(), in_);
+    for (CardSetting& one : out_.settings)
+      one.stays = !first && !changes(one.part);
     const diag::List besides = settings_.besides(entry_.step);
     if (!besides.items.empty()) out_.also_set = in_.text(card::also_set(besides));
-  }
-
-  void light() {
-    const plan::Facts& facts = view_.facts;
-    const kit::Lamp* lamp = view_.chosen.lamp;
-    if (plan_.kit != nullptr && plan_.kit->exposes_by_itself())
-      return put(card::light(), in_.text(card::by_camera()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->light.known() && lamp->light.get() == kit::LampLight::steady)
-      return put(card::light(), in_.text(card::steady()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->control.known() &&
-        lamp->control.get() == kit::LampControl::automatic)
-      return put(card::flash(), in_.text(card::automatic()), plan::Part::flash);
-    const std::string power = in_.text(facts.value(fact::power));
-    if (!power.empty()) return put(card::flash(), power, plan::Part::flash);
-    const auto shortfall = facts.get(fact::shortfall);
-    if (shortfall && *shortfall > Stops{}) {
-      const diag::Value stops = diag::Measure{physics::Kind::stops, shortfall->base(), true};
-      return put(card::flash(), in_.text(card::full_power()), plan::Part::flash,
-                 in_.text(card::stops_dark(stops)));
-    }
-    put(card::flash(), in_.text(card::unknown()), plan::Part::flash);
   }
 
   // Drawings -------------------------------------------------------------------------------------

@@ -7,18 +7,12 @@
 #include <vector>
 
 #include "drawing/display.hpp"
+#include "emit/card_settings.hpp"
 #include "report/report.hpp"
 #include "wording/wording.hpp"
 
 namespace norma::emit {
 
-/// What is set: large, with what it is, and what there is to know of it.
-struct CardSetting {
-  std::string what;
-  std::string value;
-  std::string note;
-  bool stays = false; // it is set already
-};
 /// One person, and what both hands hold.
 struct CardHands {
   std::string who;

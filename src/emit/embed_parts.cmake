@@ -1,10 +1,12 @@
-# Writes OUT: styles and scripts of DIR as raw strings of C++. Run by the build.
-set(text "#include \"emit/page_parts.hpp\"\n\nnamespace norma::emit {\n\n")
-foreach(part card_style:card.css card_script:card.js sheet_style:sheet.css sheet_script:sheet.js)
+# Writes OUT: files of DIR as raw strings of C++ in norma::SPACE, declared in HEADER; PARTS names
+# them, as NAME:FILE with commas between. Run by the build.
+set(text "#include \"${HEADER}\"\n\nnamespace norma::${SPACE} {\n\n")
+string(REPLACE "," ";" PARTS "${PARTS}")
+foreach(part ${PARTS})
   string(REPLACE ":" ";" part ${part})
   list(GET part 0 name)
   list(GET part 1 file)
   file(READ ${DIR}/${file} body)
   string(APPEND text "extern const std::string_view ${name} = R\"norma(${body})norma\";\n")
 endforeach()
-file(WRITE ${OUT} "${text}\n} // namespace norma::emit\n")
+file(WRITE ${OUT} "${text}\n} // namespace norma::${SPACE}\n")

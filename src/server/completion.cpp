@@ -45,7 +45,7 @@ bool is_plain(const words::Pattern& pattern, const std::string& wanted) {
 
 class Completer {
  public:
-  explicit Completer(const std::vector<Mention>& known) : known_(known) {}
+  explicit Completer(const std::function<std::vector<Mention>()>& known) : known_(known) {}
 
   void words(unsigned place, Tokens before) {
     for (const words::CompiledWord& word : words::compiled_vocabulary()) {
@@ -135,7 +135,7 @@ class Completer {
     if (gives || name == "protocol" || name == "builds on") return;
     const bool series = (name == "change series" && clause.leads && part.empty()) ||
                         (name == "accept" && part.back().text == "series");
-    for (const Mention& one : known_) {
+    for (const Mention& one : known_()) {
       if (one.gives && one.kind == (series ? Named::series : Named::view))
         add({Completion::Kind::name, one.name, one.name, "", example_of(*word.word)});
     }
@@ -147,7 +147,7 @@ class Completer {
            std::string(d->code), example_of(word)});
   }
 
-  const std::vector<Mention>& known_;
+  const std::function<std::vector<Mention>()>& known_;
   std::set<std::pair<Completion::Kind, std::string>> told_;
   std::vector<Completion> out_;
 };
@@ -155,7 +155,7 @@ class Completer {
 } // namespace
 
 Completions completions_at(const syntax::Tree& tree, const text::Source& source, std::size_t offset,
-                           const std::vector<Mention>& known) {
+                           const std::function<std::vector<Mention>()>& known) {
   Completions out{offset, {}};
   const std::string_view bytes = source.bytes();
   while (out.begin > 0 && in_word(bytes[out.begin - 1]))

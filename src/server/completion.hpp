@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -25,8 +26,8 @@ struct Completions {
   std::vector<Completion> list;
 };
 
-/// `known`: the names of views and series that can be spoken of.
+/// `known`: the names of views and series that can be spoken of; asked for where one may stand.
 Completions completions_at(const syntax::Tree& tree, const text::Source& source, std::size_t offset,
-                           const std::vector<Mention>& known);
+                           const std::function<std::vector<Mention>()>& known);
 
 } // namespace norma::server

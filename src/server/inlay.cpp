@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "emit/frame_words.hpp"
 #include "facts/facts.hpp"
-#include "server/server_words.hpp"
 
 namespace norma::server {
 namespace {
@@ -43,14 +43,14 @@ std::vector<Hint> hints_of(const workspace::Checked& checked, text::FileId file,
       const auto width = plan.facts.get(fact::field_width);
       const auto distance = plan.facts.get(fact::working_distance);
       put(view.ratio.known() ? view.ratio.span() : view.field.span(),
-          width && distance ? said::hint_ratio(*width, *distance) : diag::Said());
+          width && distance ? emit::frame::hint_ratio(*width, *distance) : diag::Said());
       const auto mark = plan.facts.get(fact::aperture);
       const auto near = plan.facts.get(fact::near_depth);
       const auto far = plan.facts.get(fact::far_depth);
       put(view.aperture.span(),
-          mark && near && far ? said::hint_aperture(*mark, *near, *far) : diag::Said());
+          mark && near && far ? emit::frame::hint_aperture(*mark, *near, *far) : diag::Said());
       const diag::Teeth teeth = failing(plan.facts);
-      put(view.must_show.span(), teeth.empty() ? diag::Said() : said::hint_teeth(teeth));
+      put(view.must_show.span(), teeth.empty() ? diag::Said() : emit::frame::hint_teeth(teeth));
     }
   }
   for (auto& [span, texts] : own_of)

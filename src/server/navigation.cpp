@@ -46,12 +46,18 @@ std::vector<Outlined> chain_of(const workspace::Snapshot& files, const std::stri
   return out;
 }
 
-std::vector<Mention> names_in(const std::vector<Outlined>& chain) {
+std::vector<Mention> names_given_in(const workspace::Snapshot& files, const std::string& path,
+                                    const std::string& root) {
   std::vector<Mention> out;
-  for (const Outlined& file : chain) {
-    for (const Mention& one : file.outline.mentions) {
-      if (one.gives) out.push_back(one);
-    }
+  const auto answer = files.built(path, root);
+  const auto* built = std::get_if<std::shared_ptr<const workspace::Built>>(&answer);
+  if (built == nullptr) return out;
+  for (const workspace::File& file : (*built)->files) {
+    const auto parsed = files.parsed(file.version->source->name());
+    const auto* read = std::get_if<std::shared_ptr<const workspace::Parsed>>(&parsed);
+    if (read == nullptr) continue;
+    const auto names = names_given((*read)->tree, *(*read)->version->source);
+    out.insert(out.end(), names.begin(), names.end());
   }
   return out;
 }

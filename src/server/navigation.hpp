@@ -25,8 +25,9 @@ struct Outlined {
 std::vector<Outlined> chain_of(const workspace::Snapshot& files, const std::string& path,
                                const std::string& root);
 
-/// Names that can be spoken of in the first of them.
-std::vector<Mention> names_in(const std::vector<Outlined>& chain);
+/// Names that can be spoken of in a file: its own, and those of what it builds on.
+std::vector<Mention> names_given_in(const workspace::Snapshot& files, const std::string& path,
+                                    const std::string& root);
 
 /// The view or series that is named at a place of the first of them; null where none is.
 const Mention* mention_at(const Outlined& file, std::size_t offset);

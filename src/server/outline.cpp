@@ -21,7 +21,31 @@ class Reader {
     return std::move(out_);
   }
 
+  std::vector<Mention> names(const syntax::Tree& tree) {
+    read_names(tree.root(), words::in_file);
+    std::erase_if(out_.mentions, [](const Mention& one) { return !one.gives; });
+    return std::move(out_.mentions);
+  }
+
  private:
+  void read_names(syntax::NodeView block, unsigned place) {
+    for (const syntax::NodeView item : block.children()) {
+      if (item.kind() != NodeKind::item) continue;
+      const std::string_view text = source_.text(item.span());
+      const auto starts = [&](std::string_view word) {
+        return text.starts_with(word) && text.substr(word.size()).starts_with(' ');
+      };
+      if (starts("view") || starts("face") || starts("series")) {
+        const auto statement = statements_.read(item, place, "");
+        if (statement && !statement->broken) take_mentions(*statement, statement->word->name);
+      } else if (starts("protocol") || starts("for")) {
+        const auto inner = model::block_of(item);
+        const unsigned within = inner ? inside(item, place, source_) : 0;
+        if (within != 0) read_names(*inner, within);
+      }
+    }
+  }
+
   void read_block(syntax::NodeView block, unsigned place, std::vector<Symbol>& into) {
     for (const syntax::NodeView item : block.children()) {
       if (item.kind() == NodeKind::item) read_item(item, place, into);
@@ -99,6 +123,10 @@ class Reader {
 
 Outline outline_of(const syntax::Tree& tree, const text::Source& source) {
   return Reader(source).read(tree);
+}
+
+std::vector<Mention> names_given(const syntax::Tree& tree, const text::Source& source) {
+  return Reader(source).names(tree);
 }
 
 } // namespace norma::server

@@ -33,6 +33,7 @@ Document* document_of(State& state, const In& params) {
 namespace {
 
 constexpr const char* choose_kit = "norma.chooseKit";
+constexpr const char* show_page = "norma.live";
 constexpr const char* fix_all = "source.fixAll.norma";
 
 bool wants(const In& params, std::string_view kind) {
@@ -94,6 +95,7 @@ Reply formatting(State& state, const In& params, const workspace::Cancel& /*canc
 
 Reply execute(State& state, const In& params, const workspace::Cancel& /*cancel*/) {
   const auto command = text_in(member(&params, "command"));
+  if (command == show_page) return open_page(state, params);
   if (command != choose_kit) return bad_parameters("workspace/executeCommand");
   const In* arguments = member(&params, "arguments");
   if (arguments == nullptr || !arguments->is_array() || arguments->empty()) {
@@ -128,6 +130,8 @@ constexpr Row rows[] = {
     {"textDocument/prepareRename", prepare_rename},
     {"textDocument/rename", rename},
     {"workspace/executeCommand", execute},
+    {"norma/page", page},
+    {"norma/view", page_view},
 };
 
 } // namespace
@@ -138,10 +142,12 @@ Handler handler_of(const std::string& method) {
   return found == std::end(rows) ? nullptr : found->handler;
 }
 
-Out capabilities(Encoding encoding) {
+Out capabilities(Encoding encoding, bool can_show_page) {
   Out types = Out::array();
   for (const std::string_view type : token_types())
     types.push_back(type);
+  Out commands = Out::array({choose_kit});
+  if (can_show_page) commands.push_back(show_page);
   return {
       {"positionEncoding", encoding == Encoding::utf8 ? "utf-8" : "utf-16"},
       {"textDocumentSync", {{"openClose", true}, {"change", 2}}},
@@ -160,7 +166,7 @@ Out capabilities(Encoding encoding) {
       {"definitionProvider", true},
       {"referencesProvider", true},
       {"renameProvider", {{"prepareProvider", true}}},
-      {"executeCommandProvider", {{"commands", Out::array({choose_kit})}}},
+      {"executeCommandProvider", {{"commands", std::move(commands)}}},
       {"workspace", {{"workspaceFolders", {{"supported", true}, {"changeNotifications", true}}}}},
   };
 }

@@ -38,6 +38,11 @@ Reply selection(State& state, const In& params, const workspace::Cancel& cancel)
 Reply semantic_tokens(State& state, const In& params, const workspace::Cancel& cancel);
 Reply inlay_hints(State& state, const In& params, const workspace::Cancel& cancel);
 
+// The picture.
+Reply page(State& state, const In& params, const workspace::Cancel& cancel);
+Reply page_view(State& state, const In& params, const workspace::Cancel& cancel);
+Reply open_page(State& state, const In& params);
+
 // By names.
 Reply definition(State& state, const In& params, const workspace::Cancel& cancel);
 Reply references(State& state, const In& params, const workspace::Cancel& cancel);

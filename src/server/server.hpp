@@ -7,6 +7,7 @@
 
 #include <functional>
 
+#include "live/site.hpp"
 #include "server/wire.hpp"
 #include "wording/wording.hpp"
 #include "words/literal.hpp"
@@ -16,6 +17,7 @@ namespace norma::server {
 struct Settings {
   const wording::Language* language = &wording::english();
   std::function<words::Date()> on{}; // the day that dates are held against
+  live::OpenHost open_host{};        // none where no page can be shown
 };
 
 /// Answers until the editor ends it: 0 where it said so in time (`shutdown`, then `exit`), else 1.

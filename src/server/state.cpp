@@ -24,7 +24,8 @@ bool is_kit_path(const std::string& path) {
 
 State::State(Settings settings, std::function<void(const Out&)> send)
     : settings_(std::move(settings)), send_(std::move(send)),
-      files_(std::make_shared<FolderFiles>()), workspace_(files_) {}
+      files_(std::make_shared<FolderFiles>()), workspace_(files_),
+      page_(settings_.open_host, *settings_.language) {}
 
 // Messages ----------------------------------------------------------------------------------------
 
@@ -161,6 +162,7 @@ Reply State::initialize(const In& params) {
   }
   takes_versioned_edits_ = is_true(member(can, "workspace", "workspaceEdit", "documentChanges"));
   has_settings_ = is_true(member(can, "workspace", "configuration"));
+  shows_documents_ = is_true(member(can, "window", "showDocument", "support"));
   watches_files_ =
       is_true(member(can, "workspace", "didChangeWatchedFiles", "dynamicRegistration"));
   const In* folders = member(&params, "workspaceFolders");
@@ -173,7 +175,7 @@ Reply State::initialize(const In& params) {
     open_folder(*path);
   }
   configure(member(&params, "initializationOptions"));
-  return Out{{"capabilities", capabilities(encoding_)},
+  return Out{{"capabilities", capabilities(encoding_, page_.can_listen())},
              {"serverInfo", {{"name", "norma"}, {"version", text::version()}}}};
 }
 
@@ -295,6 +297,7 @@ void State::did_open(const In& params) {
   if (folders_.empty() && path_of(*uri))
     open_folder(std::filesystem::path(document.path).parent_path().string());
   const Document& opened = documents_.open(std::move(document));
+  if (page_.file().empty() && opened.language() == Language::protocol) page_.show_file(opened.file);
   changed_text(opened, workspace_.edit(opened.path, opened.text->bytes));
 }
 
@@ -321,6 +324,7 @@ void State::did_change(const In& params) {
   }
   document->text = std::move(text);
   document->version = number_in(member(&params, "textDocument", "version")).value_or(0);
+  if (document->language() == Language::protocol) page_.show_file(document->file);
   changed_text(*document, workspace_.edit(document->path, document->text->bytes));
 }
 
@@ -365,14 +369,18 @@ void State::watched(const In& params) {
 void State::changed_text(const Document& document, const std::vector<std::string>& told) {
   forget_findings_in(document.file);
   const auto is_it = [&](const std::string& kit) { return name_on_disk(kit) == document.file; };
+  std::set<std::string> users;
+  for (const std::string& path : told)
+    users.insert(name_on_disk(path));
+  const bool may_be_kit = is_kit_path(document.path);
   for (const auto& [file, open] : documents_.all()) {
-    const auto kits = kit_paths(open);
-    const bool is_user = std::any_of(told.begin(), told.end(), [&, &its = file](const auto& path) {
-      return name_on_disk(path) == its;
-    });
-    const bool has_it = is_kit_path(document.path) && open.language() == Language::protocol &&
-                        std::any_of(kits.begin(), kits.end(), is_it);
-    if (file != document.file && (is_user || has_it)) make_stale(file, false);
+    if (file == document.file) continue;
+    bool touched = users.count(file) == 1;
+    if (!touched && may_be_kit && open.language() == Language::protocol) {
+      const auto kits = kit_paths(open);
+      touched = std::any_of(kits.begin(), kits.end(), is_it);
+    }
+    if (touched) make_stale(file, false);
   }
   if (documents_.of_file(document.file) != nullptr) make_stale(document.file, true);
 }
@@ -448,19 +456,26 @@ bool State::look_at(const Document& document, const workspace::Cancel& cancel) {
     show(said::cannot_read(document.path, missing->error.why), true);
   if (const auto* whole = std::get_if<report::Report>(&report))
     found = told_of(*whole, document.path, *settings_.language, encoding_, is_open);
-  std::set<std::string> files_told{document.file};
+  std::map<std::string, std::vector<Told>> by_file;
+  for (auto& [path, findings] : found)
+    by_file[name_on_disk(path)] = std::move(findings);
   auto& known = found_[document.file];
-  for (const auto& [file, findings] : known)
-    files_told.insert(file);
-  known.clear();
-  for (auto& [path, findings] : found) {
-    const std::string file = name_on_disk(path);
-    files_told.insert(file);
-    known[file] = std::move(findings);
+  // Files of which it says what it said before are as they are.
+  std::set<std::string> files_told{document.file};
+  for (const auto& [file, findings] : known) {
+    const auto now = by_file.find(file);
+    if (now == by_file.end() || now->second != findings) files_told.insert(file);
   }
+  for (const auto& [file, findings] : by_file) {
+    if (known.count(file) == 0) files_told.insert(file);
+  }
+  known = std::move(by_file);
   std::erase(stale_, document.file);
   for (const std::string& file : files_told)
     publish(file);
+  if (auto* whole = std::get_if<report::Report>(&report);
+      whole != nullptr && language == Language::protocol && page_.wants(document.file))
+    page_.show(std::make_shared<const report::Report>(std::move(*whole)));
   return true;
 }
 
@@ -493,10 +508,13 @@ std::shared_ptr<const Text> State::good_text(const Document& document) const {
   return found == good_.end() ? nullptr : found->second;
 }
 
-/// What others found in a text that is no longer there.
+/// What others found in a text that is no longer there. That they had something to say of it is
+/// kept: the editor is told when they have nothing more.
 void State::forget_findings_in(const std::string& file) {
-  for (auto& [by, found] : found_)
-    found.erase(file);
+  for (auto& [by, found] : found_) {
+    const auto here = found.find(file);
+    if (here != found.end()) here->second.clear();
+  }
 }
 
 void State::publish(const std::string& file) {

@@ -15,6 +15,7 @@
 #include "server/documents.hpp"
 #include "server/findings.hpp"
 #include "server/folder_files.hpp"
+#include "server/live_page.hpp"
 #include "server/server.hpp"
 #include "workspace/workspace.hpp"
 
@@ -72,6 +73,15 @@ class State {
   void set_kits(const In* kit);
   void ask_for_kit();
   void show(const diag::Said& said, bool error);
+  // The picture of the protocol under work.
+  [[nodiscard]] LivePage& page() { return page_; }
+  void show_page_of(const Document& document);
+  /// The editor is told what is on the page.
+  void tell_page();
+  /// What is on the page is looked at once more.
+  void look_again();
+  /// The editor opens this address, or shows it.
+  void offer_address(const std::string& address);
   [[nodiscard]] workspace::Counters counters() const { return workspace_.counters(); }
   /// How often a document was looked at for what there is to say of it; for tests.
   [[nodiscard]] std::size_t looked_at() const { return looked_at_; }
@@ -110,6 +120,7 @@ class State {
   std::shared_ptr<FolderFiles> files_;
   workspace::Workspace workspace_;
   Documents documents_;
+  LivePage page_;
   std::vector<std::string> folders_; // as the editor names them
   std::vector<std::string> kits_;    // as they are set
   std::set<std::string> complained_; // kits that could not be read: told once
@@ -121,6 +132,7 @@ class State {
   bool takes_versioned_edits_ = false;
   bool has_settings_ = false;
   bool watches_files_ = false;
+  bool shows_documents_ = false;
 
   std::vector<std::string> stale_; // files, in the order in which they are looked at
   std::size_t looked_at_ = 0;
@@ -134,7 +146,7 @@ class State {
 using Handler = Reply (*)(State& state, const In& params, const workspace::Cancel& cancel);
 Handler handler_of(const std::string& method);
 /// What the server can do, as `initialize` answers.
-Out capabilities(Encoding encoding);
+Out capabilities(Encoding encoding, bool can_show_page);
 
 Out json_of(const Told& told, const State& state);
 

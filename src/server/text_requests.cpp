@@ -151,7 +151,9 @@ Reply completion(State& state, const In& params, const workspace::Cancel& /*canc
   const auto offset = offset_in(state, asked, params);
   if (!offset) return bad_parameters("textDocument/completion");
   const std::string& path = asked.document->path;
-  const auto known = names_in(chain_of(state.snapshot(), path, state.files().root_of(path)));
+  const auto known = [&] {
+    return names_given_in(state.snapshot(), path, state.files().root_of(path));
+  };
   const Completions found = completions_at(asked.parsed->tree, asked.source(), *offset, known);
   const text::Span typed{text::FileId::none, static_cast<std::uint32_t>(found.begin),
                          static_cast<std::uint32_t>(*offset)};

@@ -200,6 +200,19 @@ TEST_CASE("a base that changes on the disk is looked at in what builds on it") {
   CHECK(joined(now).find("there is no view `front`") != std::string::npos);
   write_base("front");
   CHECK(changed_on_disk().empty());
+  // What stands in the base itself is told there, and taken back when it is mended, though nobody
+  // has the base open.
+  const std::string base = server::uri_of((place.path() / "base.norma").string());
+  const auto told_of_base = [&] {
+    return by_server(
+        player.play(notification("workspace/didChangeWatchedFiles",
+                                 {{"changes", Out::array({{{"uri", base}, {"type", 2}}})}})),
+        base, {"nothing was told"});
+  };
+  write_base("front \"A\" { raito 1:2 }\n  view other");
+  CHECK(joined(told_of_base()).find("`raito` is not a word") != std::string::npos);
+  write_base("front");
+  CHECK(told_of_base().empty());
 }
 
 TEST_CASE("an edit of a base is looked at in what builds on it, and in nothing else") {

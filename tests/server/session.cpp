@@ -14,10 +14,11 @@ namespace norma::test {
 using server::In;
 using server::Out;
 
-Player::Player(words::Date on, const wording::Language& language) {
+Player::Player(words::Date on, const wording::Language& language, live::OpenHost open_host) {
   server::Settings settings;
   settings.on = [on] { return on; };
   settings.language = &language;
+  settings.open_host = std::move(open_host);
   state_ = std::make_unique<server::State>(
       settings, [this](const Out& message) { said_.push_back(message); });
 }

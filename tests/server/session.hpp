@@ -15,7 +15,8 @@ namespace norma::test {
 class Player {
  public:
   explicit Player(words::Date on = {2026, 11, 25},
-                  const wording::Language& language = wording::english());
+                  const wording::Language& language = wording::english(),
+                  live::OpenHost open_host = {});
 
   /// All of these bytes arrive; then the server does what is to do. What it has said since the last
   /// time, message by message.

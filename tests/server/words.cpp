@@ -40,7 +40,18 @@ TEST_CASE("every word of every shipped protocol is offered where it stands") {
     const auto chain =
         server::chain_of(space.snapshot(), file.string(), (root() / "protocols").string());
     REQUIRE_FALSE(chain.empty());
-    const auto known = server::names_in(chain);
+    const auto names =
+        server::names_given_in(space.snapshot(), file.string(), (root() / "protocols").string());
+    std::vector<std::pair<std::string, text::Span>> given;
+    for (const auto& one : chain) {
+      for (const server::Mention& m : one.outline.mentions) {
+        if (m.gives) given.emplace_back(m.name, m.span);
+      }
+    }
+    REQUIRE(names.size() == given.size());
+    for (std::size_t i = 0; i < names.size(); ++i)
+      CHECK(std::pair(names[i].name, names[i].span) == given[i]);
+    const auto known = [&] { return names; };
     for (const syntax::Node& node : text.tree.nodes()) {
       if (node.kind != NodeKind::word) continue;
       const std::string_view word = text.source->text({text::FileId{0}, node.begin, node.end});

@@ -109,6 +109,7 @@ TEST_CASE("each library from outside stays in its place") {
       // two layers in one unit each
       {"<nlohmann", {"emit/json.hpp", "planfile/read.cpp", "server/json.hpp"}, 3},
       {"<CLI/", {"cli"}, 1},
+      {"<microhttpd", {"web"}, 1},
       {"<git2", {"revisions"}, 3},
       {"<fmt/format", {"fmt.cpp"}, 1},
   };

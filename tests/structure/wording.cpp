@@ -17,6 +17,7 @@
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
 #include "facts/phrases.hpp"
+#include "live/live_words.hpp"
 #include "model/choices.hpp"
 #include "plan/acts/act.hpp"
 #include "review/compare.hpp"
@@ -79,6 +80,9 @@ std::map<std::string_view, int> rows() {
 #define NORMA_SERVER(name, count) add(server::said::name);
 #include "server/server.def"
 #undef NORMA_SERVER
+#define NORMA_LIVE(name, count) add(live::said::name);
+#include "live/live.def"
+#undef NORMA_LIVE
 #define NORMA_KIND(name, effect) add(review::row_of(review::Kind::name));
 #include "review/kinds.def"
 #define NORMA_FORM(name, count) add(wording::form::name);
