@@ -42,47 +42,55 @@ std::string_view page_on(std::string_view code) {
   return {};
 }
 
-} // namespace
-
-Outcome check(const Options& options) {
-  session::Session session;
-  if (auto failed = run_session(session, options, Wanted::findings)) return *failed;
-  const report::Report& report = session.report();
-  Outcome outcome;
-  outcome.code = code_for(report.findings, options);
-  outcome.err = left_out_text(session, options);
-  if (options.format == Format::json) {
-    outcome.out = emit::findings_json(report);
-    return outcome;
-  }
-  if (options.format == Format::sarif) {
-    outcome.out = emit::findings_sarif(report, page_on);
-    return outcome;
-  }
-  if (options.format == Format::github) {
-    outcome.out = emit::findings_github(report);
-    return outcome;
-  }
-  if (options.format == Format::gitlab) {
-    outcome.out = emit::findings_gitlab(report);
-    return outcome;
-  }
-  if (options.format == Format::junit) {
-    outcome.out = emit::findings_junit(report, options.never_fail ? std::nullopt
-                                                                  : std::optional(options.fail_on));
-    return outcome;
+/// All that was found, in the form that was asked for.
+std::string printed(const report::Report& report, const Options& options,
+                    std::optional<diag::Severity> fails) {
+  switch (options.format) {
+  case Format::json: return emit::findings_json(report);
+  case Format::sarif: return emit::findings_sarif(report, page_on);
+  case Format::github: return emit::findings_github(report);
+  case Format::gitlab: return emit::findings_gitlab(report);
+  case Format::junit: return emit::findings_junit(report, fails);
+  default: break;
   }
   const bool lines = options.format == Format::lines;
   const std::string open =
       not_checked_text(report, *options.language, lines ? emit::Screen{} : options.out);
-  if (lines) {
-    outcome.out =
-        emit::findings_lines(report, *options.language) + open + summary(report, *options.language);
-    return outcome;
-  }
-  outcome.out = emit::findings_text(report, *options.language, options.out);
-  if (!open.empty()) outcome.out += open + "\n";
-  outcome.out += emit::fitted(summary(report, *options.language), options.out, 2);
+  if (lines)
+    return emit::findings_lines(report, *options.language) + open +
+           summary(report, *options.language);
+  std::string out = emit::findings_text(report, *options.language, options.out);
+  if (!open.empty()) out += open + "\n";
+  return out + emit::fitted(summary(report, *options.language), options.out, 2);
+}
+
+/// Findings of the project file alone.
+Outcome check_project_file(const project::NotRead& broken, const Options& options) {
+  Outcome out = project_not_read(broken, options);
+  if (options.format == Format::text) return out;
+  const report::Report report = report::findings_alone(broken.findings, broken.sources);
+  out.out = printed(report, options, diag::Severity::error);
+  out.err = nothing_looked_at(broken).err;
+  return out;
+}
+
+} // namespace
+
+Outcome check(const Options& options) {
+  auto answer = chosen_of(options);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+  if (const auto* broken = std::get_if<project::NotRead>(&answer))
+    return check_project_file(*broken, options);
+  const Chosen& chosen = std::get<Chosen>(answer);
+  session::Session session;
+  if (auto failed = run_chosen(session, options, chosen, Wanted::findings)) return *failed;
+  const report::Report& report = session.report();
+  const auto fails = fails_on(options, chosen);
+  Outcome outcome;
+  const auto worst = report.findings.worst();
+  outcome.code = fails && worst && *worst >= *fails ? 1 : 0;
+  outcome.err = left_out_text(session, options) + left_out_text(chosen);
+  outcome.out = printed(report, options, fails);
   return outcome;
 }
 

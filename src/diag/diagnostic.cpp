@@ -133,6 +133,13 @@ void Findings::are_about_file(int file) {
   }
 }
 
+void Findings::move_kits(const std::function<int(int)>& which) {
+  for (Diagnostic& d : all_) {
+    for (Subject& subject : d.about)
+      if (subject.kit != Subject::none) subject.kit = which(subject.kit);
+  }
+}
+
 void Findings::move_places(const std::function<text::Span(text::Span)>& where) {
   for (Diagnostic& d : all_) {
     d.span = where(d.span);

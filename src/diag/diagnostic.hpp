@@ -134,6 +134,9 @@ class Findings {
   /// What is found in a protocol is about its file.
   void are_about_file(int file);
 
+  /// Changes every kit that a finding is about by `which`: to another list of kits.
+  void move_kits(const std::function<int(int)>& which);
+
   /// Changes every place by `where`: to another numbering of files.
   void move_places(const std::function<text::Span(text::Span)>& where);
 

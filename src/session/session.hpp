@@ -22,6 +22,13 @@ struct Overlay {
   std::string text;
 };
 
+/// What holds for one protocol of many.
+struct Own {
+  std::vector<std::size_t> kits;     // places in Request::kits
+  std::vector<std::string> patients; // as of workspace::Ask
+  friend bool operator==(const Own&, const Own&) = default;
+};
+
 struct Request {
   std::vector<std::string> protocols;
   std::vector<std::string> kits;
@@ -33,6 +40,7 @@ struct Request {
   std::string group{};       // only this group of patients: "children, mixed teeth"
   unsigned threads = 0;      // at most so many; 0: as many as the machine has
   std::vector<Overlay> overlays{};
+  std::vector<Own> own{}; // for each of the protocols; empty: all kits and groups for each
   /// Told now and then how many of the protocols are done; called by the thread that runs.
   std::function<void(std::size_t done)> progress{};
 };

@@ -9,7 +9,7 @@
 
 namespace norma::workspace {
 
-/// `checked`: of each of `paths`. What comes out depends on their order and on nothing else: files
+/// `checked`: of each of `paths`, held against some of `kits`. What comes out depends on their order and on nothing else: files
 /// are numbered anew (kits, then `paths`, then what they build on by name), each is told of once.
 report::Report gather(const std::vector<std::string>& paths, std::vector<Checked> checked,
                       const Kits& kits, words::Date on);
