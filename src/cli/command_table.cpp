@@ -128,6 +128,15 @@ const std::vector<CommandRow>& command_table() {
         threads,
         kit_file,
         no_project,
+        {{"--baseline"},
+         "",
+         &Options::baseline,
+         "Show and count only what does not stand in the file of known findings that norma.yaml "
+         "names, and tell what is no longer there"},
+        {{"--write-baseline"},
+         "",
+         &Options::write_baseline,
+         "Write today's findings to that file first"},
         day,
         fail_on_of_check,
         root,
@@ -405,6 +414,7 @@ const std::vector<ExampleRow>& example_table() {
   static const std::vector<ExampleRow> rows{
       {"check five.norma", "the protocol alone"},
       {"check --kit chair_3.yaml five.norma", "held against a chair's kit"},
+      {"check --baseline", "all of the project, and of that what is new"},
       {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
       {"check --fail-on warning --format json five.norma", "for other tools"},
       {"check --format sarif protocols", "all below a folder, for code reviews"},

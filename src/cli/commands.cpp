@@ -154,8 +154,9 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
 }
 
 std::optional<Outcome> run_chosen(session::Session& session, const Options& options,
-                                  const Chosen& chosen, Wanted wanted) {
+                                  const Chosen& chosen, Wanted wanted, bool all) {
   session::Request request;
+  request.all_findings = all;
   request.protocols = chosen.protocols;
   request.kits = chosen.kits;
   request.own = chosen.own;

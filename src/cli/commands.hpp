@@ -29,9 +29,11 @@ struct Options {
   std::string on; // a date, "" for today
   Format format = Format::text;
   diag::Severity fail_on = diag::Severity::error;
-  bool never_fail = false;    // --fail-on never
-  bool fail_on_given = false; // --fail-on; else a project file may say it
-  bool no_project = false;    // --no-project
+  bool never_fail = false;     // --fail-on never
+  bool fail_on_given = false;  // --fail-on; else a project file may say it
+  bool no_project = false;     // --no-project
+  bool baseline = false;       // --baseline
+  bool write_baseline = false; // --write-baseline
   std::string series;
   std::string root;                             // --root, "" where not given
   std::string group;                            // --for, "" for all groups
@@ -172,9 +174,9 @@ enum class Needs { nothing, kit };
 /// ran; else how it ended.
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
                                    Wanted wanted = Wanted::plans, Needs needs = Needs::nothing);
-/// The same of protocols and kits that were chosen before.
+/// The same of protocols and kits that were chosen before; `all`: more findings than are shown.
 std::optional<Outcome> run_chosen(session::Session& session, const Options& options,
-                                  const Chosen& chosen, Wanted wanted);
+                                  const Chosen& chosen, Wanted wanted, bool all = false);
 
 /// Runs a session that plans with the kits, which there must be: `outcome` gets its exit code and
 /// what stands against it, which is no part of the document. Nothing where it ran; else how it

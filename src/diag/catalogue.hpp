@@ -1,6 +1,7 @@
 // Every finding norma can make, in one list. S syntax, R names and structure, M meaning and units,
-// K kits and project files, P the plan against the kit, Q the protocol as a whole. A code keeps its meaning for good.
-// The messages stand in src/wording under the code; Def<n>: a message with n arguments.
+// K kits and project files, P the plan against the kit, Q the protocol as a whole. A code keeps its
+// meaning for good. The messages stand in src/wording under the code; Def<n>: a message with n
+// arguments.
 #pragma once
 
 #include <span>
@@ -77,7 +78,7 @@ inline constexpr Def<2> permanent_tooth{"M017", "permanent_tooth", warning};
 inline constexpr Def<1> adults_with_milk_teeth{"M018", "adults_with_milk_teeth", error};
 inline constexpr Def<1> range_backwards{"M019", "range_backwards", warning};
 
-// K: kits and project files -----------------------------------------------------------------------------------------
+// K: kits and project files -----------------------------------------------------------------------
 inline constexpr Def<1> not_yaml{"K001", "not_yaml", error};
 inline constexpr Def<0> yaml_empty{"K002", "yaml_empty", error};
 inline constexpr Def<1> unknown_key{"K003", "unknown_key", error};

@@ -104,7 +104,8 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
     checked.push_back(std::get<workspace::Checked>(std::move(results[i])));
     if (checked.back().resolved->no_group) no_group_.push_back(request.protocols[i]);
   }
-  report_ = workspace::gather(request.protocols, std::move(checked), ask.kits, request.on);
+  report_ = workspace::gather(request.protocols, std::move(checked), ask.kits, request.on,
+                              request.all_findings ? diag::Findings::kept : diag::Findings::most);
   return std::nullopt;
 }
 

@@ -38,6 +38,7 @@ struct Request {
   bool scene = true;         // look at the views in three dimensions
   bool plans = true;         // in the report; what is said of them is there without
   std::string group{};       // only this group of patients: "children, mixed teeth"
+  bool all_findings = false; // as many as are kept, not those alone that are shown
   unsigned threads = 0;      // at most so many; 0: as many as the machine has
   std::vector<Overlay> overlays{};
   std::vector<Own> own{}; // for each of the protocols; empty: all kits and groups for each
@@ -66,6 +67,8 @@ class Session {
   [[nodiscard]] const std::vector<std::string>& no_group() const { return no_group_; }
   /// What came of the last run; it holds all that it names.
   [[nodiscard]] const report::Report& report() const { return report_; }
+  /// The same, for who changes it: nothing is left here.
+  [[nodiscard]] report::Report take_report() { return std::move(report_); }
   [[nodiscard]] workspace::Counters counters() const { return store_->counters(); }
 
  private:

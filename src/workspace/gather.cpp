@@ -88,7 +88,8 @@ class Gatherer {
     }
   }
 
-  report::Report take(const std::vector<std::string>& paths, std::vector<Checked> checked) {
+  report::Report take(const std::vector<std::string>& paths, std::vector<Checked> checked,
+                      std::size_t most) {
     number_.add_protocols(paths, checked);
     for (std::size_t i = 0; i < checked.size(); ++i)
       add(paths[i], static_cast<int>(i), checked[i]);
@@ -97,7 +98,7 @@ class Gatherer {
     tell_files_apart();
     settle_exceptions();
     ask_what_holds_for_all();
-    report_.findings.settle();
+    report_.findings.settle(most);
     report_.index();
     return std::move(report_);
   }
@@ -187,8 +188,8 @@ class Gatherer {
     return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
   }
 
-  /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is a
-  /// finding of its own; without a kit nobody can tell.
+  /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is
+  /// a finding of its own; without a kit nobody can tell.
   void settle_exceptions() {
     for (auto& [span, of_all] : exceptions_) {
       const Tried& tried = of_all.tried;
@@ -197,8 +198,8 @@ class Gatherer {
       const bool unread = std::any_of(kits.begin(), kits.end(),
                                       [](const auto& kit) { return !kit->kit->readable; });
       diag::Said missing = kits.empty() ? diag::missing::kit()
-                           : unread      ? diag::missing::readable_kit()
-                                         : tried.missing;
+                           : unread     ? diag::missing::readable_kit()
+                                        : tried.missing;
       if (!missing.empty()) {
         report_.not_checked.push_back(
             {tried.about, diag::question::accepted_comes_up(tried.finding), std::move(missing)});
@@ -238,8 +239,8 @@ class Gatherer {
 } // namespace
 
 report::Report gather(const std::vector<std::string>& paths, std::vector<Checked> checked,
-                      const Kits& kits, words::Date on) {
-  return Gatherer(kits, on).take(paths, std::move(checked));
+                      const Kits& kits, words::Date on, std::size_t most) {
+  return Gatherer(kits, on).take(paths, std::move(checked), most);
 }
 
 } // namespace norma::workspace

@@ -2,12 +2,14 @@
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
+#include <nlohmann/json.hpp>
 #include <set>
 #include <string>
 
 #include "generated.hpp"
 #include "kit_schema.hpp"
 #include "model/protocol.hpp"
+#include "project/known.hpp"
 #include "project/project.hpp"
 #include "support/support.hpp"
 
@@ -52,6 +54,36 @@ TEST_CASE("docs/project.md has every key of a project file") {
 
 TEST_CASE("the schema of a project file has every key of its tables") {
   hold_file("docs/schema/project.schema.json", project_schema());
+}
+
+TEST_CASE("the schema of known findings has every field of them") {
+  using Json = nlohmann::ordered_json;
+  Json properties = Json::object();
+  Json needed = Json::array();
+  const auto field = [&](const char* key, const std::string&, bool required, std::string_view is) {
+    properties[key] = {{"type", "string"}, {"description", is}};
+    if (required) needed.push_back(key);
+  };
+  project::Known any;
+  project::Known::fields(field, any);
+  properties["id"]["pattern"] = "^[0-9a-f]{16}$";
+  properties["severity"]["enum"] = {"error", "warning", "advice"};
+  const std::string mark(project::known_mark);
+  const Json one = {{"type", "object"},
+                    {"properties", properties},
+                    {"required", needed},
+                    {"additionalProperties", false}};
+  const Json out = {
+      {"$schema", "https://json-schema.org/draft/2020-12/schema"},
+      {"$id", "urn:norma:known:1"},
+      {"title", "A file of known findings, which norma check --write-baseline writes"},
+      {"type", "object"},
+      {"properties",
+       {{mark, {{"const", 1}, {"description", "edition of this format"}}},
+        {"findings", {{"type", "array"}, {"items", one}, {"maxItems", project::most_known}}}}},
+      {"required", {mark, "findings"}},
+      {"additionalProperties", false}};
+  hold_file("docs/schema/known.schema.json", out.dump(2) + "\n");
 }
 
 TEST_CASE("each key of a project file is read, and told where its value is none") {
