@@ -45,6 +45,7 @@ constexpr std::array rows = std::to_array<const Definition*>({
     &unknown_series,
     &base_moved,
     &no_fingerprint,
+    &exception_over,
 
     &unknown_word,
     &misplaced_word,

@@ -56,6 +56,7 @@ inline constexpr Def<1> protocol_too_large{"R023", "protocol_too_large", error};
 inline constexpr Def<1> unknown_series{"R024", "unknown_series", error};
 inline constexpr Def<3> base_moved{"R025", "base_moved", warning};
 inline constexpr Def<1> no_fingerprint{"R026", "no_fingerprint", error};
+inline constexpr Def<3> exception_over{"R027", "exception_over", warning};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<1> unknown_word{"M001", "unknown_word", error};

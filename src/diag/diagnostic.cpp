@@ -170,12 +170,25 @@ std::size_t Findings::count(Severity s) const {
          }));
 }
 
+namespace {
+
+bool is_meant(const Diagnostic& d, std::string_view name, const Subject& about) {
+  return d.definition->name == name &&
+         std::any_of(d.about.begin(), d.about.end(),
+                     [&](const Subject& one) { return about.is_said_of(one); });
+}
+
+} // namespace
+
+bool Findings::has(std::string_view name, const Subject& about) const {
+  return std::any_of(all_.begin(), all_.end(),
+                     [&](const Diagnostic& d) { return is_meant(d, name, about); });
+}
+
 void Findings::accept(std::string_view name, const Subject& about, std::string_view because,
                       bool& met) {
   for (Diagnostic& d : all_) {
-    const bool meant = std::any_of(d.about.begin(), d.about.end(),
-                                   [&](const Subject& one) { return about.is_said_of(one); });
-    if (d.definition->name != name || !meant) continue;
+    if (!is_meant(d, name, about)) continue;
     d.accepted = because.empty() ? std::string("no reason is given") : std::string(because);
     met = true;
   }

@@ -123,6 +123,8 @@ class Findings {
   /// Marks the findings of that name about that very view, series or protocol as accepted; `met`
   /// becomes true where any is.
   void accept(std::string_view name, const Subject& about, std::string_view because, bool& met);
+  /// Is there any of that name about that very view, series or protocol?
+  [[nodiscard]] bool has(std::string_view name, const Subject& about) const;
   [[nodiscard]] std::size_t accepted() const;
   /// Marks those as known of which `is_known` says so: of each subject by itself (null where it has
   /// none). What is known of some of its subjects only becomes two.

@@ -163,6 +163,7 @@ class Gatherer {
       Tried& all = all_files.tried;
       all.about = std::min(all.about, tried.about);
       all.met = all.met || tried.met;
+      all.kit_given = all.kit_given || tried.kit_given;
       // Whichever file was first: the same one is told.
       if (all.missing.empty() || (!tried.missing.empty() && tried.missing < all.missing))
         all.missing = tried.missing;
@@ -188,18 +189,39 @@ class Gatherer {
     return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
   }
 
+  /// An exception for another kit than those at hand is no leftover.
+  static diag::Said kit_named(const Tried& tried, const Kits& kits) {
+    diag::List wanted;
+    for (const std::string& name : tried.kits)
+      wanted.items.emplace_back(name);
+    diag::List given;
+    for (const auto& kit : kits)
+      given.items.emplace_back(kit->kit->name.value_or(kit->path));
+    return diag::missing::kit_named(std::move(wanted), std::move(given));
+  }
+
   /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is
   /// a finding of its own; without a kit nobody can tell.
   void settle_exceptions() {
     for (auto& [span, of_all] : exceptions_) {
       const Tried& tried = of_all.tried;
+      if (tried.ran_out) {
+        diag::Diagnostic d = diag::make(diag::catalogue::exception_over, span, tried.finding,
+                                        place_of(tried), words::to_text(*tried.ran_out));
+        d.about = std::move(of_all.files);
+        report_.findings.add(std::move(d))
+            .with_help(tried.met ? "mend what is found, or write another day and why"
+                                 : "where it no longer comes up, take the line out");
+        continue;
+      }
       if (tried.met) continue;
       const Kits& kits = of_all.kits;
       const bool unread = std::any_of(kits.begin(), kits.end(),
                                       [](const auto& kit) { return !kit->kit->readable; });
-      diag::Said missing = kits.empty() ? diag::missing::kit()
-                           : unread     ? diag::missing::readable_kit()
-                                        : tried.missing;
+      diag::Said missing = kits.empty()       ? diag::missing::kit()
+                           : unread           ? diag::missing::readable_kit()
+                           : !tried.kit_given ? kit_named(tried, kits)
+                                              : tried.missing;
       if (!missing.empty()) {
         report_.not_checked.push_back(
             {tried.about, diag::question::accepted_comes_up(tried.finding), std::move(missing)});
