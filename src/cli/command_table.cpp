@@ -66,6 +66,10 @@ const std::vector<CommandRow>& command_table() {
       false,           {},
       "groups"};
 
+  const OptionRow old_kit{{"--old-kit"},
+                          "KIT",
+                          &Options::old_kits,
+                          "Kit of before, one for each --kit; the same kits if left out"};
   const std::vector<Choice> effects{
       {"comparability", set_fail_on_class<review::Class::comparability>},
       {"quality", set_fail_on_class<review::Class::quality>},
@@ -245,10 +249,7 @@ const std::vector<CommandRow>& command_table() {
        {help,
         kit_file,
         no_project,
-        {{"--old-kit"},
-         "KIT",
-         &Options::old_kits,
-         "Kit of before, one for each --kit; the same kits if left out"},
+        old_kit,
         {{"--from-git"},
          "",
          &Options::from_git,
@@ -271,7 +272,11 @@ const std::vector<CommandRow>& command_table() {
        "Name the protocols that a change reaches, those that build on what changed with them",
        {"FILE", "What was, and what is: two folders of protocols", 2},
        affected,
-       {help, kit_file, no_project, day, root, group, language}},
+       {help, kit_file, old_kit, no_project, day, root, group, language,
+        format({text, markdown, html, pdf, json},
+               "text (default), markdown, html (where FILE of -o ends in .html), pdf (.pdf) or "
+               "json (the whole comparison)"),
+        paper, output}},
       {"follow",
        "Take over a change of what a protocol builds on: its fingerprint is written anew",
        {"FILE", "A protocol file that builds on another", 1},

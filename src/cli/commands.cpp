@@ -104,7 +104,7 @@ std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& 
   if (const auto* error = std::get_if<text::ReadError>(&listed))
     return could_not_run(fmt::format("cannot read {}: {}", argument, error->why));
   auto& found = std::get<std::vector<std::string>>(listed);
-  if (found.empty())
+  if (found.empty() && !options.may_be_empty)
     return could_not_run(fmt::format("there is no protocol (.norma) below {}", argument));
   return std::move(found);
 }

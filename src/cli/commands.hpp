@@ -32,6 +32,7 @@ struct Options {
   bool never_fail = false;     // --fail-on never
   bool fail_on_given = false;  // --fail-on; else a project file may say it
   bool no_project = false;     // --no-project
+  bool may_be_empty = false;   // a folder without protocols is no error
   bool baseline = false;       // --baseline
   bool write_baseline = false; // --write-baseline
   std::string series;

@@ -25,6 +25,7 @@ std::variant<OneSide, Outcome> side_of(const Options& options, const std::string
   Options of_side = options;
   of_side.files = {path};
   of_side.kits.clear();
+  of_side.may_be_empty = true; // all of them came, or went
   auto answer = chosen_of(of_side);
   if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
   if (const auto* broken = std::get_if<project::NotRead>(&answer))
@@ -66,10 +67,16 @@ std::variant<session::Compared, Outcome> compared(const Options& options, const 
   session::CompareRequest request;
   request.before = std::move(was.files);
   request.after = std::move(is.files);
+  if (request.before.empty() && request.after.empty())
+    return could_not_run(
+        fmt::format("there is no protocol (.norma) below {}, and none below {}", before, after));
   // Two files are the same protocol whatever they are called.
-  const bool two_files = request.before.front().name.empty() && request.after.front().name.empty();
+  const auto is_file = [](const std::vector<session::Named>& side) {
+    return !side.empty() && side.front().name.empty();
+  };
+  const bool two_files = is_file(request.before) && is_file(request.after);
   for (auto* side : {&request.before, &request.after}) {
-    if (side->front().name.empty())
+    if (is_file(*side))
       side->front().name = two_files ? request.after.front().path : side->front().path;
   }
   request.kits_after = options.kits;
@@ -125,12 +132,13 @@ Outcome compare(const Options& options) {
 
 Outcome affected(const Options& options) {
   if (options.files.size() != 2) return could_not_run("give two folders: OLD and NEW");
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
   auto answer = compared(options, options.files[0], options.files[1]);
   if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
-  Outcome outcome;
-  outcome.out = emit::as_text(
-      emit::affected(std::get<session::Compared>(answer).comparison, *options.language));
-  return outcome;
+  const review::Comparison& all = std::get<session::Compared>(answer).comparison;
+  if (format == Format::json) return delivered({}, emit::comparison_json(all), options);
+  return documents_to({}, {emit::affected(all, *options.language)}, format, options);
 }
 
 Outcome follow(const Options& options) {

@@ -65,7 +65,7 @@ class Chooser {
         if (auto failed = take(argument)) return *std::move(failed);
     }
     if (broken_) return *std::move(broken_);
-    if (out_.protocols.empty())
+    if (out_.protocols.empty() && !options_.may_be_empty)
       return could_not_run(
           fmt::format("all that was asked for is left out by {}", out_.project->path()));
     choose_kits();

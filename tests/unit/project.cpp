@@ -330,4 +330,44 @@ TEST_CASE("a project file that cannot be gone by stops each command, in each for
   CHECK(holds_part(out.err, "norma.yaml:2:7: error: `kits/lnog.yaml` cannot stand here"));
 }
 
+TEST_CASE("a change is held against the kits of the project, where they are the same for all") {
+  const ProjectTree tree(head + "folders:\n  - folder: school\n    kits: kits/short.yaml\n  - "
+                                "folder: quarry\n    kits: kits/long.yaml\n");
+  tree.put("school/old.norma", protocol_named("one"));
+  std::string opened = protocol_named("one");
+  opened.replace(opened.find("f/32"), 4, "f/16");
+  tree.put("school/one.norma", opened);
+  auto out = ran_in(tree.top(), "norma compare school/old.norma school/one.norma");
+  CHECK(holds_part(out.out, "with short: "));
+  CHECK_FALSE(holds_part(out.out, "with long"));
+  out = ran_in(tree.top(), "norma compare --kit kits/long.yaml school/old.norma school/one.norma");
+  CHECK(holds_part(out.out, "with long: "));
+  CHECK_FALSE(holds_part(out.out, "with short"));
+  out = ran_in(tree.top(), "norma compare --no-project school/old.norma school/one.norma");
+  CHECK_FALSE(holds_part(out.out, "with short"));
+}
+
+TEST_CASE("a folder from which all protocols went, or into which they came, is compared") {
+  const ProjectTree tree(head);
+  fs::create_directory(tree.top() / "empty");
+  const auto gone = ran_in(tree.top(), "norma compare school empty");
+  CHECK(gone.code == 0);
+  CHECK(holds_part(gone.out, "one"));
+  CHECK(ran_in(tree.top(), "norma compare empty school").code == 0);
+  CHECK(ran_in(tree.top(), "norma affected school empty").code == 0);
+  const auto none = ran_in(tree.top(), "norma compare empty empty");
+  CHECK(none.code == 2);
+  CHECK(holds_part(none.err, "there is no protocol (.norma) below empty, and none below empty"));
+  CHECK(ran_in(tree.top(), "norma check empty").code == 2); // else it stays an error
+}
+
+TEST_CASE("what a change affects is told in each form, and with other kits before") {
+  const ProjectTree tree(head);
+  const std::string line = "norma affected --kit kits/short.yaml --old-kit kits/long.yaml ";
+  CHECK(holds_part(ran_in(tree.top(), line + "school school").out, "one"));
+  CHECK(ran_in(tree.top(), line + "--format markdown school school").out.starts_with("- "));
+  CHECK(ran_in(tree.top(), line + "--format json school school").out.starts_with("{"));
+  CHECK(holds_part(ran_in(tree.top(), line + "--format html school school").out, "<html"));
+}
+
 } // namespace norma::test
