@@ -26,17 +26,19 @@ void put_tables(const session::Session& session, const Options& options, Outcome
 } // namespace
 
 Outcome chairs(const Options& options) {
-  const auto files = protocol_files(options);
+  const auto files = chosen_of(options);
   if (const auto* failed = std::get_if<Outcome>(&files)) return *failed;
+  if (const auto* broken = std::get_if<project::NotRead>(&files))
+    return project_not_read(*broken, options);
   Outcome outcome;
   std::optional<Outcome> no_group;
   bool any = false;
   // Each by itself: what is accepted in a base may come up with another file alone.
-  for (const std::string& file : std::get<std::vector<std::string>>(files)) {
+  for (const std::string& file : std::get<Chosen>(files).protocols) {
     Options one = options;
     one.files = {file};
     session::Session session;
-    if (auto failed = run_session(session, one)) {
+    if (auto failed = run_session(session, one, Wanted::plans, Needs::kit)) {
       if (session.no_group().empty()) return *failed;
       if (!no_group) no_group = std::move(failed);
       outcome.err += left_out_text(session, options);

@@ -10,14 +10,10 @@ template <const wording::Language& (*of)()> void set_language(Options& o) { o.la
 template <Severity from> void set_fail_on(Options& o) {
   o.fail_on = from;
   o.never_fail = false;
+  o.fail_on_given = true;
 }
 
 template <review::Class from> void set_fail_on_class(Options& o) { o.fail_on_class = from; }
-
-OptionRow required(OptionRow option) {
-  option.required = true;
-  return option;
-}
 
 } // namespace
 
@@ -38,29 +34,42 @@ const std::vector<CommandRow>& command_table() {
   const Choice paper_letter{"letter", [](Options& o) { o.paper = PaperName::letter; }};
 
   const OptionRow& help = general_options().front();
-  const OptionRow kit_file{
-      {"--kit"}, "KIT", &Options::kits, "Kit file (YAML); give it again for more"};
+  const OptionRow kit_file{{"--kit"},
+                           "KIT",
+                           &Options::kits,
+                           "Kit file (YAML); give it again for more; if left out, those that "
+                           "norma.yaml names for the file's folder"};
+  const OptionRow no_project{
+      {"--no-project"}, "", &Options::no_project, "As if there were no norma.yaml"};
   const OptionRow day{
       {"--on"}, "YYYY-MM-DD", &Options::on, "Day that dates are held against; today if left out"};
-  const OptionRow fail_on{{"--fail-on"},
-                          "LEVEL",
-                          std::vector<Choice>{{"advice", set_fail_on<Severity::advice>},
-                                              {"warning", set_fail_on<Severity::warning>},
-                                              {"error", set_fail_on<Severity::error>},
-                                              {"never", [](Options& o) { o.never_fail = true; }}},
-                          "Exit 1 from this level on: advice, warning, error (default) or never"};
+  const OptionRow fail_on{
+      {"--fail-on"},
+      "LEVEL",
+      std::vector<Choice>{{"advice", set_fail_on<Severity::advice>},
+                          {"warning", set_fail_on<Severity::warning>},
+                          {"error", set_fail_on<Severity::error>},
+                          {"never", [](Options& o) { o.never_fail = o.fail_on_given = true; }}},
+      "Exit 1 from this level on: advice, warning, error (default) or never"};
+  const OptionRow fail_on_of_check{fail_on.names, fail_on.value, fail_on.field,
+                                   "Exit 1 from this level on: advice, warning, error or never; "
+                                   "if left out, what norma.yaml says, else error"};
   const OptionRow root{
       {"--root"},
       "FOLDER",
       &Options::root,
-      "Protocols may build on files below this folder only; if left out, below the "
-      "nearest one above that holds .git, else the file's own"};
+      "Protocols may build on files below this folder only; if left out, below the nearest one "
+      "above that holds .git, else the nearest that holds norma.yaml, else the file's own"};
   const OptionRow group{
       {"--for"},       "GROUP",
       &Options::group, "One group of patients only, such as 'children, mixed teeth'",
       false,           {},
       "groups"};
 
+  const OptionRow old_kit{{"--old-kit"},
+                          "KIT",
+                          &Options::old_kits,
+                          "Kit of before, one for each --kit; the same kits if left out"};
   const std::vector<Choice> effects{
       {"comparability", set_fail_on_class<review::Class::comparability>},
       {"quality", set_fail_on_class<review::Class::quality>},
@@ -99,13 +108,21 @@ const std::vector<CommandRow>& command_table() {
                            },
                            "Language of what people read; en if left out"};
   const ArgumentRow protocols{"FILE", "Protocol files, or folders that hold them"};
+  const ArgumentRow protocols_or_project{
+      "FILE",
+      "Protocol files, or folders that hold them; - is standard input; if left out, all that the "
+      "project file (norma.yaml) stands above",
+      0,
+      {},
+      {},
+      true};
   const ArgumentRow protocols_or_stdin{
       "FILE", "Protocol files, or folders that hold them; - is standard input"};
 
   static const std::vector<CommandRow> rows{
       {"check",
        "Say what is wrong, and what was not checked",
-       protocols_or_stdin,
+       protocols_or_project,
        check,
        {help,
         {{"--no-scene"},
@@ -114,8 +131,18 @@ const std::vector<CommandRow>& command_table() {
          "Leave out what is worked out in three dimensions: faster"},
         threads,
         kit_file,
+        no_project,
+        {{"--baseline"},
+         "",
+         &Options::baseline,
+         "Show and count only what does not stand in the file of known findings that norma.yaml "
+         "names, and tell what is no longer there"},
+        {{"--write-baseline"},
+         "",
+         &Options::write_baseline,
+         "Write today's findings to that file first"},
         day,
-        fail_on,
+        fail_on_of_check,
         root,
         group,
         stdin_name,
@@ -129,7 +156,8 @@ const std::vector<CommandRow>& command_table() {
        protocols,
        plan,
        {help,
-        required(kit_file),
+        kit_file,
+        no_project,
         day,
         fail_on,
         root,
@@ -148,7 +176,7 @@ const std::vector<CommandRow>& command_table() {
        "Print the checklist to work through and sign",
        protocols,
        list,
-       {help, required(kit_file), day, fail_on, root, group, which_series,
+       {help, kit_file, no_project, day, fail_on, root, group, which_series,
         format({text, markdown, html, pdf},
                "text (default), markdown, html (to fill in on a screen; where FILE of -o ends in "
                ".html) or pdf (the same with .pdf)"),
@@ -158,7 +186,8 @@ const std::vector<CommandRow>& command_table() {
        protocols,
        card,
        {help,
-        required(kit_file),
+        kit_file,
+        no_project,
         day,
         fail_on,
         root,
@@ -179,7 +208,8 @@ const std::vector<CommandRow>& command_table() {
        protocols,
        tray,
        {help,
-        required(kit_file),
+        kit_file,
+        no_project,
         day,
         fail_on,
         root,
@@ -210,7 +240,7 @@ const std::vector<CommandRow>& command_table() {
        "Hold protocols against several kits: a table of views by kits",
        protocols,
        chairs,
-       {help, required(kit_file), day, fail_on, root, group, language}},
+       {help, kit_file, no_project, day, fail_on, root, group, language}},
       {"compare",
        "Say what a change of protocols or kits does to the pictures, gravest first",
        {"FILE",
@@ -218,10 +248,8 @@ const std::vector<CommandRow>& command_table() {
        compare,
        {help,
         kit_file,
-        {{"--old-kit"},
-         "KIT",
-         &Options::old_kits,
-         "Kit of before, one for each --kit; the same kits if left out"},
+        no_project,
+        old_kit,
         {{"--from-git"},
          "",
          &Options::from_git,
@@ -244,7 +272,11 @@ const std::vector<CommandRow>& command_table() {
        "Name the protocols that a change reaches, those that build on what changed with them",
        {"FILE", "What was, and what is: two folders of protocols", 2},
        affected,
-       {help, kit_file, day, root, group, language}},
+       {help, kit_file, old_kit, no_project, day, root, group, language,
+        format({text, markdown, html, pdf, json},
+               "text (default), markdown, html (where FILE of -o ends in .html), pdf (.pdf) or "
+               "json (the whole comparison)"),
+        paper, output}},
       {"follow",
        "Take over a change of what a protocol builds on: its fingerprint is written anew",
        {"FILE", "A protocol file that builds on another", 1},
@@ -255,6 +287,7 @@ const std::vector<CommandRow>& command_table() {
          &Options::since,
          "The same file as it was: what its base has changed since is told first"},
         kit_file,
+        no_project,
         day,
         root,
         language}},
@@ -263,7 +296,8 @@ const std::vector<CommandRow>& command_table() {
        protocols,
        mouths,
        {help,
-        required(kit_file),
+        kit_file,
+        no_project,
         day,
         fail_on,
         root,
@@ -288,7 +322,8 @@ const std::vector<CommandRow>& command_table() {
        {"FILE", "A protocol file, and the views to tell of; all where none is named"},
        margins,
        {help,
-        required(kit_file),
+        kit_file,
+        no_project,
         day,
         fail_on,
         root,
@@ -325,8 +360,8 @@ const std::vector<CommandRow>& command_table() {
        "Explain a finding or a word, or every number of a view",
        {"TOPIC", "A code, a finding's name or a word; or a FILE and a VIEW", 2, {}, "topics"},
        explain,
-       {help, kit_file, day, fail_on, root, group, format({text, json}, "text (default) or json"),
-        language}},
+       {help, kit_file, no_project, day, fail_on, root, group,
+        format({text, json}, "text (default) or json"), language}},
       {"show",
        "Print a protocol with all resolved",
        protocols_or_stdin,
@@ -400,6 +435,7 @@ const std::vector<ExampleRow>& example_table() {
   static const std::vector<ExampleRow> rows{
       {"check five.norma", "the protocol alone"},
       {"check --kit chair_3.yaml five.norma", "held against a chair's kit"},
+      {"check --baseline", "all of the project, and of that what is new"},
       {"check --kit a.yaml --kit b.yaml *.norma", "several protocols, each with several kits"},
       {"check --fail-on warning --format json five.norma", "for other tools"},
       {"check --format sarif protocols", "all below a folder, for code reviews"},

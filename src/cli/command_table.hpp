@@ -46,9 +46,10 @@ std::vector<std::string_view> choices(const OptionRow& option);
 struct ArgumentRow {
   std::string_view name; // FILE
   std::string_view help;
-  std::size_t most = 0;                       // 0 for any number; at least one must be given
+  std::size_t most = 0; // 0 for any number; at least one, but where it is optional
   std::vector<std::string_view> choices = {}; // where it is one of a few words
   std::string_view names = {};                // of the file on the line, as with options
+  bool optional = false;                      // it may be left out
 };
 
 struct CommandRow {

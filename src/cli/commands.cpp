@@ -104,7 +104,7 @@ std::variant<std::vector<std::string>, Outcome> protocols_of(const std::string& 
   if (const auto* error = std::get_if<text::ReadError>(&listed))
     return could_not_run(fmt::format("cannot read {}: {}", argument, error->why));
   auto& found = std::get<std::vector<std::string>>(listed);
-  if (found.empty())
+  if (found.empty() && !options.may_be_empty)
     return could_not_run(fmt::format("there is no protocol (.norma) below {}", argument));
   return std::move(found);
 }
@@ -140,13 +140,26 @@ std::optional<Outcome> kit_not_read(const session::Session& session) {
   return std::nullopt;
 }
 
-std::optional<Outcome> run_session(session::Session& session, const Options& options,
-                                   Wanted wanted) {
+std::optional<Outcome> run_session(session::Session& session, const Options& options, Wanted wanted,
+                                   Needs needs) {
+  auto answer = chosen_of(options);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+  if (const auto* broken = std::get_if<project::NotRead>(&answer))
+    return project_not_read(*broken, options);
+  const Chosen& chosen = std::get<Chosen>(answer);
+  if (needs == Needs::kit) {
+    if (auto failed = without_kit(chosen)) return failed;
+  }
+  return run_chosen(session, options, chosen, wanted);
+}
+
+std::optional<Outcome> run_chosen(session::Session& session, const Options& options,
+                                  const Chosen& chosen, Wanted wanted, bool all) {
   session::Request request;
-  auto files = protocol_files(options);
-  if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
-  request.protocols = std::move(std::get<std::vector<std::string>>(files));
-  request.kits = options.kits;
+  request.all_findings = all;
+  request.protocols = chosen.protocols;
+  request.kits = chosen.kits;
+  request.own = chosen.own;
   request.root = options.root;
   request.fingerprints = wanted == Wanted::plans_and_fingerprints;
   request.plans = wanted != Wanted::findings;
@@ -163,12 +176,22 @@ std::optional<Outcome> run_session(session::Session& session, const Options& opt
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
   const std::vector<std::string>& without = session.no_group();
-  if (!without.empty() && without.size() == session.report().files.size())
-    return no_such_group(without.front(), options.group, {});
+  if (!without.empty() && without.size() == session.report().files.size()) {
+    return options.group.empty()
+               ? could_not_run(fmt::format("{} says nothing for the groups of patients that {} "
+                                           "names; --for GROUP looks at one all the same",
+                                           without.front(), text::project_file))
+               : no_such_group(without.front(), options.group, {});
+  }
   return std::nullopt;
 }
 
 std::string left_out_text(const std::string& path, const Options& options) {
+  if (options.group.empty())
+    return could_not_run(fmt::format("{} is left out: it says nothing for the groups of patients "
+                                     "that {} names",
+                                     path, text::project_file))
+        .err;
   return no_such_group(path + " is left out: it", options.group, {}).err;
 }
 
@@ -206,7 +229,7 @@ std::string not_checked_text(const report::Report& report, const wording::Langua
 
 std::optional<Outcome> run_plans(session::Session& session, const Options& options,
                                  Outcome& outcome, Wanted wanted) {
-  if (auto failed = run_session(session, options, wanted)) return failed;
+  if (auto failed = run_session(session, options, wanted, Needs::kit)) return failed;
   if (auto failed = kit_not_read(session)) return failed;
   outcome.code = code_for(session.report().findings, options);
   outcome.err = emit::findings_text(session.report(), *options.language, options.err) +

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "cli/in_project.hpp"
 #include "cli/run.hpp"
 #include "diag/diagnostic.hpp"
 #include "review/compare.hpp"
@@ -28,7 +29,12 @@ struct Options {
   std::string on; // a date, "" for today
   Format format = Format::text;
   diag::Severity fail_on = diag::Severity::error;
-  bool never_fail = false; // --fail-on never
+  bool never_fail = false;     // --fail-on never
+  bool fail_on_given = false;  // --fail-on; else a project file may say it
+  bool no_project = false;     // --no-project
+  bool may_be_empty = false;   // a folder without protocols is no error
+  bool baseline = false;       // --baseline
+  bool write_baseline = false; // --write-baseline
   std::string series;
   std::string root;                             // --root, "" where not given
   std::string group;                            // --for, "" for all groups
@@ -168,13 +174,20 @@ std::string left_out_text(const session::Session& session, const Options& option
 
 /// What a command shows of a run; what it does not show is not kept.
 enum class Wanted { findings, plans, plans_and_fingerprints };
+/// Does it need a kit for each protocol?
+enum class Needs { nothing, kit };
 
-/// Runs a session over the options' files and kits. Nothing where it ran; else how it ended.
+/// Runs a session over the options' files and kits, or those of their project. Nothing where it
+/// ran; else how it ended.
 std::optional<Outcome> run_session(session::Session& session, const Options& options,
-                                   Wanted wanted = Wanted::plans);
+                                   Wanted wanted = Wanted::plans, Needs needs = Needs::nothing);
+/// The same of protocols and kits that were chosen before; `all`: more findings than are shown.
+std::optional<Outcome> run_chosen(session::Session& session, const Options& options,
+                                  const Chosen& chosen, Wanted wanted, bool all = false);
 
-/// Runs a session that plans with the kits: `outcome` gets its exit code and what stands against
-/// it, which is no part of the document. Nothing where it ran; else how it ended.
+/// Runs a session that plans with the kits, which there must be: `outcome` gets its exit code and
+/// what stands against it, which is no part of the document. Nothing where it ran; else how it
+/// ended.
 std::optional<Outcome> run_plans(session::Session& session, const Options& options,
                                  Outcome& outcome, Wanted wanted = Wanted::plans);
 

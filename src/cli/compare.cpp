@@ -12,17 +12,30 @@
 namespace norma::cli {
 namespace {
 
+struct OneSide {
+  std::vector<session::Named> files;
+  /// Of their project, where it names the same for all of them.
+  std::optional<std::vector<std::string>> kits;
+  std::string project; // "" for none
+};
+
 /// The protocols of one side: a file, or all below a folder or of a revision, each by its name
 /// below it; a file alone has none.
-std::variant<std::vector<session::Named>, Outcome> side_of(const Options& options,
-                                                           const std::string& path) {
+std::variant<OneSide, Outcome> side_of(const Options& options, const std::string& path) {
   Options of_side = options;
   of_side.files = {path};
-  auto files = protocol_files(of_side);
-  if (auto* failed = std::get_if<Outcome>(&files)) return std::move(*failed);
-  std::vector<session::Named> out;
-  for (const std::string& file : std::get<std::vector<std::string>>(files))
-    out.push_back({file, name_below(path, file)});
+  of_side.kits.clear();
+  of_side.may_be_empty = true; // all of them came, or went
+  auto answer = chosen_of(of_side);
+  if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
+  if (const auto* broken = std::get_if<project::NotRead>(&answer))
+    return project_not_read(*broken, options);
+  const Chosen& chosen = std::get<Chosen>(answer);
+  OneSide out;
+  for (const std::string& file : chosen.protocols)
+    out.files.push_back({file, name_below(path, file)});
+  out.kits = kits_of_all(chosen);
+  if (chosen.project != nullptr) out.project = chosen.project->path();
   return out;
 }
 
@@ -45,20 +58,37 @@ std::optional<std::string> why_not_compared(const session::CompareAnswer& answer
 
 std::variant<session::Compared, Outcome> compared(const Options& options, const std::string& before,
                                                   const std::string& after) {
+  auto old_side = side_of(options, before);
+  if (auto* failed = std::get_if<Outcome>(&old_side)) return std::move(*failed);
+  auto new_side = side_of(options, after);
+  if (auto* failed = std::get_if<Outcome>(&new_side)) return std::move(*failed);
+  OneSide& was = std::get<OneSide>(old_side);
+  OneSide& is = std::get<OneSide>(new_side);
   session::CompareRequest request;
-  for (const bool old : {true, false}) {
-    auto side = side_of(options, old ? before : after);
-    if (auto* failed = std::get_if<Outcome>(&side)) return std::move(*failed);
-    (old ? request.before : request.after) = std::get<std::vector<session::Named>>(std::move(side));
-  }
+  request.before = std::move(was.files);
+  request.after = std::move(is.files);
+  if (request.before.empty() && request.after.empty())
+    return could_not_run(
+        fmt::format("there is no protocol (.norma) below {}, and none below {}", before, after));
   // Two files are the same protocol whatever they are called.
-  const bool two_files = request.before.front().name.empty() && request.after.front().name.empty();
+  const auto is_file = [](const std::vector<session::Named>& side) {
+    return !side.empty() && side.front().name.empty();
+  };
+  const bool two_files = is_file(request.before) && is_file(request.after);
   for (auto* side : {&request.before, &request.after}) {
-    if (side->front().name.empty())
+    if (is_file(*side))
       side->front().name = two_files ? request.after.front().path : side->front().path;
   }
   request.kits_after = options.kits;
   request.kits_before = options.old_kits.empty() ? options.kits : options.old_kits;
+  if (options.kits.empty() && options.old_kits.empty() && is.kits) {
+    request.kits_after = *is.kits;
+    // Kits change from one revision of a project to the next, not from one of its folders to
+    // another. Each is held against the one in its place.
+    const bool has_own =
+        was.project != is.project && was.kits && was.kits->size() == is.kits->size();
+    request.kits_before = has_own ? *was.kits : *is.kits;
+  }
   if (request.kits_before.size() != request.kits_after.size())
     return could_not_run(fmt::format(
         "there are {} of --old-kit and {} of --kit: each kit of before is held against the kit of "
@@ -102,12 +132,13 @@ Outcome compare(const Options& options) {
 
 Outcome affected(const Options& options) {
   if (options.files.size() != 2) return could_not_run("give two folders: OLD and NEW");
+  const Format format = format_of(options, Format::text);
+  if (auto press = needs_press(format, options)) return *press;
   auto answer = compared(options, options.files[0], options.files[1]);
   if (auto* failed = std::get_if<Outcome>(&answer)) return std::move(*failed);
-  Outcome outcome;
-  outcome.out = emit::as_text(
-      emit::affected(std::get<session::Compared>(answer).comparison, *options.language));
-  return outcome;
+  const review::Comparison& all = std::get<session::Compared>(answer).comparison;
+  if (format == Format::json) return delivered({}, emit::comparison_json(all), options);
+  return documents_to({}, {emit::affected(all, *options.language)}, format, options);
 }
 
 Outcome follow(const Options& options) {

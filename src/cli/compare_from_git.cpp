@@ -23,12 +23,25 @@ class Moved final : public text::Files {
   [[nodiscard]] std::string root_of(const std::string& path) const override {
     return all_.root_of(path);
   }
+  [[nodiscard]] std::optional<text::Above> project_above(const std::string& path) const override {
+    return all_.project_above(path);
+  }
 
  private:
   const text::Files& all_;
   std::string path_;
   std::string bytes_at_;
 };
+
+/// The kits that are given, else those that the project names for the file, if it is sound.
+std::vector<std::string> kits_for(const std::string& path, const Options& options) {
+  if (!options.kits.empty() || options.no_project) return options.kits;
+  const auto above = options.reading->project_above(path);
+  if (!above) return {};
+  const auto read = project::read_project(*options.reading, above->path);
+  const auto* project = std::get_if<project::Project>(&read);
+  return project == nullptr ? std::vector<std::string>() : project->kits_of(above->way);
+}
 
 } // namespace
 
@@ -54,7 +67,7 @@ Outcome compare_from_git(const Options& options) {
   constexpr std::string_view nothing = "/dev/null";
   if (from[1] != nothing) request.before.push_back({path, now});
   if (from[4] != nothing) request.after.push_back({now, now});
-  request.kits_before = request.kits_after = options.kits;
+  request.kits_before = request.kits_after = kits_for(now, options);
   request.on = std::get<words::Date>(day);
   const Moved before(*options.reading, path, from[1]);
   const Moved after(*options.reading, now, from[4]);

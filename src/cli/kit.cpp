@@ -8,10 +8,10 @@ namespace norma::cli {
 
 Outcome kit(const Options& options) {
   session::Session session;
-  Options kits_only = options;
+  if (auto press = needs_revisions(options)) return *press;
+  Chosen kits_only;
   kits_only.kits = options.files;
-  kits_only.files.clear();
-  if (auto failed = run_session(session, kits_only)) return *failed;
+  if (auto failed = run_chosen(session, options, kits_only, Wanted::plans)) return *failed;
   Outcome outcome;
   outcome.code = code_for(session.report().findings, options);
   outcome.err = emit::findings_text(session.report(), *options.language, options.err);

@@ -32,7 +32,7 @@ Outcome margins(const Options& options) {
   const bool drawn = !options.picture.empty();
   if (drawn) views = {options.picture};
   session::Session session;
-  if (auto failed = run_session(session, of_file)) return *failed;
+  if (auto failed = run_session(session, of_file, Wanted::plans, Needs::kit)) return *failed;
   if (auto failed = kit_not_read(session)) return *failed;
   const report::Report& report = session.report();
   if (auto failed = unknown_view(report, of_file.files.front(), views)) return *failed;

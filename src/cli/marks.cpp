@@ -12,7 +12,9 @@ Outcome marks(const Options& options) {
   const Format format = format_of(options, Format::text);
   if (auto press = needs_press(format, options)) return *press;
   session::Session session;
-  if (auto failed = run_session(session, options, Wanted::plans)) return *failed;
+  Options without_kits = options;
+  without_kits.no_project = true;
+  if (auto failed = run_session(session, without_kits, Wanted::plans)) return *failed;
   const report::Report& report = session.report();
   Outcome outcome;
   // The sheet is of the protocol alone: what stands against it at a chair is told by `check`.

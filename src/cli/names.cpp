@@ -85,6 +85,7 @@ Outcome names(const Options& options) {
   Options of = options;
   of.files.erase(of.files.begin());
   of.no_scene = true;
+  of.no_project = true; // all that there are
   session::Session session;
   if (auto failed = run_session(session, of, Wanted::findings)) return *failed;
   Names found;

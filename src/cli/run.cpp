@@ -92,8 +92,8 @@ class Adder {
 
 void add_argument(CLI::App& command, const ArgumentRow& row, Options& options) {
   if (row.name.empty()) return;
-  auto* argument =
-      command.add_option(std::string(row.name), options.files, std::string(row.help))->required();
+  auto* argument = command.add_option(std::string(row.name), options.files, std::string(row.help))
+                       ->required(!row.optional);
   if (row.most > 0) argument->expected(1, static_cast<int>(row.most));
   if (!row.choices.empty()) argument->check(one_of(row.choices));
 }

@@ -1,6 +1,7 @@
 // Every finding norma can make, in one list. S syntax, R names and structure, M meaning and units,
-// K kits, P the plan against the kit, Q the protocol as a whole. A code keeps its meaning for good.
-// The messages stand in src/wording under the code; Def<n>: a message with n arguments.
+// K kits and project files, P the plan against the kit, Q the protocol as a whole. A code keeps its
+// meaning for good. The messages stand in src/wording under the code; Def<n>: a message with n
+// arguments.
 #pragma once
 
 #include <span>
@@ -55,6 +56,7 @@ inline constexpr Def<1> protocol_too_large{"R023", "protocol_too_large", error};
 inline constexpr Def<1> unknown_series{"R024", "unknown_series", error};
 inline constexpr Def<3> base_moved{"R025", "base_moved", warning};
 inline constexpr Def<1> no_fingerprint{"R026", "no_fingerprint", error};
+inline constexpr Def<3> exception_over{"R027", "exception_over", warning};
 
 // M: meaning and units ----------------------------------------------------------------------------
 inline constexpr Def<1> unknown_word{"M001", "unknown_word", error};
@@ -77,18 +79,18 @@ inline constexpr Def<2> permanent_tooth{"M017", "permanent_tooth", warning};
 inline constexpr Def<1> adults_with_milk_teeth{"M018", "adults_with_milk_teeth", error};
 inline constexpr Def<1> range_backwards{"M019", "range_backwards", warning};
 
-// K: kits -----------------------------------------------------------------------------------------
+// K: kits and project files -----------------------------------------------------------------------
 inline constexpr Def<1> not_yaml{"K001", "not_yaml", error};
-inline constexpr Def<0> kit_empty{"K002", "kit_empty", error};
+inline constexpr Def<0> yaml_empty{"K002", "yaml_empty", error};
 inline constexpr Def<1> unknown_key{"K003", "unknown_key", error};
 inline constexpr Def<1> key_twice{"K004", "key_twice", error};
-inline constexpr Def<0> alias_in_kit{"K005", "alias_in_kit", error};
+inline constexpr Def<0> alias_in_yaml{"K005", "alias_in_yaml", error};
 inline constexpr Def<0> second_document{"K006", "second_document", error};
 inline constexpr Def<2> missing_key{"K007", "missing_key", error};
-inline constexpr Def<2> wrong_kit_value{"K008", "wrong_kit_value", error};
-inline constexpr Def<2> kit_value_range{"K009", "kit_value_range", error};
-inline constexpr Def<0> kit_too_deep{"K010", "kit_too_deep", error};
-inline constexpr Def<0> tag_in_kit{"K011", "tag_in_kit", error};
+inline constexpr Def<2> wrong_key_value{"K008", "wrong_key_value", error};
+inline constexpr Def<2> key_value_range{"K009", "key_value_range", error};
+inline constexpr Def<0> yaml_too_deep{"K010", "yaml_too_deep", error};
+inline constexpr Def<0> tag_in_yaml{"K011", "tag_in_yaml", error};
 inline constexpr Def<1> leading_zero{"K012", "leading_zero", error};
 
 // P: the plan against the kit ---------------------------------------------------------------------

@@ -82,6 +82,7 @@ struct Diagnostic {
   /// is about a file, or a kit, as a whole: its place says which.
   std::vector<Subject> about;
   std::string accepted; // why it is lived with, "" where it is not; it then counts for nothing
+  bool known = false;   // it stands in the file of known findings, and counts for nothing, too
   std::vector<Label> labels;
   std::vector<Evidence> evidence;
   std::optional<InMouths> in_mouths; // nothing: it is judged in one mouth, or hangs on none
@@ -95,6 +96,7 @@ struct Diagnostic {
   Diagnostic& with_help(Said text);
   Diagnostic& with_fix(text::Span span, std::string replacement, bool safe);
 
+  [[nodiscard]] bool counts() const { return accepted.empty() && !known; }
   /// The kit it speaks of; Subject::none where it speaks of none.
   [[nodiscard]] int kit() const { return about.empty() ? Subject::none : about.front().kit; }
 };
@@ -122,24 +124,34 @@ class Findings {
   Diagnostic& add(Diagnostic d);
   void append(Findings other);
   /// Order by place, then code; drop what is said twice; what is said of several views in the same
-  /// words becomes one finding about all of them.
-  void settle();
+  /// words becomes one finding about all of them. `left` are left.
+  void settle(std::size_t left = most);
 
   /// Marks the findings of that name about that very view, series or protocol as accepted; `met`
   /// becomes true where any is.
   void accept(std::string_view name, const Subject& about, std::string_view because, bool& met);
+  /// Is there any of that name about that very view, series or protocol?
+  [[nodiscard]] bool has(std::string_view name, const Subject& about) const;
   [[nodiscard]] std::size_t accepted() const;
+  /// Marks those as known of which `is_known` says so: of each subject by itself (null where it has
+  /// none). What is known of some of its subjects only becomes two.
+  void know(const std::function<bool(const Diagnostic&, const Subject*)>& is_known);
 
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
   [[nodiscard]] std::size_t dropped() const { return dropped_[0] + dropped_[1] + dropped_[2]; }
   [[nodiscard]] bool empty() const { return all_.empty(); }
-  /// The worst of all, those that are only counted with them.
+  /// The worst of all that counts, those that are only counted with them.
   [[nodiscard]] std::optional<Severity> worst() const;
-  /// All of this severity, those that are only counted with them.
+  /// All of this severity that count, those that are only counted with them.
   [[nodiscard]] std::size_t count(Severity s) const;
+
+  void leave_out_known();
 
   /// What is found in a protocol is about its file.
   void are_about_file(int file);
+
+  /// Changes every kit that a finding is about by `which`: to another list of kits.
+  void move_kits(const std::function<int(int)>& which);
 
   /// Changes every place by `where`: to another numbering of files.
   void move_places(const std::function<text::Span(text::Span)>& where);

@@ -13,6 +13,7 @@ namespace norma::diag {
   NORMA_MISSING(this_patients_sizes, 0) \
   NORMA_MISSING(kit, 0) \
   NORMA_MISSING(readable_kit, 0) \
+  NORMA_MISSING(kit_named, 2) \
   NORMA_MISSING(adopted, 0) \
   /* Data of a view, by the part of the planner that wants them */ \
   NORMA_MISSING(frames, 0) \

@@ -308,7 +308,12 @@ class ComparisonPage {
       for (const review::Accepted& a : p.accepted) {
         const model::Exception& e = *a.exception;
         const std::string where = e.view.empty() ? e.series : e.view;
-        const std::string what = where.empty() ? e.finding : e.finding + " (" + where + ")";
+        diag::Said what(where.empty() ? e.finding : e.finding + " (" + where + ")");
+        diag::List kits;
+        for (const std::string& kit : e.kits)
+          kits.items.emplace_back(kit);
+        if (!kits.items.empty()) what = compared::accepted_with(what, std::move(kits));
+        if (e.until) what = compared::accepted_until(what, wording::day_said(*e.until));
         add(BlockKind::bullet, a.now ? compared::accepted_now(what, e.because)
                                      : compared::accepted_no_more(what, e.because));
       }

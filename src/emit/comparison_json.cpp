@@ -189,11 +189,14 @@ Json protocol_json(const review::Comparison& all, const ProtocolChange& p) {
   }
   out["accepted"] = Json::array();
   for (const review::Accepted& a : p.accepted)
-    out["accepted"].push_back({{"finding", a.exception->finding},
-                               {"view", a.exception->view},
-                               {"series", a.exception->series},
-                               {"because", a.exception->because},
-                               {"now", a.now}});
+    out["accepted"].push_back(
+        {{"finding", a.exception->finding},
+         {"view", a.exception->view},
+         {"series", a.exception->series},
+         {"kits", a.exception->kits},
+         {"until", a.exception->until ? words::to_text(*a.exception->until) : ""},
+         {"because", a.exception->because},
+         {"now", a.now}});
   return out;
 }
 

@@ -74,7 +74,7 @@ Json finding(const Told& told, const text::Sources& sources) {
 
 } // namespace
 
-std::string findings_json(const report::Report& report) {
+std::string findings_json(const report::Report& report, const project::HeldAgainst* baseline) {
   const AllTold told = told_apart(report);
   Json list = Json::array();
   for (const Told& one : told.list)
@@ -85,15 +85,20 @@ std::string findings_json(const report::Report& report) {
                          {"missing", wording::english().text(n.missing)},
                          {"about", json_of(report.names(n.about))}});
   }
-  const Json out = {{"norma", 2},
-                    {"findings", std::move(list)},
-                    {"not_checked", std::move(unchecked)},
-                    {"counts",
-                     {{"error", told.count(diag::Severity::error)},
-                      {"warning", told.count(diag::Severity::warning)},
-                      {"advice", told.count(diag::Severity::advice)},
-                      {"accepted", told.accepted},
-                      {"not_shown", told.not_shown()}}}};
+  Json out = {{"norma", 2},
+              {"findings", std::move(list)},
+              {"not_checked", std::move(unchecked)},
+              {"counts",
+               {{"error", told.count(diag::Severity::error)},
+                {"warning", told.count(diag::Severity::warning)},
+                {"advice", told.count(diag::Severity::advice)},
+                {"accepted", told.accepted},
+                {"not_shown", told.not_shown()}}}};
+  if (baseline != nullptr) {
+    out["baseline"] = {{"file", baseline->path}, {"known", told.known}, {"gone", Json::array()}};
+    for (const project::Known& gone : baseline->gone)
+      out["baseline"]["gone"].push_back(json_of(gone));
+  }
   return dumped(out);
 }
 

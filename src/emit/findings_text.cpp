@@ -139,6 +139,7 @@ std::string findings_text(const report::Report& report, const wording::Language&
                           const Screen& screen) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
+    if (d.known) continue;
     append_finding(out, d, report, in, screen);
     out += '\n';
   }
@@ -152,6 +153,7 @@ std::string findings_text(const report::Report& report, const wording::Language&
 std::string findings_lines(const report::Report& report, const wording::Language& in) {
   std::string out;
   for (const diag::Diagnostic& d : report.findings.all()) {
+    if (d.known) continue;
     if (d.span.known()) out += place_text(report.sources, d.span) + ": ";
     out += fmt::format("{}: {} {}: ", severity_text(d, in), d.definition->code, d.definition->name);
     const std::string about = about_text(report, d, d.about, in);

@@ -115,8 +115,9 @@ std::string findings_github(const report::Report& report) {
       more +=
           fmt::format("{}{} more of level {}", more.empty() ? "" : ", ", left, to_text(severity));
   }
-  return out + fmt::format("{}{}{} accepted, {} not checked.\n", more, more.empty() ? "" : "; ",
-                           told.accepted, report.not_checked.size());
+  const std::string known = told.known == 0 ? "" : fmt::format("{} known, ", told.known);
+  return out + fmt::format("{}{}{}{} accepted, {} not checked.\n", more, more.empty() ? "" : "; ",
+                           known, told.accepted, report.not_checked.size());
 }
 
 } // namespace norma::emit

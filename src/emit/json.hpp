@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "diag/subject.hpp"
+#include "project/known.hpp"
 #include "text/utf8.hpp"
 
 namespace norma::emit {
@@ -24,6 +25,16 @@ inline std::string dumped(const Json& j) {
 /// A number as data, kept to so many decimals that its digits do not depend on the machine.
 inline double steady(double value, int decimals) {
   return std::stod(fmt::format("{:.{}f}", value, decimals));
+}
+
+/// A known finding; only what it says.
+inline Json json_of(const project::Known& known) {
+  Json out = Json::object();
+  const auto put = [&](const char* key, const std::string& value, bool needed, std::string_view) {
+    if (needed || !value.empty()) out[key] = value;
+  };
+  project::Known::fields(put, known);
+  return out;
 }
 
 /// The names behind a subject; only those that there are.

@@ -249,7 +249,8 @@ class DocumentMaker {
       out.edits.push_back({static_cast<file::EditId>(e.what), e.name, unless_empty(e.because)});
     for (const model::Exception& e : p.exceptions) {
       out.accepted.push_back({file::FindingName::of(e.finding).value(), unless_empty(e.view),
-                              unless_empty(e.series), e.because});
+                              unless_empty(e.series), e.kits,
+                              unless_empty(e.until ? words::to_text(*e.until) : ""), e.because});
     }
     facts_.add(held.plan.facts, out.facts);
     Subject first = held.about;

@@ -60,6 +60,12 @@ std::string_view level(diag::Severity s) {
   return "note";
 }
 
+diag::Severity severity_of(std::string_view word) {
+  for (const diag::Severity s : {diag::Severity::error, diag::Severity::warning})
+    if (diag::to_text(s) == word) return s;
+  return diag::Severity::advice;
+}
+
 std::string whole_message(const Told& told, const report::Report& report) {
   const diag::Diagnostic& d = *told.finding;
   std::string out = told_text(report, told) + ".";
@@ -67,6 +73,14 @@ std::string whole_message(const Told& told, const report::Report& report) {
     out += " Note: " + wording::english().text(note) + ".";
   for (const diag::Said& help : d.help)
     out += " Help: " + wording::english().text(help) + ".";
+  return out;
+}
+
+/// If any result says whether it is suppressed, all do (section 3.27.23).
+Json suppressions_of(const diag::Diagnostic& d) {
+  Json out = Json::array();
+  if (!d.accepted.empty())
+    out.push_back({{"kind", "inSource"}, {"status", "accepted"}, {"justification", d.accepted}});
   return out;
 }
 
@@ -102,12 +116,23 @@ Json result(const Told& told, std::size_t rule, const report::Report& report) {
     fixes.push_back({{"artifactChanges", Json::array({std::move(change)})}});
   }
   if (!fixes.empty()) j["fixes"] = std::move(fixes);
-  if (!d.accepted.empty()) {
-    j["suppressions"] = Json::array(
-        {{{"kind", "inSource"}, {"status", "accepted"}, {"justification", d.accepted}}});
-  }
   Json properties = json_of(told.names);
   if (!properties.empty()) j["properties"] = std::move(properties);
+  return j;
+}
+
+/// What was found before, and is no longer.
+Json absent_result(const project::Known& gone, const project::HeldAgainst& baseline) {
+  Json j = {{"ruleId", gone.code},
+            {"level", level(severity_of(gone.severity))},
+            {"message", {{"text", gone.what + "."}}},
+            {"partialFingerprints",
+             {{"normaFinding/v2", gone.id}, {"primaryLocationLineHash", gone.id + ":1"}}}};
+  j["locations"] =
+      Json::array({{{"physicalLocation",
+                     {{"artifactLocation", {{"uri", uri(baseline.folder + gone.file)}}},
+                      {"region", {{"startLine", 1}}}}}}});
+  j["baselineState"] = "absent";
   return j;
 }
 
@@ -213,7 +238,8 @@ Json notifications_of(const report::Report& report) {
 
 } // namespace
 
-std::string findings_sarif(const report::Report& report, const PageOf& page_of) {
+std::string findings_sarif(const report::Report& report, const PageOf& page_of,
+                           const project::HeldAgainst* baseline) {
   const diag::Findings& findings = report.findings;
   std::vector<const diag::Definition*> used;
   for (const diag::Diagnostic& d : findings.all())
@@ -234,10 +260,17 @@ std::string findings_sarif(const report::Report& report, const PageOf& page_of) 
       {"help", {{"text", "Each message names the datum that is missing."}}},
       {"defaultConfiguration", {{"level", "note"}}}};
   Json results = Json::array();
-  const AllTold told = told_apart(report);
+  const AllTold told = told_apart(report, KnownOnes::listed);
   for (const Told& one : told.list) {
     const auto rule = std::find(used.begin(), used.end(), one.finding->definition) - used.begin();
-    results.push_back(result(one, static_cast<std::size_t>(rule), report));
+    Json& j = results.emplace_back(result(one, static_cast<std::size_t>(rule), report));
+    if (told.accepted > 0) j["suppressions"] = suppressions_of(*one.finding);
+    if (baseline != nullptr) j["baselineState"] = one.finding->known ? "unchanged" : "new";
+  }
+  for (const project::Known& gone :
+       baseline == nullptr ? std::vector<project::Known>() : baseline->gone) {
+    Json& j = results.emplace_back(absent_result(gone, *baseline));
+    if (told.accepted > 0) j["suppressions"] = Json::array();
   }
   Json run = {
       {"tool",

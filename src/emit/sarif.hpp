@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "project/known.hpp"
 #include "report/report.hpp"
 
 namespace norma::emit {
@@ -14,6 +15,9 @@ using PageOf = std::function<std::string_view(std::string_view)>;
 
 /// What was not checked is a notification of the run; an accepted finding is a suppressed result.
 /// Files are named from the repository's folder (hosts.hpp).
-std::string findings_sarif(const report::Report& report, const PageOf& page_of);
+/// With `baseline` each result has its state against it (section 3.27.24, baselineState), and what
+/// is gone is a result that is absent.
+std::string findings_sarif(const report::Report& report, const PageOf& page_of,
+                           const project::HeldAgainst* baseline = nullptr);
 
 } // namespace norma::emit

@@ -1,6 +1,8 @@
 #include "emit/told.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <limits>
 #include <map>
 #include <set>
 #include <tuple>
@@ -58,7 +60,7 @@ class Teller {
  public:
   explicit Teller(const report::Report& report) : report_(report) {}
 
-  AllTold tell() {
+  AllTold tell(bool known_listed, std::size_t most) {
     for (const diag::Diagnostic& d : report_.findings.all()) {
       if (d.about.empty()) add(d, nullptr);
       std::set<diag::Subject> seen; // a file may be asked for twice
@@ -69,7 +71,7 @@ class Teller {
       }
     }
     number();
-    count();
+    count(known_listed, most);
     return std::move(out_);
   }
 
@@ -129,24 +131,37 @@ class Teller {
     }
   }
 
-  void count() {
+  void count(bool known_listed, std::size_t most) {
     const diag::Findings& findings = report_.findings;
     std::array<std::size_t, 3> listed{};
-    for (const Told& told : out_.list) {
+    std::vector<Told> known;
+    std::vector<Told> others;
+    for (Told& told : out_.list) {
       const auto s = static_cast<std::size_t>(told.finding->severity);
+      if (told.finding->known) {
+        ++out_.known;
+        if (known_listed) known.push_back(std::move(told));
+        continue;
+      }
       ++listed[s];
-      ++(told.finding->accepted.empty() ? out_.counts[s] : out_.accepted);
+      ++(told.finding->counts() ? out_.counts[s] : out_.accepted);
+      others.push_back(std::move(told));
     }
+    out_.list = std::move(others);
     for (const diag::Severity severity :
          {diag::Severity::advice, diag::Severity::warning, diag::Severity::error}) {
       const auto s = static_cast<std::size_t>(severity);
       out_.left_out[s] = findings.count(severity);
       for (const diag::Diagnostic& d : findings.all())
-        out_.left_out[s] -= d.severity == severity && d.accepted.empty() ? 1 : 0;
+        out_.left_out[s] -= d.severity == severity && d.counts() ? 1 : 0;
       out_.counts[s] += out_.left_out[s];
     }
-    if (out_.list.size() <= diag::Findings::most) return;
-    std::size_t room = diag::Findings::most;
+    if (out_.list.size() > most) cut(listed, most);
+    out_.list.insert(out_.list.end(), std::make_move_iterator(known.begin()),
+                     std::make_move_iterator(known.end()));
+  }
+
+  void cut(std::array<std::size_t, 3> listed, std::size_t room) {
     for (std::size_t s = listed.size(); s-- > 0;) {
       listed[s] = std::min(listed[s], room);
       room -= listed[s];
@@ -176,6 +191,12 @@ std::string about_text(const report::Report& report, const Told& told,
                                : about_text(report, *told.finding, {*told.about}, in);
 }
 
-AllTold told_apart(const report::Report& report) { return Teller(report).tell(); }
+AllTold told_apart(const report::Report& report, KnownOnes known) {
+  return Teller(report).tell(known == KnownOnes::listed, diag::Findings::most);
+}
+
+AllTold all_told_apart(const report::Report& report) {
+  return Teller(report).tell(true, std::numeric_limits<std::size_t>::max());
+}
 
 } // namespace norma::emit

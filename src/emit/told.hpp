@@ -24,11 +24,12 @@ struct Told {
 };
 
 struct AllTold {
-  /// By place, then as subjects stand in the finding. `diag::Findings::most` at most, the graver
-  /// ones first. Names and pointers hold as long as the report.
+  /// By place, then as subjects stand in the finding. `diag::Findings::most` at most, those that
+  /// are known apart, the graver ones first. Names and pointers hold as long as the report.
   std::vector<Told> list;
   std::array<std::size_t, 3> counts{}; // by severity: all, but those that are accepted
   std::size_t accepted = 0;
+  std::size_t known = 0;
   std::array<std::size_t, 3> left_out{}; // by severity; of `counts`, those that are not in `list`
 
   [[nodiscard]] std::size_t count(diag::Severity s) const {
@@ -37,7 +38,12 @@ struct AllTold {
   [[nodiscard]] std::size_t not_shown() const { return left_out[0] + left_out[1] + left_out[2]; }
 };
 
-AllTold told_apart(const report::Report& report);
+/// Known ones with the others, or not at all. They are told apart all the same: an id is the same
+/// with them and without.
+enum class KnownOnes { left_out, listed };
+AllTold told_apart(const report::Report& report, KnownOnes known = KnownOnes::left_out);
+/// As many as there are.
+AllTold all_told_apart(const report::Report& report);
 
 /// What it is about, in words, as text has it (subject_words.hpp); "" where that goes without
 /// saying.

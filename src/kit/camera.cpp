@@ -81,7 +81,7 @@ void read_working_distance(Reader& r, const Yaml& y, const Form& form, Lens& t) 
       continue;
     }
     r.findings().add(diag::make(
-        catalogue::kit_value_range, table[i].span, physics::to_text(table[i].ratio),
+        catalogue::key_value_range, table[i].span, physics::to_text(table[i].ratio),
         fmt::format("a larger image is had from nearer, and at {} the lens stands {} away",
                     physics::to_text(table[i - 1].ratio),
                     physics::to_text(table[i - 1].distance))));

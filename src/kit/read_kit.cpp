@@ -49,17 +49,6 @@ void check_camera(Reader& reader, const Kit& kit) {
                          "`white balance` has no `kelvin` in it");
 }
 
-/// A kit of another edition is one finding: what its keys mean is not for this norma to say.
-bool other_edition(Reader& r, const Yaml& tree) {
-  for (const YamlEntry& entry : tree.entries) {
-    if (entry.key != "norma kit") continue;
-    if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == "1") return false;
-    r.wrong(entry.value, fmt::format("this norma reads kits of edition {}", kit_edition));
-    return true;
-  }
-  return false;
-}
-
 /// Judged before all other keys, by `other_edition`.
 void read_edition(Reader& /*r*/, const Yaml& /*y*/, const Form& /*form*/, Kit& /*kit*/) {}
 
@@ -189,9 +178,11 @@ const Section<Kit>& kit_section() { return kit_block; }
 Kit read_kit(text::FileId id, std::string_view bytes, diag::Findings& findings) {
   Kit kit;
   kit.file = id;
-  const auto tree = read_yaml(id, bytes, findings);
+  const auto tree =
+      read_yaml(id, bytes, findings,
+                "a kit starts with `norma kit: 1`; protocols/kits has some to copy");
   Reader reader(findings);
-  kit.readable = tree && !other_edition(reader, *tree);
+  kit.readable = tree && !other_edition(reader, *tree, "norma kit", "kits");
   if (!kit.readable) return kit;
   read_section(reader, *tree, kit_section(), kit);
   kit_section().check(reader, kit);

@@ -48,15 +48,15 @@ diag::Diagnostic& Reader::wrong(const Yaml& y, std::string_view why) {
                             : y.kind == Yaml::Kind::null ? "nothing"
                             : y.kind == Yaml::Kind::list ? "a list"
                                                          : "a block";
-  return findings_.add(diag::make(catalogue::wrong_kit_value, y.span, shown, why));
+  return findings_.add(diag::make(catalogue::wrong_key_value, y.span, shown, why));
 }
 
 diag::Diagnostic& Reader::out_of_range(const Yaml& y, std::string_view why) {
-  return findings_.add(diag::make(catalogue::kit_value_range, y.span, excerpt(y.text), why));
+  return findings_.add(diag::make(catalogue::key_value_range, y.span, excerpt(y.text), why));
 }
 
 void Reader::contradiction(text::Span at, std::string_view key, std::string_view why) {
-  findings_.add(diag::make(catalogue::kit_value_range, at, key, why));
+  findings_.add(diag::make(catalogue::key_value_range, at, key, why));
 }
 
 bool Reader::scalar(const Yaml& y) {
@@ -354,6 +354,16 @@ std::optional<std::pair<Yaml, Yaml>> Reader::ends(const Yaml& y) {
     return half;
   };
   return std::pair{part(0, to), part(to + 4, y.text.size())};
+}
+
+bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what) {
+  for (const YamlEntry& entry : tree.entries) {
+    if (entry.key != key) continue;
+    if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == "1") return false;
+    r.wrong(entry.value, fmt::format("this norma reads {} of edition 1", what));
+    return true;
+  }
+  return false;
 }
 
 void report_unknown(Reader& reader, const YamlEntry& entry,

@@ -1,4 +1,5 @@
-// Scalars of a kit file by the language's own literals, and blocks by their tables of keys.
+// Scalars of a kit file, or of a project file, by the language's own literals, and blocks by their
+// tables of keys.
 #pragma once
 
 #include <optional>
@@ -130,6 +131,9 @@ template <class E> Sourced<E> read_choice(Reader& r, const Yaml& y) {
 
 /// `12 months` as well as `12`: the unit taken off.
 Yaml without_unit(const Yaml& y, std::string_view unit);
+
+/// A file of another edition is one finding: what its keys mean is not for this norma to say.
+bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what);
 
 /// A key that the table has not.
 void report_unknown(Reader& reader, const YamlEntry& entry,

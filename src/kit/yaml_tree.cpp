@@ -50,7 +50,7 @@ class TreeBuilder final : public YAML::EventHandler {
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
     // Its anchor came first and ended the reading; this is for the reader's peace of mind.
-    stop(diag::make(catalogue::alias_in_kit, at(mark)));
+    stop(diag::make(catalogue::alias_in_yaml, at(mark)));
   }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
@@ -152,7 +152,7 @@ class TreeBuilder final : public YAML::EventHandler {
     if (++nodes_ <= most_nodes) return;
     stop(diag::make(
         catalogue::not_yaml, at(mark),
-        fmt::format("more than {} keys and values; a kit is a page of text", most_nodes)));
+        fmt::format("more than {} keys and values; such a file is a page of text", most_nodes)));
   }
 
   [[noreturn]] void stop(diag::Diagnostic d) {
@@ -161,12 +161,12 @@ class TreeBuilder final : public YAML::EventHandler {
   }
 
   void check_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) {
-    if (anchor != 0) stop(diag::make(catalogue::alias_in_kit, at(mark)));
+    if (anchor != 0) stop(diag::make(catalogue::alias_in_yaml, at(mark)));
   }
   void check_tag(const YAML::Mark& mark, const std::string& tag) {
     // "?" is a plain scalar, "!" a quoted one (or a bare `!`), "" a list or map without tag.
     const bool given = !tag.empty() && tag != "?" && tag != "!";
-    if (given || first_byte(mark) == '!') stop(diag::make(catalogue::tag_in_kit, at(mark)));
+    if (given || first_byte(mark) == '!') stop(diag::make(catalogue::tag_in_yaml, at(mark)));
   }
 
   /// From the mark to where the scalar ends in the file, on its own line.
@@ -194,7 +194,7 @@ class TreeBuilder final : public YAML::EventHandler {
     check_tag(mark, tag);
     count(mark);
     if (open_.size() >= static_cast<std::size_t>(deepest_yaml)) {
-      stop(diag::make(catalogue::kit_too_deep, at(mark)));
+      stop(diag::make(catalogue::yaml_too_deep, at(mark)));
     }
     if (!open_.empty() && open_.back().node.kind == Yaml::Kind::map && !open_.back().has_key) {
       stop(diag::make(catalogue::not_yaml, at(mark), "a key is a plain text"));
@@ -285,9 +285,9 @@ std::string_view plain(std::string_view complaint) {
       Row{"hex number",
           "between double quotes `\\x` and `\\u` need hexadecimal digits behind them"},
       Row{"invalid unicode", "there is no such character"},
-      Row{"tag", "a `!` starts a tag, which a kit has not; put the text between quotes"},
-      Row{"anchor", "a `&` starts an anchor, which a kit has not; put the text between quotes"},
-      Row{"alias", "a `*` starts an alias, which a kit has not; put the text between quotes"},
+      Row{"tag", "a `!` starts a tag, which is not read; put the text between quotes"},
+      Row{"anchor", "a `&` starts an anchor, which is not read; put the text between quotes"},
+      Row{"alias", "a `*` starts an alias, which is not read; put the text between quotes"},
       Row{"block scalar",
           "`|` and `>` start a block of text: only `+`, `-` and one digit may follow"},
       Row{"YAML", "the line that starts with `%` is not needed; leave it out"},
@@ -345,11 +345,11 @@ std::string excerpt(std::string_view text) {
   return std::string(text);
 }
 
-std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
-                              diag::Findings& findings) {
+std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes, diag::Findings& findings,
+                              std::string_view how_it_starts) {
   const text::Span start{id, 0, 0};
   if (bytes.size() > largest_kit) {
-    findings.add(diag::make(catalogue::not_yaml, start, "a kit file has at most 1 MB"));
+    findings.add(diag::make(catalogue::not_yaml, start, "such a file has at most 1 MB"));
     return std::nullopt;
   }
   if (const auto bad = text::first_unsound_byte(bytes)) {
@@ -374,8 +374,8 @@ std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
     Yaml tree = builder.take();
     if (builder.started()) parser.HandleNextDocument(builder); // reports a second one
     if (!builder.started() || tree.kind == Yaml::Kind::null) {
-      findings.add(diag::make(catalogue::kit_empty, start))
-          .with_help("a kit starts with `norma kit: 1`; protocols/kits has two to copy");
+      findings.add(diag::make(catalogue::yaml_empty, start))
+          .with_help(std::string(how_it_starts));
       return std::nullopt;
     }
     return tree;
@@ -390,7 +390,7 @@ std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
                           "a tab stands where a line is indented"))
           .with_help("indent with blanks");
     } else if (e.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR) {
-      findings.add(diag::make(catalogue::alias_in_kit, here));
+      findings.add(diag::make(catalogue::alias_in_yaml, here));
     } else {
       findings.add(diag::make(catalogue::not_yaml, here, plain(e.msg)));
     }

@@ -32,7 +32,7 @@ struct YamlEntry {
 };
 
 inline constexpr int deepest_yaml = 16;
-/// A kit is a page of text; a larger file is refused before it is parsed.
+/// Kits and project files are a page of text; a larger file is refused before it is parsed.
 inline constexpr std::size_t largest_kit = 1024 * 1024;
 /// Keys, values, lists and maps in one file.
 inline constexpr std::size_t most_nodes = 20000;
@@ -41,7 +41,8 @@ inline constexpr std::size_t most_nodes = 20000;
 std::string excerpt(std::string_view text);
 
 /// Reads file `id`; nothing where it cannot be read (reported). Linear in the file's size.
-std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes,
-                              diag::Findings& findings);
+/// `how_it_starts` is said of an empty one.
+std::optional<Yaml> read_yaml(text::FileId id, std::string_view bytes, diag::Findings& findings,
+                              std::string_view how_it_starts);
 
 } // namespace norma::kit

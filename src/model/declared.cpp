@@ -257,11 +257,18 @@ class Reader {
     e.span = s.span;
     e.finding_span = s.place(part.values[0]);
     bool in_series = false;
+    bool kit_next = false;
     for (std::size_t i = 1; i < part.values.size(); ++i) {
       const words::Value& v = part.values[i];
       if (v.symbol() == "series") in_series = true;
+      const auto* where = v.as<words::Name>();
+      if (std::exchange(kit_next, v.symbol() == "with")) {
+        e.kits.push_back(where != nullptr ? std::string(where->text) : text_at(part, i));
+        continue;
+      }
+      if (const auto* day = v.as<words::Date>()) e.until = *day;
       if (v.as<words::Quoted>() != nullptr) e.because = text_at(part, i);
-      if (const auto* where = v.as<words::Name>()) {
+      if (where != nullptr) {
         (in_series ? e.series : e.view) = std::string(where->text);
         e.place_span = s.place(v);
       }

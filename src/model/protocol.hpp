@@ -262,12 +262,18 @@ struct View {
   [[nodiscard]] bool speaks_of_that_tooth() const;
 };
 
-/// `accept glare_from_metal in right because "..."`; without a place it is about the protocol.
+/// `accept glare_from_metal in right with chair_3 until 2027-03-01 because "..."`; without a place it
+/// is about the protocol.
 struct Exception {
   std::string finding;
   std::string view;   // "" where it is not about a view
   std::string series; // "" where it is not about a series
+  std::vector<std::string> kits;    // by their names; none: whichever kit
+  std::optional<words::Date> until; // it holds on that day, too
   std::string because;
+
+  [[nodiscard]] bool has_run_out(words::Date on) const { return until && on > *until; }
+
   text::Span span;
   text::Span finding_span;
   text::Span place_span; // of the view or series

@@ -21,7 +21,11 @@ std::string exception_text(const Exception& e) {
   const std::string where = !e.series.empty() ? " in series " + e.series
                             : !e.view.empty() ? " in " + e.view
                                               : std::string();
-  return fmt::format("accept {}{} because {}", e.finding, where, quoted(e.because));
+  std::string more;
+  for (const std::string& kit : e.kits)
+    more += " with " + quoted(kit);
+  if (e.until) more += " until " + words::to_text(*e.until);
+  return fmt::format("accept {}{}{} because {}", e.finding, where, more, quoted(e.because));
 }
 
 void sort_by_word(std::vector<Statement>& all) {

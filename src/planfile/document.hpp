@@ -227,6 +227,8 @@ struct Accepted {
   FindingName finding;
   Maybe<std::string> view;
   Maybe<std::string> series;
+  std::vector<std::string> kits;
+  Maybe<std::string> until;
   std::string because;
   static constexpr std::string_view type_name = "accepted";
   static constexpr std::string_view type_about = "a finding that the protocol lives with";
@@ -234,6 +236,8 @@ struct Accepted {
     a("finding", s.finding, "");
     a("view", s.view, "");
     a("series", s.series, "");
+    a("kits", s.kits, "by their names; it holds with these only; empty: with each");
+    a("until", s.until, "the last day on which it holds, as 2027-03-01");
     a("because", s.because, "");
   }
   friend bool operator==(const Accepted&, const Accepted&) = default;

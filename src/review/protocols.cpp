@@ -24,7 +24,8 @@ std::set<model::Purpose> purposes(const model::Protocol& protocol) {
 bool same_exception(const model::Exception& before, const model::Exception& after,
                     const model::NameForm& view, const model::NameForm& series) {
   return before.finding == after.finding && view(before.view) == after.view &&
-         series(before.series) == after.series;
+         series(before.series) == after.series && before.kits == after.kits &&
+         before.until == after.until;
 }
 
 int revision_of(const model::Protocol& protocol) { return protocol.revision.value_or(0); }

@@ -118,6 +118,25 @@ class RevisionFiles final : public text::Files {
                                                  : named->rev + ":";
   }
 
+  [[nodiscard]] std::optional<text::Above> project_above(const std::string& path) const override {
+    const std::lock_guard lock(mutex_);
+    const auto named = named_by(path);
+    if (!named) return disk_.project_above(path);
+    if (!is_straight(named->path)) return std::nullopt;
+    fs::path at(named->path);
+    do {
+      at = at.parent_path();
+      const Named there{named->rev, (at / text::project_file).string()};
+      if (std::holds_alternative<Entry>(find(there))) {
+        std::string shown = there.rev + ":" + there.path;
+        ours_.try_emplace(shown);
+        return text::Above{std::move(shown),
+                           at.empty() ? named->path : named->path.substr(at.string().size() + 1)};
+      }
+    } while (!at.empty());
+    return std::nullopt;
+  }
+
   [[nodiscard]] text::ListResult listed(const std::string& name,
                                         std::string_view ending) const override {
     const std::lock_guard lock(mutex_);

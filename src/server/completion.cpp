@@ -130,6 +130,7 @@ class Completer {
   void names(const words::CompiledWord& word, const words::Clause& clause, Tokens part) {
     const std::string_view name = word.word->name;
     if (name == "accept" && part.empty()) return findings(*word.word);
+    if (name == "accept" && part.back().text == "with") return; // a kit
     const bool gives =
         clause.leads && part.empty() && (name == "view" || name == "face view" || name == "series");
     if (gives || name == "protocol" || name == "builds on") return;

@@ -69,4 +69,9 @@ std::string FolderFiles::root_of(const std::string& path) const {
   return own.empty() ? "/" : own;
 }
 
+std::optional<text::Above> FolderFiles::project_above(const std::string& path) const {
+  auto found = disk_.project_above(path);
+  return found && !folder_of(found->path).empty() ? std::move(found) : std::nullopt;
+}
+
 } // namespace norma::server

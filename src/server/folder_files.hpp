@@ -24,6 +24,8 @@ class FolderFiles final : public text::Files {
   [[nodiscard]] bool is_link(const std::string& path) const override;
   /// The folder that was opened; outside of all of them the file's own.
   [[nodiscard]] std::string root_of(const std::string& path) const override;
+  /// Within the folder that was opened.
+  [[nodiscard]] std::optional<text::Above> project_above(const std::string& path) const override;
 
  private:
   mutable std::mutex mutex_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "diag/diagnostic.hpp"
 #include "model/statement.hpp"
@@ -94,11 +95,13 @@ class Reader {
     const bool is_series = word == "series" || word == "change series";
     if (word == "builds on") out_.builds_on = statement.span;
     bool series_next = false;
+    bool kit_next = false;
     std::size_t index = 0;
     for (const model::Part& part : statement.parts) {
       for (const words::Value& value : part.values) {
         const std::size_t at = index++;
         if (value.symbol() == "series") series_next = true;
+        if (std::exchange(kit_next, word == "accept" && value.symbol() == "with")) continue;
         const auto* name = value.as<words::Name>();
         if (name == nullptr) continue;
         const text::Span span = statement.place(value);

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "server/in_project.hpp"
 #include "server/server_words.hpp"
 #include "server/uri.hpp"
 #include "text/version.hpp"
@@ -368,6 +369,7 @@ void State::watched(const In& params) {
 /// `told`: who builds on it. Where it is a kit that is held against, all protocols are.
 void State::changed_text(const Document& document, const std::vector<std::string>& told) {
   forget_findings_in(document.file);
+  if (document.file.ends_with("/" + std::string(text::project_file))) return make_all_stale();
   const auto is_it = [&](const std::string& kit) { return name_on_disk(kit) == document.file; };
   std::set<std::string> users;
   for (const std::string& path : told)
@@ -397,7 +399,9 @@ void State::make_all_stale() {
 
 // Findings ----------------------------------------------------------------------------------------
 
+/// Those that are set; else those of its project.
 std::vector<std::string> State::kit_paths(const Document& document) const {
+  if (kits_.empty()) return in_project(*files_, document.path).kits;
   std::string folder = files_->folder_of(document.path);
   if (folder.empty() && !folders_.empty()) folder = folders_.front();
   std::vector<std::string> out;
@@ -411,6 +415,10 @@ workspace::Ask State::ask_of(const Document& document) {
   workspace::Ask ask;
   ask.on = settings_.on();
   ask.root = files_->root_of(document.path);
+  const InProject project = in_project(*files_, document.path);
+  ask.patients = project.patients;
+  if (!project.broken.empty() && complained_.insert(project.broken).second)
+    show(said::project_broken(project.broken), true);
   std::vector<std::string> readable;
   for (const std::string& kit : kit_paths(document)) {
     const auto read = files.kits({kit});

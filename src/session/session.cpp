@@ -23,6 +23,15 @@ void let_heaps_grow() {
   mallopt(M_MMAP_THRESHOLD, own_mapping);
 }
 
+workspace::Ask own_of(const workspace::Ask& of_all, const Own& own) {
+  workspace::Ask out = of_all;
+  out.kits.clear();
+  for (const std::size_t kit : own.kits)
+    out.kits.push_back(of_all.kits[kit]);
+  out.patients = own.patients;
+  return out;
+}
+
 /// Hands the protocols out, one after the other, to as many threads as there are.
 std::vector<Result> work(const workspace::Snapshot& files, const workspace::Ask& ask,
                          const Request& request) {
@@ -34,7 +43,8 @@ std::vector<Result> work(const workspace::Snapshot& files, const workspace::Ask&
   std::atomic<std::size_t> done{0};
   const auto take_all = [&] {
     for (std::size_t i = next++; i < count; i = next++) {
-      results[i] = files.check_once(request.protocols[i], ask);
+      results[i] = files.check_once(request.protocols[i],
+                                    request.own.empty() ? ask : own_of(ask, request.own[i]));
       ++done;
     }
   };
@@ -94,7 +104,8 @@ std::optional<NoFile> Session::run(const text::Files& files, const Request& requ
     checked.push_back(std::get<workspace::Checked>(std::move(results[i])));
     if (checked.back().resolved->no_group) no_group_.push_back(request.protocols[i]);
   }
-  report_ = workspace::gather(request.protocols, std::move(checked), ask.kits, request.on);
+  report_ = workspace::gather(request.protocols, std::move(checked), ask.kits, request.on,
+                              request.all_findings ? diag::Findings::kept : diag::Findings::most);
   return std::nullopt;
 }
 

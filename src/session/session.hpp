@@ -22,6 +22,13 @@ struct Overlay {
   std::string text;
 };
 
+/// What holds for one protocol of many.
+struct Own {
+  std::vector<std::size_t> kits;     // places in Request::kits
+  std::vector<std::string> patients; // as of workspace::Ask
+  friend bool operator==(const Own&, const Own&) = default;
+};
+
 struct Request {
   std::vector<std::string> protocols;
   std::vector<std::string> kits;
@@ -31,8 +38,10 @@ struct Request {
   bool scene = true;         // look at the views in three dimensions
   bool plans = true;         // in the report; what is said of them is there without
   std::string group{};       // only this group of patients: "children, mixed teeth"
+  bool all_findings = false; // as many as are kept, not those alone that are shown
   unsigned threads = 0;      // at most so many; 0: as many as the machine has
   std::vector<Overlay> overlays{};
+  std::vector<Own> own{}; // for each of the protocols; empty: all kits and groups for each
   /// Told now and then how many of the protocols are done; called by the thread that runs.
   std::function<void(std::size_t done)> progress{};
 };
@@ -58,6 +67,8 @@ class Session {
   [[nodiscard]] const std::vector<std::string>& no_group() const { return no_group_; }
   /// What came of the last run; it holds all that it names.
   [[nodiscard]] const report::Report& report() const { return report_; }
+  /// The same, for who changes it: nothing is left here.
+  [[nodiscard]] report::Report take_report() { return std::move(report_); }
   [[nodiscard]] workspace::Counters counters() const { return store_->counters(); }
 
  private:

@@ -27,6 +27,10 @@ std::size_t Files::name_begins(const std::string& path) const { return path.rfin
 
 bool Files::is_fixed(const std::string& /*path*/) const { return false; }
 
+std::optional<Above> Files::project_above(const std::string& /*path*/) const {
+  return std::nullopt;
+}
+
 namespace {
 
 ReadError outside() { return {ReadError::Kind::outside, "it lies outside"}; }
@@ -100,17 +104,62 @@ bool DiskFiles::is_link(const std::string& path) const {
   return ::lstat(path.c_str(), &status) == 0 && S_ISLNK(status.st_mode);
 }
 
-std::string DiskFiles::root_of(const std::string& path) const {
+namespace {
+
+/// Absolute, links followed; nothing where it is no path at all.
+std::optional<fs::path> absolute_of(const std::string& path) {
   std::error_code error;
   const fs::path file = fs::weakly_canonical(fs::path(path), error);
-  const fs::path absolute = fs::absolute(error ? fs::path(path) : file, error);
-  if (error) return "."; // no path at all: reading it will fail
-  const fs::path folder = absolute.parent_path();
-  for (fs::path at = folder; !error; at = at.parent_path()) {
-    if (fs::exists(at / ".git", error)) return at.string();
+  fs::path absolute = fs::absolute(error ? fs::path(path) : file, error);
+  if (error) return std::nullopt;
+  return absolute;
+}
+
+bool belong_to_one(const fs::path& a, const fs::path& b) {
+  struct stat of_a {};
+  struct stat of_b {};
+  return ::lstat(a.c_str(), &of_a) == 0 && ::lstat(b.c_str(), &of_b) == 0 &&
+         of_a.st_uid == of_b.st_uid;
+}
+
+/// The nearest folder above a file that holds `.git`. Where none does, the nearest with a project
+/// file: not one that somebody else has put above it, in a folder for everybody's files, say.
+fs::path root_of_file(const fs::path& file) {
+  const fs::path folder = file.parent_path();
+  std::optional<fs::path> with_project;
+  for (fs::path at = folder;; at = at.parent_path()) {
+    std::error_code error;
+    if (fs::exists(at / ".git", error)) return at;
+    if (!with_project && is_there((at / project_file).string()) &&
+        (at == folder || belong_to_one(at / project_file, folder)))
+      with_project = at;
     if (at == at.parent_path()) break;
   }
-  return folder.string();
+  return with_project.value_or(folder);
+}
+
+} // namespace
+
+std::string DiskFiles::root_of(const std::string& path) const {
+  const auto file = absolute_of(path);
+  return file ? root_of_file(*file).string() : "."; // reading it will fail
+}
+
+std::optional<Above> DiskFiles::project_above(const std::string& path) const {
+  const auto file = absolute_of(path);
+  if (!file) return std::nullopt;
+  const fs::path root = root_of_file(*file);
+  for (fs::path at = file->parent_path();; at = at.parent_path()) {
+    const std::string found = (at / project_file).string();
+    if (is_there(found)) {
+      std::error_code error;
+      const fs::path here = fs::current_path(error);
+      // As one would type it from here.
+      const fs::path shown = error ? fs::path(found) : fs::path(found).lexically_proximate(here);
+      return Above{shown.string(), file->lexically_relative(at).generic_string()};
+    }
+    if (at == root || at == at.parent_path()) return std::nullopt;
+  }
 }
 
 ListResult DiskFiles::listed(const std::string& name, std::string_view ending) const {
@@ -129,6 +178,15 @@ LocateResult MemoryFiles::locate(const std::string& from, const std::string& rel
 bool MemoryFiles::is_link(const std::string& /*path*/) const { return false; }
 
 std::string MemoryFiles::root_of(const std::string& /*path*/) const { return ""; }
+
+std::optional<Above> MemoryFiles::project_above(const std::string& path) const {
+  for (fs::path at = fs::path(path).lexically_normal().parent_path();; at = at.parent_path()) {
+    const std::string found = (at / project_file).string();
+    if (files_.count(found) == 1)
+      return Above{found, fs::path(path).lexically_normal().lexically_relative(at).string()};
+    if (at == at.parent_path()) return std::nullopt;
+  }
+}
 
 namespace {
 

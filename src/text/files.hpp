@@ -28,6 +28,14 @@ struct Located {
 using LocateResult = std::variant<Located, ReadError>;
 using ListResult = std::variant<std::vector<std::string>, ReadError>;
 
+/// What marks the top of a tree of protocols, and says what holds for them.
+inline constexpr std::string_view project_file = "norma.yaml";
+/// A project file, and the way from its folder to the file that it was looked for from.
+struct Above {
+  std::string path;
+  std::string way;
+};
+
 /// Files over this size are refused.
 inline constexpr std::size_t largest_file = 16u * 1024u * 1024u;
 /// What is said of one.
@@ -48,8 +56,10 @@ class Files {
   /// Is the file at `path` a link to another place?
   [[nodiscard]] virtual bool is_link(const std::string& path) const = 0;
   /// The folder that imports of `path` are bounded by, where nobody says otherwise: the nearest one
-  /// above that holds `.git`, else the file's own.
+  /// above that holds `.git`, else the nearest that holds a project file, else the file's own.
   [[nodiscard]] virtual std::string root_of(const std::string& path) const = 0;
+  /// The nearest project file in the folder of `path` or above it, but not above its root.
+  [[nodiscard]] virtual std::optional<Above> project_above(const std::string& path) const;
   /// The files that `name` stands for: itself, or, where it is a folder, those below it whose names
   /// end in `ending`, sorted.
   [[nodiscard]] virtual ListResult listed(const std::string& name, std::string_view ending) const;
@@ -68,6 +78,7 @@ class DiskFiles final : public Files {
   [[nodiscard]] bool is_link(const std::string& path) const override;
   [[nodiscard]] std::string root_of(const std::string& path) const override;
   [[nodiscard]] ListResult listed(const std::string& name, std::string_view ending) const override;
+  [[nodiscard]] std::optional<Above> project_above(const std::string& path) const override;
 };
 
 /// Puts `bytes` in place of the file at `path`: written beside it, then renamed, so that the file
@@ -103,6 +114,7 @@ class MemoryFiles final : public Files {
                                     const std::string& root) const override;
   [[nodiscard]] bool is_link(const std::string& path) const override;
   [[nodiscard]] std::string root_of(const std::string& path) const override;
+  [[nodiscard]] std::optional<Above> project_above(const std::string& path) const override;
 
  private:
   std::map<std::string, std::string> files_;

@@ -30,8 +30,9 @@ constexpr std::array series_clauses{
     with_effect(Effect::record, {"laid out", "laid out @name"}),
     with_effect(Effect::record, {"next row", "next row @name", false, true})};
 constexpr std::array edit_view_clauses{Clause{"name", "@name because @text", true, false, true}};
-constexpr std::array accept_clauses{
-    Clause{"what", "@name [in [(series)] @name] because @text", true, false, true}};
+constexpr std::array accept_clauses{Clause{
+    "what", "@name [in [(series)] @name] [(with) @name] [(with) @text] [until @date] because @text",
+    true, false, true}};
 constexpr std::array revision_clauses{Clause{"number", "@count", true}};
 constexpr std::array date_clauses{Clause{"date", "@date", true}};
 constexpr std::array for_clauses{Clause{"group", "(adults|children)", true},
@@ -274,9 +275,10 @@ constexpr std::array rows{
         .also_written("remove view, delete view, drop"),
     Row("accept", in_protocol, accept_clauses, E::record,
         "a finding that is known and lived with, in one view, in one series (`in series record`) "
-        "or "
-        "in the protocol (no `in`); it is still printed",
-        "accept glare_from_metal in right because \"no frosted retractor yet\"")
+        "or in the protocol (no `in`); with that kit only, which is called by its name (between "
+        "quotes where that has blanks), and up to that day, it included; it is still printed",
+        "accept glare_from_metal in right with chair_3 until 2027-03-01 because \"no frosted "
+        "retractor yet\"")
         .list()
         .part(2, false)
         .also_written("allow, ignore, except"),

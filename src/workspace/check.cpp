@@ -54,6 +54,12 @@ class Checker {
   }
 
  private:
+  static bool speaks_of(const model::Exception& e, const report::Held& held) {
+    return e.kits.empty() ||
+           (held.kit != nullptr && held.kit->name.known() &&
+            std::find(e.kits.begin(), e.kits.end(), held.kit->name.get()) != e.kits.end());
+  }
+
   /// Exceptions act once, after all rules: they mark a finding, never delete it.
   void accept(const report::Held& held, diag::Findings& found) {
     const model::Protocol& protocol = *held.protocol;
@@ -70,9 +76,18 @@ class Checker {
       about.series = e.series.empty() ? diag::Subject::none : index(protocol.series, e.series);
       diag::Subject everywhere = about.without_kit();
       everywhere.group = diag::Subject::none;
-      if (fresh) tried = {everywhere, e.finding, e.view, e.series, false, {}, e.span};
+      const bool over = e.has_run_out(ask_.on);
+      if (fresh) {
+        tried = {everywhere, e.finding, e.view, e.series, e.kits, over ? e.until : std::nullopt,
+                 false,      false,     {},     e.span};
+      }
       tried.about = std::min(tried.about, everywhere);
-      found.accept(e.finding, about, e.because, tried.met);
+      if (!speaks_of(e, held)) continue;
+      tried.kit_given = true;
+      if (over)
+        tried.met = tried.met || found.has(e.finding, about);
+      else
+        found.accept(e.finding, about, e.because, tried.met);
       if (about.view == diag::Subject::none) continue;
       diag::Said missing = rules::missing_for(
           *diag::catalogue::find(e.finding), held.plan.views[static_cast<std::size_t>(about.view)]);

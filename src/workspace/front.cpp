@@ -71,8 +71,21 @@ std::vector<std::string> keys_of(const Chain& chain) {
   return keys;
 }
 
+bool is_looked_at(const std::optional<model::Group>& group,
+                  const std::vector<std::string>& patients) {
+  if (!group || patients.empty()) return true;
+  const std::string name = model::to_text(*group);
+  return std::any_of(patients.begin(), patients.end(), [&](const std::string& one) {
+    return one == name || (group->children && one == model::to_text(model::Group{true, {}}));
+  });
+}
+
 std::string key_of(const Chain& chain, const Ask& ask) {
-  return (Key() << chain.keys.front() << ask.group).number(ask.fingerprints ? 1 : 0).bytes();
+  Key key;
+  (key << chain.keys.front() << ask.group).number(ask.fingerprints ? 1 : 0);
+  for (const std::string& group : ask.patients)
+    key << group;
+  return key.bytes();
 }
 
 } // namespace
@@ -241,8 +254,9 @@ void Front::lay(model::Declared& own, const Chain& chain, std::size_t index, con
           diag::term::builds_on_itself(chain.links[index].version->source->name(), end.path)));
     } else if (error.kind == text::ReadError::Kind::outside) {
       findings.add(diag::make(catalogue::base_outside, named.path_span, named.path))
-          .with_note("bases are read from the nearest folder above that holds .git, or from the "
-                     "folder of the file, or from --root")
+          .with_note(
+              "bases are read from the nearest folder above that holds .git, else norma.yaml, or "
+              "from the folder of the file, or from --root")
           .with_help("write the way to the file from this one: from \"../five.norma\"")
           .with_help("where no folder above both files holds .git, name one: `--root FOLDER`");
     } else {
@@ -312,7 +326,8 @@ Resolved Front::resolve(const Made& made, const Ask& ask) {
   for (const auto& group : groups) {
     const std::string name = group ? model::to_text(*group) : std::string();
     if (group) out.groups.push_back(name);
-    if (ask.group.empty() || (group && name == ask.group)) wanted.push_back(group);
+    if ((ask.group.empty() || (group && name == ask.group)) && is_looked_at(group, ask.patients))
+      wanted.push_back(group);
   }
   for (const auto& group : wanted) {
     // Nothing is made of it after the last: it need not lie beside what is made of it.

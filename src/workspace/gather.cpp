@@ -76,9 +76,10 @@ template <class T> void take_from(std::vector<T>& from, std::vector<T>& to) {
 
 class Gatherer {
  public:
-  Gatherer(const Kits& kits, words::Date on) : kits_(kits), number_(report_.sources) {
+  Gatherer(const Kits& kits, words::Date on) : number_(report_.sources) {
     report_.on = on;
     for (const auto& kit : kits) {
+      places_.emplace(kit.get(), static_cast<int>(report_.kits.size()));
       const text::FileId id = number_.add_kit(*kit);
       known_.emplace(kit->known_as, kit->id, id);
       report_.in_project.emplace(id, kit->in_project);
@@ -87,7 +88,8 @@ class Gatherer {
     }
   }
 
-  report::Report take(const std::vector<std::string>& paths, std::vector<Checked> checked) {
+  report::Report take(const std::vector<std::string>& paths, std::vector<Checked> checked,
+                      std::size_t most) {
     number_.add_protocols(paths, checked);
     for (std::size_t i = 0; i < checked.size(); ++i)
       add(paths[i], static_cast<int>(i), checked[i]);
@@ -96,7 +98,7 @@ class Gatherer {
     tell_files_apart();
     settle_exceptions();
     ask_what_holds_for_all();
-    report_.findings.settle();
+    report_.findings.settle(most);
     report_.index();
     return std::move(report_);
   }
@@ -105,12 +107,28 @@ class Gatherer {
   /// An exception in all the protocols that have it: its own and those that build on it.
   struct OfAll {
     Tried tried;
+    Kits kits;
     std::vector<diag::Subject> files;
   };
 
   void append(diag::Findings found) {
     found.move_places([&](text::Span span) { return number_(span); });
     report_.findings.append(std::move(found));
+  }
+
+  /// A protocol's kits are some of all: each gets its place among those.
+  void take_kits(Checked& one) {
+    const auto place = [&](int kit) {
+      return places_.at(one.kits[static_cast<std::size_t>(kit)].get());
+    };
+    const auto move = [&](diag::Subject& about) {
+      if (about.kit != diag::Subject::none) about.kit = place(about.kit);
+    };
+    one.findings.move_kits(place);
+    for (report::NotChecked& n : one.not_checked)
+      move(n.about);
+    for (report::Held& h : one.held)
+      move(h.about);
   }
 
   void add(const std::string& path, int index, Checked& one) {
@@ -124,6 +142,7 @@ class Gatherer {
       about_files_.emplace(f.id, f.findings); // each once, as it is for the first who builds on it
     }
     report_.files.push_back(std::move(file));
+    take_kits(one);
     one.findings.are_about_file(index);
     append(std::move(one.findings));
     for (report::NotChecked& n : one.not_checked)
@@ -136,13 +155,15 @@ class Gatherer {
     for (Tried& tried : one.exceptions) {
       if (tried.span.file != own) continue; // judged where it is written and can be mended
       tried.about.file = index;
-      const auto [entry, fresh] = exceptions_.try_emplace(number_(tried.span), OfAll{tried, {}});
+      const auto [entry, fresh] =
+          exceptions_.try_emplace(number_(tried.span), OfAll{tried, one.kits, {}});
       OfAll& all_files = entry->second;
       all_files.files.push_back(diag::Subject{index});
       if (fresh) continue;
       Tried& all = all_files.tried;
       all.about = std::min(all.about, tried.about);
       all.met = all.met || tried.met;
+      all.kit_given = all.kit_given || tried.kit_given;
       // Whichever file was first: the same one is told.
       if (all.missing.empty() || (!tried.missing.empty() && tried.missing < all.missing))
         all.missing = tried.missing;
@@ -168,17 +189,39 @@ class Gatherer {
     return e.series.empty() ? diag::term::the_protocol() : diag::term::series(e.series);
   }
 
-  /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is a
-  /// finding of its own; without a kit nobody can tell.
+  /// An exception for another kit than those at hand is no leftover.
+  static diag::Said kit_named(const Tried& tried, const Kits& kits) {
+    diag::List wanted;
+    for (const std::string& name : tried.kits)
+      wanted.items.emplace_back(name);
+    diag::List given;
+    for (const auto& kit : kits)
+      given.items.emplace_back(kit->kit->name.value_or(kit->path));
+    return diag::missing::kit_named(std::move(wanted), std::move(given));
+  }
+
+  /// An exception that met nothing in the protocol that writes it, in no group and with no kit, is
+  /// a finding of its own; without a kit nobody can tell.
   void settle_exceptions() {
-    const bool unread = std::any_of(kits_.begin(), kits_.end(),
-                                    [](const auto& kit) { return !kit->kit->readable; });
     for (auto& [span, of_all] : exceptions_) {
       const Tried& tried = of_all.tried;
+      if (tried.ran_out) {
+        diag::Diagnostic d = diag::make(diag::catalogue::exception_over, span, tried.finding,
+                                        place_of(tried), words::to_text(*tried.ran_out));
+        d.about = std::move(of_all.files);
+        report_.findings.add(std::move(d))
+            .with_help(tried.met ? "mend what is found, or write another day and why"
+                                 : "where it no longer comes up, take the line out");
+        continue;
+      }
       if (tried.met) continue;
-      diag::Said missing = kits_.empty() ? diag::missing::kit()
-                           : unread      ? diag::missing::readable_kit()
-                                         : tried.missing;
+      const Kits& kits = of_all.kits;
+      const bool unread = std::any_of(kits.begin(), kits.end(),
+                                      [](const auto& kit) { return !kit->kit->readable; });
+      diag::Said missing = kits.empty()       ? diag::missing::kit()
+                           : unread           ? diag::missing::readable_kit()
+                           : !tried.kit_given ? kit_named(tried, kits)
+                                              : tried.missing;
       if (!missing.empty()) {
         report_.not_checked.push_back(
             {tried.about, diag::question::accepted_comes_up(tried.finding), std::move(missing)});
@@ -207,7 +250,7 @@ class Gatherer {
       report_.not_checked.push_back({{}, always.what, always.missing});
   }
 
-  const Kits& kits_;
+  std::unordered_map<const KitRead*, int> places_; // of kits
   report::Report report_;
   Numbering number_;
   std::set<std::tuple<std::string, std::string, text::FileId>> known_;       // as what, and by ids
@@ -218,8 +261,8 @@ class Gatherer {
 } // namespace
 
 report::Report gather(const std::vector<std::string>& paths, std::vector<Checked> checked,
-                      const Kits& kits, words::Date on) {
-  return Gatherer(kits, on).take(paths, std::move(checked));
+                      const Kits& kits, words::Date on, std::size_t most) {
+  return Gatherer(kits, on).take(paths, std::move(checked), most);
 }
 
 } // namespace norma::workspace

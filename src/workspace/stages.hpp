@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -80,8 +81,11 @@ struct Tried {
   std::string finding;   // its name
   std::string view;      // as in model::Exception
   std::string series;
-  bool met = false;
-  diag::Said missing{}; // of what was not checked in its view, empty where all was
+  std::vector<std::string> kits;      // as in model::Exception
+  std::optional<words::Date> ran_out; // the day until which it held
+  bool met = false;                   // its finding comes up
+  bool kit_given = false;             // it speaks of this kit, or of none
+  diag::Said missing{};               // of what was not checked in its view, empty where all was
   text::Span span;
 };
 

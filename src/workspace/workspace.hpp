@@ -44,6 +44,8 @@ struct Ask {
   bool scene = true;         // look at the views in three dimensions
   bool plans = true;         // kept with what comes out; else what was worked out is let go
   std::string group{};       // only this group of patients: "children, mixed teeth"
+  /// Only these; `children` are all of them. None: all. Who speaks of no group is looked at.
+  std::vector<std::string> patients{};
 };
 
 class State;

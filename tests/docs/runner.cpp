@@ -2,7 +2,8 @@
 //   ```norma file=NAME   and  ```yaml file=NAME   are written to a folder of the document's own;
 //   ```hex file=NAME     the same, the bytes as pairs of hexadecimal digits;
 //   ```console           holds `$ norma ...` lines, each followed by what it prints and, where the
-//                        exit code is not 0, a last line `(exit N)`.
+//                        exit code is not 0, a last line `(exit N)`; `$ cd FOLDER` holds for all
+//                        that follows.
 // The folder also holds the project's protocols/ and tests/. UPDATE_GOLDEN=1 rewrites what is
 // printed.
 #include <doctest/doctest.h>
@@ -63,6 +64,10 @@ std::string bytes_of(const std::string& hex) {
 std::string run_command(const std::string& line) {
   std::vector<std::string> words = split_command(line);
   REQUIRE(words.size() > 1);
+  if (words.front() == "cd") {
+    fs::current_path(words[1]);
+    return "";
+  }
   REQUIRE_MESSAGE(words.front() == "norma", "only norma is run in documents: ", line);
   words.erase(words.begin());
   const cli::Outcome outcome = cli::run(words);

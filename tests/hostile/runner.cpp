@@ -186,6 +186,67 @@ TEST_CASE("paths: links, pipes, folders, what nobody may read") {
   }
 }
 
+TEST_CASE("project files that strangers put there") {
+  const Folder folder;
+  const Inside inside(folder.path());
+  fs::create_directories("deep/er");
+  fs::copy_file(five(), "deep/er/five.norma");
+  const auto hold_all = [] {
+    for (const auto& line : std::vector<std::vector<std::string>>{
+             {"check", "--no-scene", "--on", day},
+             {"check", "--no-scene", "--on", day, "--format", "json", "deep/er/five.norma"},
+             {"list", "--on", day, "deep"},
+             {"compare", "--on", day, "deep", "deep/er"}})
+      CHECK(run(line).code == 2);
+  };
+  // As texts: each kit of the corpus in its place, and what is meant for it.
+  for (const fs::path& file : files_of("kits")) {
+    CAPTURE(file.string());
+    fs::copy_file(file, "norma.yaml", fs::copy_options::overwrite_existing);
+    CHECK(run({"check", "--no-scene", "--on", day}).code == 2);
+  }
+  std::string many = "norma project: 1\nkits:\n";
+  for (int i = 0; i < 9000; ++i)
+    many += fmt::format("  - k{}.yaml\n", i);
+  std::string folders = "norma project: 1\nfolders:\n";
+  for (int i = 0; i < 5000; ++i)
+    folders += fmt::format("  - folder: deep/{0}/../{0}/..\n", i);
+  std::string way = "norma project: 1\nkits: ";
+  for (int i = 0; i < 60; ++i)
+    way += "../";
+  for (const std::string& text :
+       {many, folders, way + "etc/passwd\n", std::string("norma project: 1\nkits: /etc/passwd\n"),
+        std::string("norma project: 1\nkits: \"a\\nb\\e[2J.yaml\"\n"),
+        std::string("norma project: 1\nkits: \"\\0\"\n"),
+        std::string("norma project: 1\nleave out: \"\\u202e\"\n"),
+        std::string("norma project: 1\nkits: deep\nbaseline: /etc/cron.d/x.json\n"),
+        "norma project: 1\nkits: " + std::string(100000, 'k') + "\n"}) {
+    CAPTURE(text.substr(0, 40));
+    write_file("norma.yaml", text);
+    hold_all();
+  }
+  // In its place: a folder, a pipe that nobody writes to, links to elsewhere and to nowhere.
+  fs::remove("norma.yaml");
+  fs::create_directory("norma.yaml");
+  hold_all();
+  fs::remove("norma.yaml");
+  REQUIRE(::mkfifo("norma.yaml", 0600) == 0);
+  hold_all();
+  for (const char* to : {"/etc/passwd", "nowhere", "norma.yaml", "/dev/zero"}) {
+    fs::remove("norma.yaml");
+    fs::create_symlink(to, "norma.yaml");
+    hold_all();
+  }
+  // A kit that is a pipe, or a link out of the tree.
+  fs::remove("norma.yaml");
+  write_file("norma.yaml", "norma project: 1\nkits: kit.yaml\n");
+  REQUIRE(::mkfifo("kit.yaml", 0600) == 0);
+  hold_all();
+  fs::remove("kit.yaml");
+  fs::create_symlink(chair_3(), "kit.yaml");
+  hold_all();
+}
+
 TEST_CASE("sizes: too large, very many findings, long chains of bases") {
   const Folder folder;
   const Inside inside(folder.path());

@@ -92,7 +92,8 @@ const std::set<std::string> elsewhere{"above",
                                       "upper jaw",
                                       "warmed",
                                       "wetted",
-                                      "wide"};
+                                      "wide",
+                                      "with"};
 
 } // namespace
 

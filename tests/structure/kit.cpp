@@ -35,13 +35,8 @@ bool is_block(const kit::Row& row) { return row.form.value == Value::block; }
 bool is_own_values(const kit::Row& row) { return row.name == "limits" || row.name == "anatomy"; }
 
 void hold_keys(const std::vector<kit::Row>& rows, std::string_view section) {
-  std::string table = "\n| key | what stands there | written as | |\n|---|---|---|---|\n";
-  for (const kit::Row& row : rows) {
-    table += fmt::format("| `{}` | {} | {} | {} |\n", row.name, row.help, written_as(row.form),
-                         row.required ? "must be there" : "");
-  }
   hold_between("docs/kit.md", fmt::format("<!-- keys of {} -->", section), "<!-- end -->",
-               table + "\n");
+               table_of(rows));
   for (const kit::Row& row : rows)
     if (is_block(row) && !is_own_values(row)) hold_keys(row.form.rows(), row.name);
 }

@@ -9,6 +9,7 @@
 #include "kit/sections.hpp"
 #include "physics/anatomy/tooth.hpp"
 #include "physics/quantity_text.hpp"
+#include "project/settings.hpp"
 #include "words/literal.hpp"
 
 namespace norma::test {
@@ -159,14 +160,13 @@ Json scalar(const Form& f) {
 
 class Schema {
  public:
-  std::string build() {
+  std::string build(std::string_view id, std::string_view title, std::string_view description,
+                    const std::vector<kit::Row>& rows) {
     Json out = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-                {"$id", "urn:norma:kit:1"},
-                {"title", "A kit file: what one chair has, as measured there"},
-                {"description",
-                 "A kit is YAML. Ranges of values with a unit stand in the descriptions: norma "
-                 "holds them, and values against each other."}};
-    out.update(block(rows_of(kit::kit_section())));
+                {"$id", id},
+                {"title", title},
+                {"description", description}};
+    out.update(block(rows));
     out["$defs"] = defs_;
     return out.dump(2) + "\n";
   }
@@ -238,11 +238,19 @@ std::string written_as(const Form& f) {
   case Shape::list:
     return f.value == Value::block ? "a list of blocks"
                                    : "a list, such as `[\"1:10\", \"1:1\"]`: each " + one;
-  case Shape::one_or_list: return one + ", or a list of both";
+  case Shape::one_or_list: return one + ", or a list of them";
   case Shape::pairs: return fmt::format("a list of 1 to {} pairs: each {}", Form::most_pairs, one);
   case Shape::by_ratio: return "a table, a line each such as `1:2: 255 mm`: " + one;
   }
   return "";
+}
+
+std::string table_of(const std::vector<kit::Row>& rows) {
+  std::string out = "\n| key | what stands there | written as | |\n|---|---|---|---|\n";
+  for (const kit::Row& row : rows)
+    out += fmt::format("| `{}` | {} | {} | {} |\n", row.name, row.help, written_as(row.form),
+                       row.required ? "must be there" : "");
+  return out + "\n";
 }
 
 std::string pattern_of(const Form& f) {
@@ -251,6 +259,19 @@ std::string pattern_of(const Form& f) {
   return fmt::format("^{}{}{}$", blanks, all, blanks);
 }
 
-std::string kit_schema() { return Schema().build(); }
+std::string kit_schema() {
+  return Schema().build("urn:norma:kit:1", "A kit file: what one chair has, as measured there",
+                        "A kit is YAML. Ranges of values with a unit stand in the descriptions: "
+                        "norma holds them, and values against each other.",
+                        rows_of(kit::kit_section()));
+}
+
+std::string project_schema() {
+  return Schema().build("urn:norma:project:1",
+                        "A project file (norma.yaml): what holds for a tree of protocols",
+                        "A project file is YAML. norma also holds what it names against the files "
+                        "that there are.",
+                        rows_of(project::project_section()));
+}
 
 } // namespace norma::test

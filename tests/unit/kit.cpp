@@ -51,9 +51,9 @@ TEST_CASE("a finding for each slip, at its line") {
   CHECK(Read(head + "name: k\n").told() == "key_twice 3\n");
   CHECK(Read("name: k\n").told().starts_with("missing_key"));
   CHECK(Read(head + "people:\n  assistant hands: 02\n").told() == "leading_zero 4\n");
-  CHECK(Read(head + "sensor: 36 x 24\n").told() == "wrong_kit_value 3\n");
+  CHECK(Read(head + "sensor: 36 x 24\n").told() == "wrong_key_value 3\n");
   CHECK(Read(head + "sensor: -36 x 24 mm\n").told() != "");
-  CHECK(Read(head + "a: &x 1\nb: *x\n").told().starts_with("alias_in_kit"));
+  CHECK(Read(head + "a: &x 1\nb: *x\n").told().starts_with("alias_in_yaml"));
   CHECK(Read(head + "---\nname: k\n").told().find("second_document") != std::string::npos);
 }
 
@@ -62,7 +62,7 @@ TEST_CASE("pairs of a grey card that make the mirror brighten are refused") {
                            "    grey card: ";
   CHECK(Read(head + "[[150, 118], [149, 118], [150, 117], [151, 118]]\n").told().empty());
   CHECK(Read(head + "[[118, 150], [118, 149], [117, 150], [118, 151]]\n").told() ==
-        "kit_value_range 6\n");
+        "key_value_range 6\n");
   // As good as no loss: the pairs scatter about it.
   CHECK(Read(head + "[[118, 118], [118, 119], [119, 118], [118, 118]]\n").told().empty());
 }
@@ -75,12 +75,12 @@ TEST_CASE("a limit has its unit or not, as the table prints it") {
     REQUIRE(r.kit.limits.size() == 1);
     CHECK(r.kit.limits.front().value.get() == doctest::Approx(12));
   }
-  CHECK(Read(head + "minutes in the mouth: 12 s\n").told() == "wrong_kit_value 4\n");
+  CHECK(Read(head + "minutes in the mouth: 12 s\n").told() == "wrong_key_value 4\n");
 }
 
 TEST_CASE("a firm pull holds the corner of the mouth no farther in than a light one") {
   const std::string head = "norma kit: 1\nname: k\nmouths:\n  firm pull aside: ";
-  CHECK(Read(head + "20 mm\n  light pull aside: 36 mm\n").told() == "kit_value_range 4\n");
+  CHECK(Read(head + "20 mm\n  light pull aside: 36 mm\n").told() == "key_value_range 4\n");
   CHECK(Read(head + "40 mm\n  light pull aside: 36 mm\n").told().empty());
   for (const char* way : {"aside", "back"}) {
     for (const char* lighter : {"light", "even"}) {
@@ -93,7 +93,7 @@ TEST_CASE("a firm pull holds the corner of the mouth no farther in than a light 
                         way, firm, lighter))
             .told();
       };
-      CHECK(told(29) == "kit_value_range 4\n");
+      CHECK(told(29) == "key_value_range 4\n");
       CHECK(told(30).empty());
     }
   }
@@ -105,10 +105,10 @@ TEST_CASE("a focal length that puts the pupil in front of the lens is refused") 
     return Read(changed(chair(3), "focal length: 100 mm", focal)).told();
   };
   CHECK(told("focal length: 100 mm").empty());
-  CHECK(told("focal length: 30 mm").starts_with("kit_value_range"));
+  CHECK(told("focal length: 30 mm").starts_with("key_value_range"));
   // A tenth is let pass: lenses that focus close by get shorter. 80 mm: 240 of 255; 70 mm: 210.
   CHECK(told("focal length: 80 mm").find("1:2") == std::string::npos);
-  CHECK(told("focal length: 70 mm").starts_with("kit_value_range"));
+  CHECK(told("focal length: 70 mm").starts_with("key_value_range"));
 }
 
 TEST_CASE("two ends are the same whichever is written first") {
@@ -128,7 +128,7 @@ TEST_CASE("pairs of a grey card may scatter about no loss at all") {
         .told();
   };
   CHECK(told("[[100, 103], [103, 100], [100, 101]]").empty());
-  CHECK(told("[[100, 103], [100, 103], [100, 104]]").starts_with("kit_value_range"));
+  CHECK(told("[[100, 103], [100, 103], [100, 104]]").starts_with("key_value_range"));
 }
 
 TEST_CASE("a limit may be stricter than five stops") {

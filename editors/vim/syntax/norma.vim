@@ -269,6 +269,7 @@ syntax match normaClause /\<turned\>/
 syntax match normaClause /\<twin\>/
 syntax match normaClause /\<unaltered\>/
 syntax match normaClause /\<under\>/
+syntax match normaClause /\<until\>/
 syntax match normaClause /\<up\>/
 syntax match normaClause /\<upright\>/
 syntax match normaClause /\<upside\>/
