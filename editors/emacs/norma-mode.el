@@ -75,9 +75,9 @@ It is read when the language server starts."
     "shutter" "side" "site" "small" "smiling" "stays" "step" "stop" "straight" "suction"
     "tab" "take" "taken" "takes" "taking" "teaching" "teeth" "tension" "that" "the"
     "there" "thing" "third" "time" "times" "tipped" "to" "together" "tolerance" "tongue"
-    "tooth" "top" "towards" "turned" "twin" "unaltered" "under" "up" "upright" "upside"
-    "usual" "view" "visit" "wait" "warmed" "way" "wetted" "when" "whichever" "white"
-    "whole" "wide" "with" "without" "words" "write" "x"
+    "tooth" "top" "towards" "turned" "twin" "unaltered" "under" "until" "up" "upright"
+    "upside" "usual" "view" "visit" "wait" "warmed" "way" "wetted" "when" "whichever"
+    "white" "whole" "wide" "with" "without" "words" "write" "x"
     ;; clauses: end
     )
   "Words behind the first of a statement.")
