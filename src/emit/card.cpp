@@ -12,6 +12,7 @@
 #include "emit/subject_words.hpp"
 #include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
+#include "plan/by_hand/by_hand.hpp"
 #include "report/unread.hpp"
 
 namespace norma::emit {
@@ -26,7 +27,7 @@ class OneCard {
   OneCard(const plan::Plan& plan, const ListedViews& views, const SettingWords& settings,
           const ListedView& entry, const wording::Language& in)
       : plan_(plan), views_(views), settings_(settings), entry_(entry), view_(*entry.is.view),
-        model_(*view_.view), in_(in) {}
+        model_(*view_.view), in_(in), by_hand_(view_) {}
 
   Card build() {
     head();
@@ -150,6 +151,10 @@ class OneCard {
     }
   }
 
+  [[nodiscard]] std::string told(const plan::Act& act) const {
+    return act_text(by_hand_.told(act).act, in_);
+  }
+
   /// Told in a place of its own, not among the steps.
   static bool has_place(Verb verb) {
     switch (verb) {
@@ -178,15 +183,15 @@ class OneCard {
     for (const plan::Act& act : entry_.step.acts) {
       if (has_place(act.verb)) continue;
       if (before != nullptr && before->who == act.who && before->when == act.when) {
-        out_.steps.back().what += "; " + act_text(act, in_);
+        out_.steps.back().what += "; " + told(act);
       } else {
-        out_.steps.push_back({who_text(act.who, in_), act_text(act, in_)});
+        out_.steps.push_back({who_text(act.who, in_), told(act)});
       }
       before = &act;
     }
     diag::List stays{{}, true};
     for (const plan::Act& act : entry_.step.stays) {
-      if (!has_place(act.verb)) stays.items.emplace_back(act_text(act, in_));
+      if (!has_place(act.verb)) stays.items.emplace_back(told(act));
     }
     if (!stays.items.empty()) out_.as_before = in_.text(card::as_before(stays));
     // Where to stand, to aim and to look is told whole on every card.
@@ -201,15 +206,13 @@ class OneCard {
     case Verb::stand_in_front:
     case Verb::stand_behind_head:
     case Verb::stand_at_side:
-    case Verb::hold_camera:
-      out_.camera += (out_.camera.empty() ? "" : "; ") + act_text(act, in_);
-      return;
+    case Verb::hold_camera: out_.camera += (out_.camera.empty() ? "" : "; ") + told(act); return;
     case Verb::say: return out_.say.push_back(object());
     case Verb::look_for: return look(card::look_none_cut, act);
     case Verb::centre:
-    case Verb::focus: return out_.look.push_back(act_text(act, in_));
+    case Verb::focus: return out_.look.push_back(told(act));
     case Verb::keep_out: return look(card::look_none_in, act);
-    case Verb::take_again_if: return out_.again.push_back(act_text(act, in_));
+    case Verb::take_again_if: return out_.again.push_back(told(act));
     default: return;
     }
   }
@@ -220,7 +223,7 @@ class OneCard {
   void instead() {
     for (const plan::Act& act : view_.acts) {
       if (act.verb == Verb::show_at_least || act.verb == Verb::take_instead)
-        out_.instead.push_back(act_text(act, in_));
+        out_.instead.push_back(told(act));
     }
     if (model_.or_else_view.known()) {
       for (const ListedView& other : views_.all()) {
@@ -249,6 +252,7 @@ class OneCard {
   const plan::ViewPlan& view_;
   const model::View& model_;
   const wording::Language& in_;
+  plan::ByHand by_hand_;
   Card out_;
 };
 
