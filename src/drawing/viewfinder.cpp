@@ -368,6 +368,9 @@ class Viewfinder {
     } else {
       all(in_lens, out_.items, true, true);
     }
+    for (const AtEdge& one : marks_.edges) {
+      if (const auto at = in_lens.spot(one.at)) wedge(*at, one.towards);
+    }
     cross({0.5 * width_, 0.5 * height_});
     if (marks_.focus) {
       if (const auto at = in_lens.spot(*marks_.focus)) ring(*at);
@@ -464,6 +467,19 @@ class Viewfinder {
       out_.items.push_back(shape(role, {{at - Spot{arm, 0}, at + Spot{arm, 0}}, false, false}));
       out_.items.push_back(shape(role, {{at - Spot{0, arm}, at + Spot{0, arm}}, false, false}));
     }
+  }
+  /// Its tip on the edge, beside what lies there.
+  void wedge(Spot at, Spot towards) {
+    const double size = 0.032 * std::max(width_, height_);
+    const Spot across{towards.y, towards.x};
+    const Spot tip{
+        towards.x == 0 ? std::clamp(at.x, size, width_ - size) : (towards.x > 0 ? width_ : 0.0),
+        towards.y == 0 ? std::clamp(at.y, size, height_ - size) : (towards.y > 0 ? height_ : 0.0)};
+    const Spot foot = tip - towards * (1.1 * size);
+    add_shape(Role::edge_mark, {tip, foot + across * (0.6 * size), foot - across * (0.6 * size)});
+  }
+  void add_shape(Role role, std::vector<Spot> through) {
+    out_.items.push_back(shape(role, {std::move(through), true, false}));
   }
   void ring(Spot at) {
     const double radius = 0.03 * width_;

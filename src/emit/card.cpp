@@ -13,6 +13,7 @@
 #include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
 #include "plan/by_hand/by_hand.hpp"
+#include "plan/light_set.hpp"
 #include "report/unread.hpp"
 
 namespace norma::emit {
@@ -101,24 +102,22 @@ class OneCard {
   }
 
   void light() {
-    const plan::Facts& facts = view_.facts;
-    const kit::Lamp* lamp = view_.chosen.lamp;
-    if (plan_.kit != nullptr && plan_.kit->exposes_by_itself())
-      return put(card::light(), in_.text(card::by_camera()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->light.known() && lamp->light.get() == kit::LampLight::steady)
-      return put(card::light(), in_.text(card::steady()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->control.known() &&
-        lamp->control.get() == kit::LampControl::automatic)
-      return put(card::flash(), in_.text(card::automatic()), plan::Part::flash);
-    const std::string power = in_.text(facts.value(fact::power));
-    if (!power.empty()) return put(card::flash(), power, plan::Part::flash);
-    const auto shortfall = facts.get(fact::shortfall);
-    if (shortfall && *shortfall > Stops{}) {
-      const diag::Value stops = diag::Measure{physics::Kind::stops, shortfall->base(), true};
-      return put(card::flash(), in_.text(card::full_power()), plan::Part::flash,
+    using Is = plan::LightSet::Is;
+    using plan::Part;
+    const plan::LightSet light = plan::light_set(plan_.kit, view_);
+    switch (light.is) {
+    case Is::by_camera: return put(card::light(), in_.text(card::by_camera()), Part::lamp);
+    case Is::steady: return put(card::light(), in_.text(card::steady()), Part::lamp);
+    case Is::automatic: return put(card::flash(), in_.text(card::automatic()), Part::flash);
+    case Is::power: return put(card::flash(), in_.text(light.power), Part::flash);
+    case Is::short_of: {
+      const diag::Value stops = diag::Measure{physics::Kind::stops, light.shortfall->base(), true};
+      return put(card::flash(), in_.text(card::full_power()), Part::flash,
                  in_.text(card::stops_dark(stops)));
     }
-    put(card::flash(), in_.text(card::unknown()), plan::Part::flash);
+    case Is::none:
+    case Is::not_settled: return put(card::flash(), in_.text(card::unknown()), Part::flash);
+    }
   }
 
   // Drawings -------------------------------------------------------------------------------------
@@ -131,7 +130,7 @@ class OneCard {
     }
     out_.finder = std::move(drawn->finder);
     out_.above = std::move(drawn->above);
-    out_.in_mirror = drawn->in_mirror;
+    out_.finder_words = in_.text(drawn->finder_words);
     const auto turn = view_.facts.get(fact::turn);
     if (!turn) return;
     out_.turn = *turn;
@@ -197,7 +196,18 @@ class OneCard {
     // Where to stand, to aim and to look is told whole on every card.
     for (const plan::Act& act : view_.acts)
       told_whole(act);
+    edges();
     instead();
+  }
+
+  /// What lies at the frame's edges, which shows how large the picture is to be.
+  void edges() {
+    diag::List all{{}, true};
+    for (const EdgeRow& row : edge_rows()) {
+      if (view_.facts.has(row.teeth))
+        all.items.emplace_back(card::at_edge(row.called(), view_.facts.value(row.teeth)));
+    }
+    if (!all.items.empty()) out_.look.push_back(in_.text(card::look_edges(all)));
   }
 
   void told_whole(const plan::Act& act) {

@@ -43,7 +43,7 @@ struct Card {
   std::vector<CardSetting> settings;
   std::string also_set;
   std::optional<drawing::Drawing> finder;
-  bool in_mirror = false;
+  std::string finder_words; // below it
   std::optional<drawing::Drawing> above;
   std::string no_drawing; // why there is none
   physics::Turn turn = physics::Turn::none;

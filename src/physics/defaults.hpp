@@ -305,6 +305,11 @@ inline constexpr Default careful_length{"slip of a careful hand, length", 1, "mm
 inline constexpr Default roundest_angle{"a camera's angle is said no farther off than", 5, "deg",
                                         Origin::assumed, "norma's choice"};
 
+inline constexpr Default at_edge{"share of the picture within which a tooth lies at its edge", 0.1,
+                                 "", Origin::assumed, "norma's choice"};
+inline constexpr Default alike_at_edge{"teeth that lie alike at an edge, apart", 1, "mm",
+                                       Origin::assumed, "norma's choice"};
+
 /// What a patient's mouth is built from: sizes that a clinic can set in place of the published
 /// means.
 inline constexpr std::array anatomy{&upper_canine_width,
@@ -402,7 +407,9 @@ inline constexpr std::array others{&opened_wide,
                                    &hand_breadth,
                                    &careful_angle,
                                    &careful_length,
-                                   &roundest_angle};
+                                   &roundest_angle,
+                                   &at_edge,
+                                   &alike_at_edge};
 
 inline constexpr auto all = [] {
   std::array<const Default*, anatomy.size() + others.size()> out{};

@@ -48,19 +48,6 @@ void turn(physics::Axes& axes, Vec about, Angle by) {
 
 // Words ------------------------------------------------------------------------------------------
 
-/// Degrees from the nose towards the patient's right.
-Said clock_said(double from_nose) {
-  constexpr double quarter_hour = 7.5;
-  const int quarters = 24 + static_cast<int>(std::lround(from_nose / quarter_hour));
-  const int struck = (quarters / 4 + 11) % 12 + 1;
-  switch (quarters % 4) {
-  case 0: return by_hand::oclock(struck);
-  case 1: return by_hand::quarter_past(struck);
-  case 2: return by_hand::half_past(struck);
-  default: return by_hand::quarter_to(struck % 12 + 1);
-  }
-}
-
 constexpr double thumb = defaults::thumb_breadth.value;
 constexpr double hand = defaults::hand_breadth.value;
 
@@ -269,7 +256,7 @@ template <class Judged> class Saying {
         take(judged_.round(planned, steps, slip, roundest,
                            [&](double by) { return judged_.camera_off(false, right ? by : -by); }),
              planned);
-    put(right ? on_right(clock_said(said)) : on_left(clock_said(-said)));
+    put(right ? on_right(clock_said(said * degree)) : on_left(clock_said(-said * degree)));
   }
 
   /// How far the front of the lens stands above or below what it looks at.
@@ -389,6 +376,19 @@ bool needs_a_number(const Act& act) {
 }
 
 } // namespace
+
+Said clock_said(Angle clockwise) {
+  constexpr double quarter_hour = 7.5;
+  const int quarters = 96 + static_cast<int>(std::lround(clockwise.in(degree) / quarter_hour));
+  // 6 o'clock is where it begins.
+  const int struck = (quarters / 4 + 5) % 12 + 1;
+  switch (quarters % 4) {
+  case 0: return by_hand::oclock(struck);
+  case 1: return by_hand::quarter_past(struck);
+  case 2: return by_hand::half_past(struck);
+  default: return by_hand::quarter_to(struck % 12 + 1);
+  }
+}
 
 ByHand::ByHand(const ViewPlan& view) : view_(view) {}
 ByHand::ByHand(ByHand&&) noexcept = default;

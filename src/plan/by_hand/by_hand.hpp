@@ -38,6 +38,9 @@ class ByHand {
   mutable std::unique_ptr<const Judged> judged_; // once something is to be rounded
 };
 
+/// A time by the quarter hour, `clockwise` past 6 o'clock.
+diag::Said clock_said(Angle clockwise);
+
 /// An act that several views have in the same way: as it is said where there is the least room.
 Act told_for_all(const std::vector<const ViewPlan*>& views, const Act& act);
 
