@@ -91,8 +91,8 @@ class ToothPiece {
   }
 
   void body() {
-    constexpr int around = 28;
-    constexpr int levels = 9;
+    constexpr int around = 24;
+    constexpr int levels = 6;
     std::vector<Point> points;
     for (int i = 0; i <= levels; ++i) {
       for (int j = 0; j < around; ++j)
@@ -356,9 +356,10 @@ class Viewfinder {
     if (eye_.mirror) {
       // Past the mirror's edges the camera sees what lies behind it, and before it what stands
       // there.
-      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true, false);
-      const Picture own(camera_, eye_.mirror, width_, height_, scale_);
       const Line edge{in_lens_edge(), true, false};
+      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true, false,
+          edge.through);
+      const Picture own(camera_, eye_.mirror, width_, height_, scale_);
       out_.items.push_back(shape(Role::mirror, edge));
       std::vector<Item> reflected;
       all(in_lens, reflected, true, true);
@@ -401,15 +402,26 @@ class Viewfinder {
     });
   }
 
+  /// Of each lip and cheek: does it stand before teeth, or nearer than the focus?
+  [[nodiscard]] std::vector<bool> stand_before(const Picture& picture) const {
+    std::vector<bool> out;
+    for (const Box& b : mouth_.boxes) {
+      const bool asked = b.body == physics::Body::lip || b.body == physics::Body::cheek;
+      out.push_back(asked && (picture.away(b.middle) < picture.lens().focus_distance ||
+                              hides_teeth(picture, b)));
+    }
+    return out;
+  }
+
   /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others
   /// hide it. One outline around all of them: their lines first, then what is within.
-  void soft(const Picture& picture, bool near, std::vector<Item>& to) const {
+  void soft(const Picture& picture, const std::vector<bool>& before, bool near,
+            std::vector<Item>& to) const {
     std::vector<Item> within;
-    for (const Box& b : mouth_.boxes) {
+    for (std::size_t i = 0; i < mouth_.boxes.size(); ++i) {
+      const Box& b = mouth_.boxes[i];
       if (b.body != physics::Body::lip && b.body != physics::Body::cheek) continue;
-      const bool before =
-          picture.away(b.middle) < picture.lens().focus_distance || hides_teeth(picture, b);
-      if (before != near) continue;
+      if (before[i] != near) continue;
       std::vector<Point> corners;
       for (const double x : {-1.0, 1.0}) {
         for (const double y : {-1.0, 1.0}) {
@@ -426,13 +438,17 @@ class Viewfinder {
     to.insert(to.end(), within.begin(), within.end());
   }
 
-  /// `behind`: with lips and cheeks that lie behind; `wanted`: what must show is to be seen here.
-  void all(const Picture& picture, std::vector<Item>& to, bool behind, bool wanted) const {
-    if (behind) soft(picture, false, to);
+  /// `behind`: with lips and cheeks that lie behind; `wanted`: what must show is to be seen here;
+  /// `cover`: what lies wholly under it is left out.
+  void all(const Picture& picture, std::vector<Item>& to, bool behind, bool wanted,
+           const std::vector<Spot>& cover = {}) const {
+    const std::vector<bool> before = stand_before(picture);
+    if (behind) soft(picture, before, false, to);
     std::vector<Piece> pieces;
     for (const bool upper : {true, false})
       Gums(picture, jaw_of(mouth_, upper)).draw(pieces);
     for (const Crown& c : mouth_.crowns) {
+      if (!can_show(picture, c, cover)) continue;
       const bool asked = wanted && std::find(marks_.asked.begin(), marks_.asked.end(), c.tooth) !=
                                        marks_.asked.end();
       pieces.push_back(ToothPiece(picture, c, asked).draw());
@@ -440,10 +456,32 @@ class Viewfinder {
     std::stable_sort(pieces.begin(), pieces.end(),
                      [](const Piece& a, const Piece& b) { return a.away > b.away; });
     for (Piece& p : pieces) {
-      std::copy_if(p.items.begin(), p.items.end(), std::back_inserter(to),
-                   [&](const Item& item) { return meets_frame(item.line); });
+      std::copy_if(p.items.begin(), p.items.end(), std::back_inserter(to), [&](const Item& item) {
+        return meets_frame(item.line) && !lies_under(cover, item.line);
+      });
     }
-    soft(picture, true, to);
+    soft(picture, before, true, to);
+  }
+
+  /// Can a part of a crown show, by a ball around it?
+  [[nodiscard]] bool can_show(const Picture& picture, const Crown& c,
+                              const std::vector<Spot>& cover) const {
+    const Point middle = c.edge + c.root * (0.5 * c.size.height);
+    const Length wide =
+        std::max({c.size.width, c.size.height, c.size.depth_at_neck, c.shape.edge_depth});
+    const auto at = picture.spot(middle);
+    const auto beside = picture.spot(middle + picture.lens().axes.right * wide);
+    // Where it stands so near, or half behind a mirror, it is drawn to find out.
+    if (!at || !beside) return true;
+    const double radius = 1.2 * std::hypot(beside->x - at->x, beside->y - at->y);
+    if (holds_circle(cover, *at, radius)) return false;
+    return at->x > -radius && at->y > -radius && at->x < width_ + radius &&
+           at->y < height_ + radius;
+  }
+  static bool lies_under(const std::vector<Spot>& cover, const Line& line) {
+    constexpr double width = 0.3; // of half a line, and for curves between spots
+    return !cover.empty() && std::all_of(line.through.begin(), line.through.end(),
+                                         [&](Spot s) { return holds_circle(cover, s, width); });
   }
 
   /// Can a part of it show?

@@ -159,7 +159,7 @@ class Layout {
     const bool turned = c_->turn != physics::Turn::none;
     constexpr double high = 17;
     if (turned) {
-      Figure small{d, {x, y}, 1, c_->turn, text(card::filed())};
+      Figure small{drawing::plainer(d), {x, y}, 1, c_->turn, text(card::filed())};
       small.scale = high / small.height();
       x += small.width() + 4;
       out_.figures.push_back(std::move(small));
