@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -63,6 +64,25 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
+volatile std::sig_atomic_t interrupted = 0;
+
+/// Was Ctrl-C pressed, or the program asked to end, since this was asked first?
+bool stop() {
+  static const bool listening = [] {
+    struct sigaction on {};
+    on.sa_handler = [](int) { interrupted = 1; };
+    // A second one ends it at once, whatever it does.
+    on.sa_flags = static_cast<int>(SA_RESETHAND);
+    return ::sigaction(SIGINT, &on, nullptr) == 0 && ::sigaction(SIGTERM, &on, nullptr) == 0;
+  }();
+  return listening && interrupted != 0;
+}
+
+void tell(std::string_view text) {
+  std::fwrite(text.data(), 1, text.size(), stderr);
+  std::fflush(stderr);
+}
+
 /// Becomes the program with the heavy libraries, which lies beside this one; comes back where there
 /// is none.
 void become_press(char** argv) {
@@ -83,7 +103,7 @@ int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)>
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
-                        std::move(print), std::move(repository), wire()});
+                        std::move(print), std::move(repository), wire(), tell, stop});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

@@ -7,6 +7,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -25,6 +26,7 @@ struct Outcome {
   std::string out;
   std::string err;
   bool needs_press = false; // nothing was done: norma-press has to do it
+  bool written = false;     // the file of -o
 };
 
 /// A document that was printed, or why it was not.
@@ -59,6 +61,9 @@ struct Surroundings {
   Repository repository{}; // empty where this program reads none
   /// Standard input and output piece by piece, for `serve`.
   server::Wire wire{};
+  /// For what runs until it is stopped: tells at once what it has to say, and is it to stop?
+  std::function<void(std::string_view)> tell{};
+  std::function<bool()> stop{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.
