@@ -10,8 +10,6 @@ namespace norma::cli {
 
 Outcome card(const Options& options) {
   const Format format = format_of(options, Format::html);
-  if (options.compact && format != Format::pdf)
-    return could_not_run("--compact lays out a PDF: give -o FILE.pdf, or --format pdf");
   if (auto press = needs_press(format, options)) return *press;
   session::Session session;
   Outcome outcome;
@@ -33,7 +31,8 @@ Outcome card(const Options& options) {
     return print_to(std::move(outcome), lay_out(all, paper_of(options), *options.language),
                     options);
   }
-  return delivered(std::move(outcome), emit::cards_html(all, *options.language), options);
+  const auto page = options.compact ? emit::cards_in_rows_html : emit::cards_html;
+  return delivered(std::move(outcome), page(all, *options.language), options);
 }
 
 } // namespace norma::cli

@@ -172,10 +172,7 @@ const std::vector<CommandRow>& command_table() {
         format({pdf, html},
                "pdf (where FILE of -o ends in .pdf) or html (else): one file for screen "
                "and paper, which asks for nothing"),
-        {{"--compact"},
-         "",
-         &Options::compact,
-         "The whole series on one page of a PDF, a row for each view"},
+        {{"--compact"}, "", &Options::compact, "The whole series on one page, a row for each view"},
         language,
         paper,
         output,

@@ -413,6 +413,42 @@ class Viewfinder {
     return out;
   }
 
+  /// Does a lip go on behind this end of its piece?
+  [[nodiscard]] bool goes_on(const Box& b, Point end) const {
+    return std::any_of(mouth_.boxes.begin(), mouth_.boxes.end(), [&](const Box& other) {
+      if (&other == &b || other.body != physics::Body::lip) return false;
+      for (std::size_t k = 0; k < 3; ++k) {
+        if (abs(physics::along(end - other.middle, other.axes[k])) > other.half[k] + 1.0 * mm)
+          return false;
+      }
+      return true;
+    });
+  }
+  /// A piece of lip or cheek, its end at the corner of the mouth round: by eye.
+  [[nodiscard]] std::vector<Point> rounded(const Box& b) const {
+    const bool cheek = b.body == physics::Body::cheek;
+    const std::size_t way = cheek ? 1 : 0; // a cheek begins in front, a lip ends aside
+    const std::size_t across = cheek ? 0 : 1;
+    const Length cap = std::min((cheek ? 9.0 : 22.0) * mm, b.half[way]);
+    std::vector<Point> out;
+    for (const double end : {-1.0, 1.0}) {
+      const bool round =
+          cheek ? end < 0 : !goes_on(b, b.middle + b.axes[way] * (end * b.half[way]));
+      constexpr int steps = 8;
+      for (int i = round ? 0 : steps; i <= steps; ++i) {
+        const Angle turn = quarter * (double(i) / steps);
+        const Length along = round ? b.half[way] - cap + cap * cos(turn) : b.half[way];
+        const double wide = round ? sin(turn) : 1.0;
+        for (const double x : {-1.0, 1.0}) {
+          for (const double z : {-wide, wide})
+            out.push_back(b.middle + b.axes[way] * (end * along) +
+                          b.axes[across] * (x * b.half[across]) + b.axes[2] * (z * b.half[2]));
+        }
+      }
+    }
+    return out;
+  }
+
   /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others
   /// hide it. One outline around all of them: their lines first, then what is within.
   void soft(const Picture& picture, const std::vector<bool>& before, bool near,
@@ -422,18 +458,12 @@ class Viewfinder {
       const Box& b = mouth_.boxes[i];
       if (b.body != physics::Body::lip && b.body != physics::Body::cheek) continue;
       if (before[i] != near) continue;
-      std::vector<Point> corners;
-      for (const double x : {-1.0, 1.0}) {
-        for (const double y : {-1.0, 1.0}) {
-          for (const double z : {-1.0, 1.0})
-            corners.push_back(b.middle + b.axes[0] * (x * b.half[0]) + b.axes[1] * (y * b.half[1]) +
-                              b.axes[2] * (z * b.half[2]));
-        }
-      }
-      const Line outline{hull_of(picture.spots(corners)), true, false};
+      const Line outline{hull_of(picture.spots(rounded(b))), true, false};
       if (outline.through.size() < 3) continue;
-      if (near) to.push_back(shape(Role::skin_edge, outline));
-      within.push_back(shape(near ? Role::skin : Role::cheek_behind, outline));
+      // A lip goes on where it lies behind teeth: it keeps its colour.
+      const bool lip = b.body == physics::Body::lip;
+      if (near || lip) to.push_back(shape(Role::skin_edge, outline));
+      within.push_back(shape(near || lip ? Role::skin : Role::cheek_behind, outline));
     }
     to.insert(to.end(), within.begin(), within.end());
   }

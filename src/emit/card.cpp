@@ -123,7 +123,7 @@ class OneCard {
   // Drawings -------------------------------------------------------------------------------------
 
   void drawings() {
-    auto drawn = view_drawings(view_, Numbers::none, in_);
+    auto drawn = card_drawings(view_, in_);
     if (!drawn) {
       out_.no_drawing = in_.text(missing_for_scene(view_));
       return;

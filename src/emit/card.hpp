@@ -81,5 +81,7 @@ Cards cards_of(const report::Report& report, const report::Held& held, std::stri
 
 /// One self-contained page: it asks for nothing, and prints as the cards on paper.
 std::string cards_html(const std::vector<Cards>& all, const wording::Language& in);
+/// The same as one table, a row for each view.
+std::string cards_in_rows_html(const std::vector<Cards>& all, const wording::Language& in);
 
 } // namespace norma::emit

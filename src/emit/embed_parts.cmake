@@ -1,6 +1,6 @@
 # Writes OUT: styles and scripts of DIR as raw strings of C++. Run by the build.
 set(text "#include \"emit/page_parts.hpp\"\n\nnamespace norma::emit {\n\n")
-foreach(part card_style:card.css card_script:card.js sheet_style:sheet.css sheet_script:sheet.js)
+foreach(part card_style:card.css card_script:card.js rows_style:rows.css sheet_style:sheet.css sheet_script:sheet.js)
   string(REPLACE ":" ";" part ${part})
   list(GET part 0 name)
   list(GET part 1 file)

@@ -7,6 +7,7 @@
 
 #include "diag/missing.hpp"
 #include "diag/questions.hpp"
+#include "drawing/face.hpp"
 #include "drawing/from_above.hpp"
 #include "drawing/viewfinder.hpp"
 #include "emit/card_words.hpp"
@@ -136,11 +137,15 @@ std::vector<std::string> lamp_at(const plan::ViewPlan& v, const wording::Languag
 }
 
 drawing::Drawing above_of(const plan::ViewPlan& v, const physics::Mouth& mouth,
-                          const wording::Language& in) {
-  const plan::Scene& scene = *v.scene;
-  drawing::FromAbove out{mouth, scene.eye, scene.lamp};
+                          const physics::Eye& eye, const wording::Language& in) {
+  static const std::vector<physics::Point> none;
+  drawing::FromAbove out{mouth, eye, v.scene ? v.scene->lamp : none};
   out.stands = stands_of(v);
-  out.upper = scene.mouth.of_upper;
+  if (v.scene) {
+    out.upper = v.scene->mouth.of_upper;
+    out.pulls = pulls_of(v, in);
+    out.lamp_at = lamp_at(v, in);
+  }
   if (v.view->head.known()) {
     for (const model::HeadPose pose : v.view->head.get()) {
       if (pose == model::HeadPose::turned_left) out.head_turned = drawing::turned_as_drawn;
@@ -149,12 +154,10 @@ drawing::Drawing above_of(const plan::ViewPlan& v, const physics::Mouth& mouth,
       if (pose == model::HeadPose::tipped_down) out.tipped = drawing::Tipped::down;
     }
   }
-  out.pulls = pulls_of(v, in);
   // Both hands of the operator are on the camera (common practice, no source).
   out.camera_held = in.text(card::letter_operator());
   if (v.view->mirror.known()) out.mirror_held = letter_of(v.view->mirror.get().held_by, in);
   out.clock = v.view->camera.known() && v.view->camera.get().from.has_value();
-  out.lamp_at = lamp_at(v, in);
   out.of_patient = in.text(card::of_patient());
   out.right = in.text(card::right());
   out.left = in.text(card::left());
@@ -194,7 +197,27 @@ std::optional<ViewDrawings> view_drawings(const plan::ViewPlan& v, Numbers numbe
   diag::Said words = scene.eye.mirror ? card::finder_in_mirror() : card::finder();
   if (!marks.edges.empty()) words = card::finder_edges(std::move(words));
   return ViewDrawings{drawing::viewfinder(mouth, scene.eye, marks, finder_side),
-                      above_of(v, mouth, in), std::move(words)};
+                      above_of(v, mouth, scene.eye, in), std::move(words)};
+}
+
+std::optional<ViewDrawings> card_drawings(const plan::ViewPlan& v, const wording::Language& in) {
+  if (v.view->kind != model::ViewKind::face) return view_drawings(v, Numbers::none, in);
+  const auto width = v.facts.get(plan::fact::field_width);
+  const auto height = v.facts.get(plan::fact::field_height);
+  if (!width || !height || !v.view->camera.known()) return std::nullopt;
+  const model::CameraPlace& camera = v.view->camera.get();
+  drawing::Face face{camera.signed_azimuth(), camera.elevation, width->in(mm), height->in(mm)};
+  face.smiling = v.view->lips.known() && v.view->lips.get() == model::Lips::smiling;
+  face.on_eye = v.view->focus.known() && v.view->focus.get().thing == model::AimedAt::nearer_eye;
+  // The camera by its direction alone: distances from above are not to scale.
+  physics::Eye eye;
+  eye.lens.axes = physics::camera_axes(face.azimuth, face.elevation, Angle{});
+  eye.lens.focus_distance = 1000.0 * mm;
+  eye.lens.pupil = eye.lens.axes.forward * (-1.0 * eye.lens.focus_distance);
+  eye.pupil = eye.lens.pupil;
+  const physics::Mouth shut;
+  return ViewDrawings{drawing::face(face, finder_side), above_of(v, shut, eye, in),
+                      card::finder_face()};
 }
 
 diag::Said missing_for_scene(const plan::ViewPlan& v) {

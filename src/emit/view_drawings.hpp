@@ -31,6 +31,9 @@ enum class Numbers { none, of_asked };
 std::optional<ViewDrawings> view_drawings(const plan::ViewPlan& view, Numbers numbers,
                                           const wording::Language& in);
 
+/// The same for a card; of a view of the face a plain head.
+std::optional<ViewDrawings> card_drawings(const plan::ViewPlan& view, const wording::Language& in);
+
 /// The datum for want of which a view was not looked at in three dimensions; empty where it was, or
 /// where something could not be read.
 diag::Said missing_for_scene(const plan::ViewPlan& view);

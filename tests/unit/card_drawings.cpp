@@ -276,4 +276,99 @@ TEST_CASE("from above: words lie within the drawing, and none over another, in e
   });
 }
 
+TEST_CASE("a view of the face is a head from the view's direction, in its frame") {
+  const Work work(read_file(root() / "protocols/orthodontic.norma"), chair(3));
+  const auto face = [&](std::string_view view) {
+    auto out = emit::card_drawings(work.view(view), wording::english());
+    REQUIRE(out);
+    return std::move(*out);
+  };
+  const Drawing front = face("face").finder;
+  const Drawing right = face("profile_right").finder;
+  // 1:10 on 24 x 36 mm, upright.
+  CHECK(front.width / front.height == doctest::Approx(24.0 / 36.0));
+  // A head is 226 mm high here, of 360 mm: it lies whole within the frame, and not small.
+  const auto bounds = [](const Drawing& d, Role role) {
+    Spot low{1e9, 1e9};
+    Spot high{-1e9, -1e9};
+    for (const Item* item : flat(d)) {
+      if (item->role != role) continue;
+      for (const Spot& s : item->line.through) {
+        low = {std::min(low.x, s.x), std::min(low.y, s.y)};
+        high = {std::max(high.x, s.x), std::max(high.y, s.y)};
+      }
+    }
+    return std::pair{low, high};
+  };
+  const auto [low, high] = bounds(front, Role::skin);
+  CHECK(low.y > 5);
+  CHECK(low.x > 5);
+  CHECK(high.x < front.width - 5);
+  CHECK(0.5 * (low.x + high.x) == doctest::Approx(0.5 * front.width).epsilon(0.01));
+  // From the patient's right the nose is at the right of the picture, both eyes are one, and the
+  // ear is seen; from the front there are two eyes.
+  CHECK(count(front, Role::camera) == 2);
+  CHECK(count(right, Role::camera) == 1);
+  CHECK(middle_of(right, Role::camera).x > 0.6 * right.width);
+  // The nearer eye is focused on there.
+  const auto rings = [](const Drawing& d) {
+    std::size_t n = 0;
+    for (const Item* item : flat(d))
+      n += item->role == Role::mark && item->line.closed ? 1 : 0;
+    return n;
+  };
+  CHECK(rings(right) == 1);
+  CHECK(rings(front) == 0);
+  // The other side's is its mirror image.
+  const Work sides(changed(read_file(root() / "protocols/orthodontic.norma"),
+                           "  face view face \"Full face",
+                           "  face view profile_left \"L\", same as profile_right, for the other "
+                           "side {\n    code EV06\n  }\n\n  face view face \"Full face"),
+                   chair(3));
+  const auto left = emit::card_drawings(sides.view("profile_left"), wording::english());
+  REQUIRE(left);
+  for (const Role role : {Role::skin, Role::camera, Role::body, Role::skin_edge}) {
+    const Spot a = middle_of(right, role);
+    const Spot b = middle_of(left->finder, role);
+    CHECK(a.x == doctest::Approx(right.width - b.x).epsilon(0.01));
+    CHECK(a.y == doctest::Approx(b.y).epsilon(0.01));
+  }
+  // Teeth show in a smile; else they are the whites of the eyes alone.
+  CHECK(count(face("smile").finder, Role::tooth) == count(front, Role::tooth) + 1);
+  // From above: the camera at the patient's right, no teeth.
+  const Drawing above = face("profile_right").above;
+  CHECK(count(above, Role::other_tooth) == 0);
+  CHECK(middle_of(above, Role::camera).x < 20);
+}
+
+TEST_CASE("the whole series as one table for the screen: a row for each view, and nothing runs") {
+  const std::string hostile = "</th><script>alert(1)</script>&'";
+  for (const int kit : {3, 7}) {
+    const Work work(changed(five(), "Upper arch", hostile), chair(kit));
+    const emit::Cards cards = emit::cards_of(
+        work.session->report(), work.session->report().held.front(), "", wording::english());
+    const std::string html = emit::cards_in_rows_html({cards}, wording::english());
+    const auto times = [&](std::string_view what) {
+      std::size_t n = 0;
+      for (std::size_t at = html.find(what); at != std::string::npos; at = html.find(what, at + 1))
+        ++n;
+      return n;
+    };
+    CHECK(times("scope=\"row\"") == cards.cards.size());
+    CHECK(times("<tr>") == cards.cards.size() + 1);
+    CHECK(times("</tr>") == times("<tr>"));
+    CHECK(times("<td") == times("</td>"));
+    CHECK(times("alert(1)</script>") == 0);
+    CHECK(times("<script>") == 1); // which is empty
+    CHECK(times(" src=") == 0);
+    CHECK(times("://") == times("http://www.w3.org/2000/svg"));
+    for (const emit::Card& c : cards.cards) {
+      if (!c.had) continue;
+      for (const emit::CardSetting& s : c.settings)
+        CHECK(times(s.value) > 0);
+    }
+    CHECK((times("NOT AT THIS CHAIR") > 0) == (kit == 7));
+  }
+}
+
 } // namespace norma::test
