@@ -67,6 +67,12 @@ struct Fix {
   bool safe = false;
 };
 
+/// A verdict by many mouths.
+struct InMouths {
+  int hold = 0;      // of a hundred: in so many it does not come up
+  bool mean = false; // nor in the mean mouth
+};
+
 struct Diagnostic {
   const Definition* definition = nullptr;
   Severity severity = Severity::error;
@@ -78,6 +84,7 @@ struct Diagnostic {
   std::string accepted; // why it is lived with, "" where it is not; it then counts for nothing
   std::vector<Label> labels;
   std::vector<Evidence> evidence;
+  std::optional<InMouths> in_mouths; // nothing: it is judged in one mouth, or hangs on none
   std::vector<Said> notes;
   std::vector<Said> help;
   std::vector<Fix> fixes;

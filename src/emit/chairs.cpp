@@ -42,6 +42,14 @@ diag::Value iso_that_does(const plan::ViewPlan& view) {
   return view.facts.value(facts::fact::iso_that_does);
 }
 
+/// Do all of these warnings leave the mean mouth out, and half of the others?
+bool in_most_mouths(const std::vector<const diag::Diagnostic*>& found) {
+  return std::all_of(found.begin(), found.end(), [](const diag::Diagnostic* d) {
+    return d->severity != diag::Severity::warning ||
+           (d->in_mouths && d->in_mouths->mean && d->in_mouths->hold >= 50);
+  });
+}
+
 /// What the table says of it: the codes are told below. `iso`: with that the flash would do; empty
 /// where there is none.
 std::string cell(std::vector<const diag::Diagnostic*> found, bool open, const diag::Value& iso,
@@ -59,7 +67,8 @@ std::string cell(std::vector<const diag::Diagnostic*> found, bool open, const di
   if (!found.empty()) {
     const diag::Severity gravest = found.front()->severity;
     if (gravest == diag::Severity::error) out = in.text(frame::no());
-    if (gravest == diag::Severity::warning) out = in.text(frame::poor());
+    if (gravest == diag::Severity::warning)
+      out = in.text(in_most_mouths(found) ? frame::in_most() : frame::poor());
   }
   if (cured) out = in.text(frame::with_iso(out, iso));
   if (!found.empty()) {

@@ -57,6 +57,8 @@ Json finding(const Told& told, const text::Sources& sources) {
     for (const diag::Evidence& e : d.evidence)
       j["evidence"].push_back(evidence(e));
   }
+  if (d.in_mouths)
+    j["in_mouths"] = {{"of", 100}, {"hold", d.in_mouths->hold}, {"mean_holds", d.in_mouths->mean}};
   if (!d.notes.empty()) j["notes"] = texts(d.notes);
   if (!d.help.empty()) j["help"] = texts(d.help);
   if (!d.fixes.empty()) {

@@ -27,13 +27,12 @@ template <class Holds> Bracket narrowed(Bracket b, const Holds& holds) {
 
 namespace {
 
-/// `bracket`: a size that holds, and one that does not.
+/// `bracket`: a size that holds, and one that does not, where `out.breaks` is broken.
 void follow(Margin& out, const Standing& planned, const Judge& judge, bool more, Bracket bracket) {
   const Error what = out.what;
   const auto at = [&](double size) { return disturbed(planned, what, more ? size : -size); };
   // What is broken is followed to where it begins, which costs less than to ask for all; where
   // something else is broken there, that is followed on.
-  out.breaks = judge.broken(at(bracket.breaks));
   constexpr int most_followed = 6;
   for (int i = 0; i < most_followed && out.breaks; ++i) {
     const Bracket found =
@@ -67,15 +66,17 @@ Margin margin_of(const Standing& planned, const Judge& judge, Error what, bool m
     bracket.holds = bracket.breaks;
   }
   out.size = bracket.holds;
-  if (bracket.holds < most) follow(out, planned, judge, more, bracket);
+  if (bracket.holds == most) return out;
+  out.breaks = judge.broken(disturbed(planned, what, more ? bracket.breaks : -bracket.breaks));
+  follow(out, planned, judge, more, bracket);
   return out;
 }
 
 std::optional<Margin> margin_within(const Standing& planned, const Judge& judge, Error what,
                                     bool more, double tolerance) {
-  if (judge.holds(disturbed(planned, what, more ? tolerance : -tolerance), what))
-    return std::nullopt;
-  Margin out{what, way_of(planned, what, more), 0, std::nullopt};
+  auto broken = judge.broken(disturbed(planned, what, more ? tolerance : -tolerance));
+  if (!broken) return std::nullopt;
+  Margin out{what, way_of(planned, what, more), 0, std::move(broken)};
   follow(out, planned, judge, more, {0, tolerance});
   return out;
 }

@@ -66,7 +66,7 @@ bool breaks(const Standing& s, Promise promise, const Shown& one) {
   }
   return false;
 }
-constexpr Promise of_sight[] = {Promise::turned, Promise::in_mirror, Promise::seen};
+constexpr Promise of_look[] = {Promise::turned, Promise::in_mirror, Promise::seen, Promise::lit};
 
 /// Is as much seen and lit as before? A camera that is turned where it stands sees the same, and
 /// a ring around its axis lights the same.
@@ -101,13 +101,10 @@ bool Judge::is_clear(const Standing& s) const {
   return !s.pose.mirror || !physics::runs_into(*s.pose.mirror, hard_);
 }
 
-std::vector<Shown> Judge::seen(const Standing& s) const {
-  return placing::look_at(s.setting, s.pose, nullptr, pieces_);
-}
-
-void Judge::light_up(const Standing& s, std::vector<Shown>& seen) const {
-  if (const auto lamp = placing::lamp_of(s.setting, s.pose))
-    placing::light_up(s.setting, s.pose, *lamp, seen, pieces_);
+std::vector<Shown> Judge::seen(const Standing& s, bool and_lit) const {
+  const auto lamp = and_lit ? placing::lamp_of(s.setting, s.pose) : std::nullopt;
+  return placing::look_as_needed(s.setting, s.pose, lamp ? &*lamp : nullptr, s.setting.wanted,
+                                 {std::min(pieces_, physics::usual_pieces), pieces_});
 }
 
 std::optional<Broken> Judge::broken(const Standing& s) const {
@@ -119,13 +116,11 @@ std::optional<Broken> Judge::broken(const Standing& s) const {
     return because(
         promise, placing::teeth_of(all, [&](const Shown& one) { return breaks(s, promise, one); }));
   };
-  std::vector<Shown> all = seen(s);
-  for (const Promise promise : of_sight) {
+  const std::vector<Shown> all = seen(s, placing::may_shade(s.setting));
+  for (const Promise promise : of_look) {
     if (auto out = of(promise, all)) return out;
   }
-  if (!placing::may_shade(s.setting)) return std::nullopt;
-  light_up(s, all);
-  return of(Promise::lit, all);
+  return std::nullopt;
 }
 
 bool Judge::holds(const Standing& s, std::optional<Error> off) const {
@@ -145,8 +140,7 @@ bool Judge::holds(const Standing& stands, const Broken& only) const {
     return std::find(only.teeth.begin(), only.teeth.end(), w.tooth) == only.teeth.end();
   });
   if (only.promise == Promise::framed) return cut_by_frame(s).empty();
-  std::vector<Shown> all = seen(s);
-  if (only.promise == Promise::lit) light_up(s, all);
+  const std::vector<Shown> all = seen(s, only.promise == Promise::lit);
   return std::none_of(all.begin(), all.end(),
                       [&](const Shown& one) { return breaks(s, only.promise, one); });
 }

@@ -45,8 +45,7 @@ class Judge {
 
  private:
   [[nodiscard]] bool is_clear(const Standing& stands) const;
-  [[nodiscard]] std::vector<placing::Shown> seen(const Standing& stands) const;
-  void light_up(const Standing& stands, std::vector<placing::Shown>& seen) const;
+  [[nodiscard]] std::vector<placing::Shown> seen(const Standing& stands, bool and_lit) const;
   int pieces_;
   std::vector<physics::Box> hard_; // empty where the mirror may lean on them
 };

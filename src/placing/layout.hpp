@@ -41,7 +41,4 @@ InPicture in_picture(const Setting& setting, const Pose& pose);
 /// The teeth that stand next to these in their jaws, and are none of them.
 std::vector<Tooth> neighbours_of(const Setting& setting, const std::vector<Tooth>& teeth);
 
-/// Does a part of the surface fall beside the sensor?
-inline bool cut_by_frame(const Shown& s) { return s.cut; }
-
 } // namespace norma::placing

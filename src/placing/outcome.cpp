@@ -10,10 +10,8 @@ std::optional<Outcome> outcome_of(const Setting& setting) {
   auto pose = pose_of(setting);
   if (!pose) return std::nullopt;
   Outcome out{std::move(*pose), {}, {}, {}};
-  out.shown = look_at(setting, out.pose);
-  if (may_shade(setting)) {
-    if (const auto lamp = lamp_of(setting, out.pose)) light_up(setting, out.pose, *lamp, out.shown);
-  }
+  const auto lamp = may_shade(setting) ? lamp_of(setting, out.pose) : std::nullopt;
+  out.shown = look_as_needed(setting, out.pose, lamp ? &*lamp : nullptr, setting.wanted, {});
   out.margins = margins_of(setting, out.pose);
   out.lamp_in_mirror = shows_lamp(setting, out.pose);
   const Holding holding = f_number_for(setting, out.pose.axes);

@@ -47,11 +47,10 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose) {
   return eye;
 }
 
-std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp,
-                           int pieces) {
-  const Limits& limits = setting.limits;
-  std::vector<Shown> shown =
-      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted, pieces);
+namespace {
+
+/// Judged by the setting's limits.
+std::vector<Shown> judged(std::vector<Shown> shown, const Limits& limits) {
   for (Shown& one : shown) {
     one.enough_seen = one.seen >= limits.seen.value() * one.facing;
     one.in_mirror = one.beside <= (1.0 - limits.in_mirror.value()) * one.facing + 1e-9;
@@ -60,11 +59,58 @@ std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physi
   return shown;
 }
 
-void light_up(const Setting& setting, const Pose& pose, const physics::Lamp& lamp,
-              std::vector<Shown>& seen, int pieces) {
-  physics::light_up(pose.mouth.mouth(), eye_of(setting, pose), lamp, seen, pieces);
-  for (Shown& one : seen)
-    one.enough_lit = one.lit >= setting.limits.lit.value();
+/// Could finer pieces than the usual ones judge otherwise?
+bool near_a_limit(const Shown& s, const Limits& limits, bool lit) {
+  constexpr double share = 0.08; // usual pieces measure to within that
+  constexpr Angle turned = 3.0 * degree;
+  const auto near = [&](double measured, double limit) {
+    return std::abs(measured - limit * s.facing) < share;
+  };
+  if (lit && std::abs(s.lit - limits.lit.value()) < share) return true;
+  return near(s.seen, limits.seen.value()) || near(s.facing - s.beside, limits.in_mirror.value()) ||
+         abs(s.obliquity - limits.turned) <= turned;
+}
+
+} // namespace
+
+std::vector<Shown> look_at(const Setting& setting, const Pose& pose, const physics::Lamp* lamp,
+                           int pieces) {
+  return judged(
+      physics::look(pose.mouth.mouth(), eye_of(setting, pose), lamp, setting.wanted, pieces),
+      setting.limits);
+}
+
+namespace {
+
+std::vector<Shown> as_needed(const Setting& setting, const physics::Mouth& mouth,
+                             const physics::Eye& eye, const physics::Lamp* lamp,
+                             std::span<const Wanted> wanted, Pieces pieces) {
+  const auto look = [&](std::span<const Wanted> of, int by) {
+    return judged(physics::look(mouth, eye, lamp, of, by, physics::Light::whether), setting.limits);
+  };
+  std::vector<Shown> shown = look(wanted, pieces.few);
+  if (pieces.many <= pieces.few) return shown;
+  for (Shown& one : shown) {
+    if (!near_a_limit(one, setting.limits, lamp != nullptr)) continue;
+    const Wanted again{one.tooth, one.surface};
+    one = look({&again, 1}, pieces.many).front();
+  }
+  return shown;
+}
+
+} // namespace
+
+std::vector<Shown> look_past_bodies(const Setting& setting, const Pose& pose,
+                                    std::span<const Wanted> wanted, Pieces pieces) {
+  const physics::Mouth& mouth = pose.mouth.mouth();
+  return as_needed(setting, {mouth.crowns, {}, mouth.anatomy}, eye_of(setting, pose), nullptr,
+                   wanted, pieces);
+}
+
+std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
+                                  const physics::Lamp* lamp, std::span<const Wanted> wanted,
+                                  Pieces pieces) {
+  return as_needed(setting, pose.mouth.mouth(), eye_of(setting, pose), lamp, wanted, pieces);
 }
 
 std::optional<std::vector<Shown>>
@@ -100,6 +146,12 @@ bool in_shadow(const Shown& s) {
   constexpr double measured_to = 0.02;
   const bool in_mirror = s.shade != Hider::beside_mirror && s.shade != Hider::turned_from_mirror;
   return s.thrown > measured_to && in_mirror && s.seen > 0 && !stands_behind(s) && !s.enough_lit;
+}
+
+bool fails(const std::vector<Shown>& shown, const Limits& limits) {
+  return std::any_of(shown.begin(), shown.end(), [&](const Shown& s) {
+    return cut_by_frame(s) || s.obliquity > limits.turned || !physics::enough_of(s) || in_shadow(s);
+  });
 }
 
 double least_seen(const std::vector<Shown>& shown) {

@@ -5,6 +5,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "placing/setting.hpp"
@@ -48,9 +49,18 @@ physics::Eye eye_of(const Setting& setting, const Pose& pose);
 /// physics::look, finer ones where shares are told.
 std::vector<Shown> look_at(const Setting& setting, const Pose& pose,
                            const physics::Lamp* lamp = nullptr, int pieces = physics::usual_pieces);
-/// What a lamp lights of what was seen from there.
-void light_up(const Setting& setting, const Pose& pose, const physics::Lamp& lamp,
-              std::vector<Shown>& seen, int pieces = physics::usual_pieces);
+/// How finely it is looked: by few pieces, and by many where those lie near a limit.
+struct Pieces {
+  int few = physics::usual_pieces;
+  int many = physics::usual_pieces;
+};
+/// The same as far as is needed to judge them, not to tell shares.
+std::vector<Shown> look_as_needed(const Setting& setting, const Pose& pose,
+                                  const physics::Lamp* lamp, std::span<const Wanted> wanted,
+                                  Pieces pieces);
+/// The same as if nothing stood in the way: how they lie to the lens, and whether in the mirror.
+std::vector<Shown> look_past_bodies(const Setting& setting, const Pose& pose,
+                                    std::span<const Wanted> wanted, Pieces pieces);
 /// The same, finely, where `good` holds of it; nothing else. It is tried with the usual pieces
 /// first.
 std::optional<std::vector<Shown>>
@@ -63,6 +73,8 @@ Angle camera_itself(const Pose& pose);
 
 // What is said of a look -------------------------------------------------------------------------
 
+/// Does a part of the surface fall beside the sensor?
+inline bool cut_by_frame(const Shown& s) { return s.cut; }
 /// The mirror ends before it shows the surface whole.
 bool cut_off(const Shown& s);
 /// Hidden by something that stands in front; a surface turned from the lens is another matter.
@@ -70,6 +82,8 @@ bool stands_behind(const Shown& s);
 /// In a shadow that a body throws on it, by more than shares are good for: where the mirror ends,
 /// light is missing, but nothing throws a shadow.
 bool in_shadow(const Shown& s);
+/// Is one of them cut off, turned away, hidden or in shadow?
+bool fails(const std::vector<Shown>& shown, const Limits& limits);
 /// Enough of every surface is seen.
 inline bool shows_all(const std::vector<Shown>& shown) {
   return std::all_of(shown.begin(), shown.end(), physics::enough_of);

@@ -66,10 +66,11 @@ std::optional<double> least_seen_with_firm_pull(const Setting& setting, const Po
   return shown ? std::optional(least_seen(*shown)) : std::nullopt;
 }
 
-std::vector<Tooth> hidden_farther_in(const Setting& setting, const Pose& pose) {
+std::vector<Shown> look_farther_in(const Setting& setting, const Pose& pose,
+                                   const physics::Lamp* lamp) {
   const physics::MouthState& held = pose.mouth.state();
   const Pose in = with_corners(pose, farther_in(held.right), farther_in(held.left));
-  return teeth_of(look_at(setting, in), stands_behind);
+  return look_as_needed(setting, in, lamp, setting.wanted, {});
 }
 
 std::optional<Angle> azimuth_without_mirror(const Setting& setting, const Pose& pose) {

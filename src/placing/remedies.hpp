@@ -20,8 +20,10 @@ std::optional<OtherAzimuth> azimuth_that_shows(const Setting& setting, const Pos
 /// share seen there (placing::least_seen). Nothing else.
 std::optional<double> least_seen_with_firm_pull(const Setting& setting, const Pose& pose);
 
-/// What is hidden where the corners of the mouth stand 5 mm farther in and forwards.
-std::vector<Tooth> hidden_farther_in(const Setting& setting, const Pose& pose);
+/// What is seen, and lit, where the corners of the mouth stand 5 mm farther in and forwards. `lamp`
+/// may be null.
+std::vector<Shown> look_farther_in(const Setting& setting, const Pose& pose,
+                                   const physics::Lamp* lamp);
 
 /// For a side view by mirror: the nearest azimuth, from 30 to 75 degrees aside, from which all is
 /// seen squarely without it, the retractor pulled firmly in its place. Nothing where there is none.

@@ -53,6 +53,8 @@ struct Job {
 
   // The view as it came out before it was stopped down; null where it was not.
   const Facts* too_bright = nullptr;
+  // Of a second choice nothing is asked but what it shows: no other mouths, no tolerance.
+  bool second_choice = false;
 
   [[nodiscard]] bool has_kit() const { return kit_ != nullptr; }
   /// What is read of it is measured; null without a kit.

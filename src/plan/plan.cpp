@@ -210,7 +210,7 @@ class Planner {
       const model::View second = second_choice_of(view);
       Recorder recorder(work->facts);
       Job job = job_for(view, *work, recorder);
-      judge_fallback(job, *worked_out(second, too_bright), view.or_else_show.get());
+      judge_fallback(job, *worked_out(second, too_bright, true), view.or_else_show.get());
     }
     return work;
   }
@@ -232,13 +232,15 @@ class Planner {
   }
 
   /// `too_bright`: the view as it came out before it is stopped down; null where it is not.
-  std::shared_ptr<Work> worked_out(const model::View& view, const Facts* too_bright) {
+  std::shared_ptr<Work> worked_out(const model::View& view, const Facts* too_bright,
+                                   bool second_choice = false) {
     auto work = std::make_shared<Work>();
     work->kit = kit_;
     work->facts.make_room();
     Recorder recorder(work->facts);
     Job job = job_for(view, *work, recorder);
     job.too_bright = too_bright;
+    job.second_choice = second_choice;
     run(job,
         {plan_patient, plan_camera, plan_scale, plan_framing, plan_fallback, plan_frame_use,
          plan_sharpness, plan_instruments, plan_mirror_light, plan_attachments, plan_lamp_side});

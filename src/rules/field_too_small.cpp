@@ -20,6 +20,7 @@ void check_side(const plan::ViewPlan& v, const plan::FactDef<Length>& field,
   }
   if (const auto fits = v.facts.get(fact::fits_in_mouths)) {
     d.severity = in_mouths_severity(*fits);
+    d.in_mouths = {*fits, false};
     d.with_note(fits_in(v.facts, *fits));
   }
   const auto others = v.facts.get(fact::does_not_fit_for);

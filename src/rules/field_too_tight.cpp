@@ -13,6 +13,7 @@ void field_too_tight(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
       *spare >= *wanted ? note::field_too_tight_larger() : note::field_too_tight_slip()));
   if (in_some) {
     d.severity = in_mouths_severity(*fits);
+    d.in_mouths = {*fits, true};
     d.with_note(fits_in(v.facts, *fits));
   } else {
     d.with_evidence(

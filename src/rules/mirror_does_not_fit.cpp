@@ -3,11 +3,33 @@
 namespace norma::rules {
 namespace {
 
-void between_jaws(const plan::ViewPlan& v, Sink& out) {
+constexpr Mouths in_other_mouths{&fact::mirror_fits_in_mouths, &fact::mirror_fits_hangs_on};
+
+/// In how many mouths it comes up, and what hangs on the angle.
+void note_other_mouths(const plan::ViewPlan& v, const diag::Said& else_said, diag::Diagnostic& d) {
+  if (!note_mouths(v.facts, in_other_mouths, true, d)) {
+    d.with_note(else_said);
+  } else if (v.facts.get(*in_other_mouths.in) == 0 && !v.facts.has(fact::mirror_angle_that_fits)) {
+    d.severity = diag::Severity::error;
+  }
+}
+
+/// It fits in the mean mouth, and not in all.
+void in_some(const plan::ViewPlan& v, Sink& out) {
+  if (!in_some_mouths(v.facts, in_other_mouths)) return;
+  auto& d = out.report(diag::make(
+      catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.value(fact::mirror),
+      note::mirror_does_not_fit_in_mouths(100 - *v.facts.get(*in_other_mouths.in))));
+  note_mouths(v.facts, in_other_mouths, false, d);
+  note_fallback(v, d);
+}
+
+/// True where it does not fit.
+bool between_jaws(const plan::ViewPlan& v, Sink& out) {
   const auto needed = v.facts.get(fact::opening_for_mirror);
   const auto opening = v.facts.get(fact::mouth_opening);
   const auto never = v.facts.get(fact::mirror_at_no_opening);
-  if (!never && (!needed || !opening || *needed <= *opening)) return;
+  if (!never && (!needed || !opening || *needed <= *opening)) return false;
   const diag::Value angle = v.facts.value(fact::mirror_angle);
   const diag::Said why = never ? note::mirror_does_not_fit_never(angle, *never)
                                : note::mirror_does_not_fit_opening(angle, *needed, *opening);
@@ -16,23 +38,26 @@ void between_jaws(const plan::ViewPlan& v, Sink& out) {
   if (!never)
     d.with_evidence(
         evidence(v.facts, fact::mouth_opening, diag::Relation::at_least, fact::opening_for_mirror));
-  d.with_note(note::mirror_does_not_fit_mean_mouth());
+  note_other_mouths(v, note::mirror_does_not_fit_mean_mouth(), d);
   note_fallback(v, d);
   if (const auto fits = v.facts.get(fact::mirror_angle_that_fits))
     d.with_help(note::mirror_does_not_fit_opened(*fits));
+  return true;
 }
 
-void between_corners(const plan::ViewPlan& v, Sink& out) {
-  if (!plan::exceeds(v.facts, fact::mirror_at_corners, fact::between_corners)) return;
+/// The same.
+bool between_corners(const plan::ViewPlan& v, Sink& out) {
+  if (!plan::exceeds(v.facts, fact::mirror_at_corners, fact::between_corners)) return false;
   auto& d = out.report(diag::make(
       catalogue::mirror_does_not_fit, place_of(v.view->mirror, v), v.facts.value(fact::mirror),
       note::mirror_does_not_fit_corners(v.facts.value(fact::mirror_at_corners),
                                         v.facts.value(fact::between_corners))));
   d.with_evidence(
       evidence(v.facts, fact::between_corners, diag::Relation::at_least, fact::mirror_at_corners));
-  d.with_note(note::mirror_does_not_fit_corners_assumed());
+  note_other_mouths(v, note::mirror_does_not_fit_corners_assumed(), d);
   note_fallback(v, d);
   d.with_help(note::mirror_does_not_fit_narrower());
+  return true;
 }
 
 /// A mirror between cheek and teeth.
@@ -83,8 +108,9 @@ void beside_tongue(const plan::ViewPlan& v, Sink& out) {
 } // namespace
 
 void mirror_does_not_fit(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  between_jaws(v, out);
-  between_corners(v, out);
+  const bool jaws = between_jaws(v, out);
+  const bool corners = between_corners(v, out);
+  if (!jaws && !corners) in_some(v, out);
   in_cheek(v, out);
   beside_tongue(v, out);
 }

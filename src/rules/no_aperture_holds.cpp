@@ -30,6 +30,7 @@ void report_some(const plan::ViewPlan& v, int held, Sink& out) {
                  faces.known() ? place_of(faces, v) : place_of(v.view->things_sharp, v),
                  plan::phrase::in_mouths_no_aperture(100 - held), what_must_be_sharp(v)));
   d.severity = in_mouths_severity(held);
+  d.in_mouths = {held, true};
   d.with_note(holds_in(v.facts, held));
   d.with_help(note::no_aperture_holds_in_more());
 }
@@ -61,6 +62,7 @@ void no_aperture_holds(const Context& /*c*/, const plan::ViewPlan& v, Sink& out)
       v.facts.value(fact::near_depth), v.facts.value(fact::far_depth)));
   if (in_mouths) {
     d.severity = in_mouths_severity(*in_mouths);
+    d.in_mouths = {*in_mouths, false};
     d.with_note(holds_in(v.facts, *in_mouths));
   }
   if (const auto others = v.facts.get(fact::not_sharp_for)) {

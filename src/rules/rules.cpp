@@ -149,6 +149,48 @@ diag::Severity in_mouths_severity(int mouths) {
   return mouths == 0 ? diag::Severity::error : diag::Severity::warning;
 }
 
+bool in_some_mouths(const plan::Facts& facts, const Mouths& mouths) {
+  const auto holds = facts.get(*mouths.in);
+  return holds && *holds < plan::nearly_all;
+}
+
+diag::Value teeth_in_mouths(const plan::Facts& facts, const plan::FactRow& teeth,
+                            const Mouths& mouths) {
+  return plan::phrase::teeth_in_mouths(facts.value(teeth), 100 - *facts.get(*mouths.in));
+}
+
+bool note_mouths(const plan::Facts& facts, const Mouths& mouths, bool in_mean,
+                 diag::Diagnostic& d) {
+  const auto holds = facts.get(*mouths.in);
+  if (!holds) return false;
+  d.in_mouths = {*holds, !in_mean};
+  const auto by = facts.get(*mouths.by);
+  if (!in_mean) {
+    d.with_note(by ? note::not_in_mean_mouth_by(*by) : note::not_in_mean_mouth());
+  } else if (*holds == 0) {
+    d.with_note(note::comes_up_in_every_mouth());
+  } else {
+    d.with_note(by ? note::comes_up_in_mouths_by(100 - *holds, *by)
+                   : note::comes_up_in_mouths(100 - *holds));
+  }
+  return true;
+}
+
+bool never_seen(const plan::Facts& facts, const plan::FactDef<diag::Teeth>& of) {
+  const auto never = facts.get(fact::never_seen);
+  const auto teeth = facts.get(of);
+  return never && teeth && std::any_of(teeth->begin(), teeth->end(), [&](physics::Tooth tooth) {
+           return std::find(never->begin(), never->end(), tooth) != never->end();
+         });
+}
+
+void note_corners(const plan::Facts& facts, diag::Diagnostic& d) {
+  const plan::Fact* corner = facts.find(fact::corner_side);
+  if (corner == nullptr) return;
+  d.with_note(corner->status == plan::Status::measured ? note::tooth_hidden_kits_corner()
+                                                       : note::corners_from_range());
+}
+
 diag::Said fits_in(const plan::Facts& facts, int mouths) {
   if (mouths == 0) return note::field_too_small_in_no_mouth();
   const auto by = facts.get(fact::fits_hangs_on);

@@ -64,6 +64,23 @@ template <class T> text::Span place_of(const text::Sourced<T>& value, const plan
 text::Span place_of_ratio(const plan::ViewPlan& view);
 /// How grave it is that something holds in so many of a hundred mouths, less than all.
 diag::Severity in_mouths_severity(int mouths);
+/// What of the model of the mouth a finding hangs on: in how many of a hundred mouths it does not
+/// come up, and what that hangs on.
+struct Mouths {
+  const plan::FactDef<int>* in;
+  const plan::FactDef<diag::Said>* by;
+};
+/// Does it come up in more of them than the few that are no finding?
+bool in_some_mouths(const plan::Facts& facts, const Mouths& mouths);
+/// The teeth, and in how many mouths it comes up.
+diag::Value teeth_in_mouths(const plan::Facts& facts, const plan::FactRow& teeth,
+                            const Mouths& mouths);
+/// Says in how many it comes up. `in_mean`: in the mean mouth. True where that is known.
+bool note_mouths(const plan::Facts& facts, const Mouths& mouths, bool in_mean, diag::Diagnostic& d);
+/// Is nothing seen of one of these teeth in any mouth?
+bool never_seen(const plan::Facts& facts, const plan::FactDef<diag::Teeth>& of);
+/// Where the corners of the mouth are held: drawn from a range, or as the kit has it.
+void note_corners(const plan::Facts& facts, diag::Diagnostic& d);
 /// In how many mouths what must show fits, and what that hangs on.
 diag::Said fits_in(const plan::Facts& facts, int mouths);
 

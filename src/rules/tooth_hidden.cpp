@@ -3,13 +3,23 @@
 namespace norma::rules {
 
 void tooth_hidden(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
-  if (!v.facts.get(fact::teeth_hidden)) return;
+  const Mouths mouths{&fact::shown_in_mouths, &fact::shown_hangs_on};
+  const bool in_mean = v.facts.has(fact::teeth_hidden);
+  if (!in_mean && (!in_some_mouths(v.facts, mouths) || !v.facts.has(fact::hidden_in_some))) return;
   auto& d =
       out.report(diag::make(catalogue::tooth_hidden, place_of(v.view->must_show, v),
-                            v.facts.value(fact::teeth_hidden), v.facts.value(fact::hidden_by)));
-  const plan::Fact* corner = v.facts.find(fact::corner_side);
-  const bool measured = corner != nullptr && corner->status == plan::Status::measured;
-  d.with_note(measured ? note::tooth_hidden_kits_corner() : note::mean_mouth_corners_assumed());
+                            in_mean ? v.facts.value(fact::teeth_hidden)
+                                    : teeth_in_mouths(v.facts, fact::hidden_in_some, mouths),
+                            v.facts.value(in_mean ? fact::hidden_by : fact::hidden_in_some_by)));
+  if (never_seen(v.facts, fact::teeth_hidden) && !v.facts.has(fact::mirror_angle_that_shows))
+    d.severity = diag::Severity::error;
+  if (note_mouths(v.facts, mouths, in_mean, d)) {
+    note_corners(v.facts, d);
+  } else {
+    const plan::Fact* corner = v.facts.find(fact::corner_side);
+    const bool measured = corner != nullptr && corner->status == plan::Status::measured;
+    d.with_note(measured ? note::tooth_hidden_kits_corner() : note::mean_mouth_corners_assumed());
+  }
   note_fallback(v, d);
   if (const auto azimuth = v.facts.get(fact::azimuth_that_shows)) {
     d.with_help(

@@ -406,7 +406,7 @@ TEST_CASE("what is advised does show: another azimuth, no mirror, a firm pull") 
   s.mouth.right = corner(d::corner_side_light, d::corner_back_light);
   const Pose pose = bare_pose(s);
   REQUIRE_FALSE(none_hidden(look_at(s, pose)));
-  CHECK_FALSE(hidden_farther_in(s, pose).empty());
+  CHECK_FALSE(none_hidden(look_farther_in(s, pose, nullptr)));
   if (least_seen_with_firm_pull(s, pose)) {
     Setting firm = s;
     firm.mouth.right = firm.mouth.left = s.corners.firm;

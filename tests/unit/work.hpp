@@ -40,6 +40,18 @@ struct Work {
       n += d.definition->code == code ? 1 : 0;
     return n;
   }
+  /// Of these the ones that come up in the mean mouth, and not in some others alone.
+  [[nodiscard]] std::size_t in_mean(std::string_view code) const {
+    std::size_t n = 0;
+    for (const auto& d : session->report().findings.all()) {
+      const bool others = std::any_of(d.notes.begin(), d.notes.end(), [](const diag::Said& note) {
+        return note.row != nullptr &&
+               note.row->id.find("not_in_mean_mouth") != std::string_view::npos;
+      });
+      n += d.definition->code == code && !others ? 1 : 0;
+    }
+    return n;
+  }
   [[nodiscard]] const plan::ViewPlan& view(std::string_view name) const {
     return *session->report().held.front().plan.view(name);
   }

@@ -73,7 +73,8 @@ double side_at(const ArchCurve& c, double arc, double start) {
     if (!(next >= least && next <= most)) next = 0.5 * (least + most);
     const double moved = std::abs(next - x);
     x = next;
-    if (moved <= 1e-14 * arc) break;
+    // What is left is of the order of its square.
+    if (moved <= 1e-8 * arc) break;
   }
   return x;
 }
@@ -143,12 +144,16 @@ std::vector<Crown> lay_out(const ToothRow& row, const ArchCurve& curve,
   const Length overbite = values.length(defaults::overbite);
   const std::size_t last = std::min(second_molar, row.standing - 1);
   const Length last_arc = arc_to(row, last) + 0.5 * row.sizes[last].width;
+  double before = 0; // how far aside the tooth before stands
   for (std::size_t place = 0; place < row.standing; ++place) {
     Crown c;
     c.tooth = row.teeth[place];
     c.size = row.sizes[place];
     c.shape = crown_shape(c.tooth, c.size, values);
-    const Length side = curve.side_at_arc(arc_to(row, place));
+    const double arc = arc_to(row, place).in(mm);
+    const double step = place == 0 ? arc : arc - arc_to(row, place - 1).in(mm);
+    before = side_at(curve, arc, before + 0.7 * step);
+    const Length side = before * mm;
     const Vec left_along = curve.along_at(side);
     // The right half is the left one mirrored.
     c.along = {left_along.x, -left_along.y, 0};

@@ -288,12 +288,13 @@ struct Lighting {
 enum class Measured {
   all_or_nothing, // it ends early where not every point of the lamp reaches every piece that is
                   // seen
+  clearly,        // the same where more than one in eight of every second point does not reach one
   all,
   whether // each piece is lit: no more points of the lamp are asked than tell that; not `light`
 };
 
 /// What the lamp lights of what the lens sees. True where each point of the lamp that is asked
-/// reaches each piece that is seen.
+/// (`clearly`: enough of them) reaches each piece that is seen.
 bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured measured,
                  Shown& s) {
   const Lamp& lamp = lighting.lamp;
@@ -301,6 +302,7 @@ bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured
   Surroundings near;
   std::vector<Stopped> dark; // of one piece
   const bool heads = !lamp.strengths.empty();
+  const std::size_t step = measured == Measured::clearly ? 2 : 1;
   bool all_reach = true;
   double seen = 0;
   double lit = 0;
@@ -313,7 +315,7 @@ bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured
     std::size_t reach = 0;
     double light = 0;
     double unhindered = 0;
-    for (std::size_t l = 0; l < lamp.points.size(); ++l) {
+    for (std::size_t l = 0; l < lamp.points.size(); l += step) {
       const Vec to_lamp = direction(piece.start, lighting.images[l]);
       const double far = norm(to_lamp);
       const double slant = dot(piece.of.normal, to_lamp) / far;
@@ -332,6 +334,11 @@ bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured
       ++reach;
       if (measured == Measured::whether && !heads && 2 * reach >= lamp.points.size()) break;
     }
+    if (measured == Measured::clearly) {
+      if (dark.size() * 8 * step > lamp.points.size()) return false;
+      lit += piece.of.share;
+      continue;
+    }
     received += piece.of.share * light;
     all_reach = all_reach && dark.empty();
     if (!all_reach && measured == Measured::all_or_nothing) return false;
@@ -347,7 +354,7 @@ bool measure_lit(Subject& subject, const Lighting& lighting, int count, Measured
   if (seen > 0) {
     s.lit = lit / seen;
     s.thrown = shaded.of_bodies() / seen;
-    if (measured != Measured::whether)
+    if (measured == Measured::all || measured == Measured::all_or_nothing)
       s.light = received / (seen * (heads ? 1.0 : static_cast<double>(lamp.points.size())));
   }
   s.shade = shaded.most();
@@ -378,7 +385,9 @@ void measure_lit_as_finely(Subject& subject, const Lighting& lighting, int count
   const bool soft = lighting.lamp.points.size() > 1 && lighting.lamp.strengths.empty();
   if (soft) count = std::min(count, for_soft_shadows);
   const int few = soft ? enough_where_all_reach : enough_where_alike;
-  if (count > few && measure_lit(subject, lighting, few, Measured::all_or_nothing, s)) return;
+  const Measured first =
+      soft && measured == Measured::whether ? Measured::clearly : Measured::all_or_nothing;
+  if (count > few && measure_lit(subject, lighting, few, first, s)) return;
   measure_lit(subject, lighting, count, measured, s);
 }
 
@@ -512,7 +521,8 @@ bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye) {
 }
 
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
-                        std::span<const Wanted> wanted, int pieces) {
+                        std::span<const Wanted> wanted, int pieces, Light light) {
+  const Measured measured = light == Light::whether ? Measured::whether : Measured::all;
   std::optional<Lighting> lighting;
   if (lamp != nullptr) lighting.emplace(lighting_of(*lamp, eye.mirror));
   std::vector<Shown> out;
@@ -524,26 +534,10 @@ std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
                      s.surface = subject.surface;
                      s.cut = cut_by_frame(grid, eye);
                      measure_seen_as_finely(subject, pieces, s);
-                     if (lighting)
-                       measure_lit_as_finely(subject, *lighting, pieces, Measured::all, s);
+                     if (lighting) measure_lit_as_finely(subject, *lighting, pieces, measured, s);
                      round_off(s);
                    });
   return out;
-}
-
-void light_up(const Mouth& mouth, const Eye& eye, const Lamp& lamp, std::span<Shown> seen,
-              int pieces) {
-  const Lighting lighting = lighting_of(lamp, eye.mirror);
-  std::vector<Wanted> wanted;
-  for (const Shown& s : seen)
-    wanted.push_back({s.tooth, s.surface});
-  std::size_t next = 0;
-  for_each_subject(mouth, eye, &lighting, wanted,
-                   [&](Subject& subject, std::span<const SurfacePoint>) {
-                     Shown& s = seen[next++];
-                     measure_lit_as_finely(subject, lighting, pieces, Measured::whether, s);
-                     round_off(s);
-                   });
 }
 
 } // namespace norma::physics

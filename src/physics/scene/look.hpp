@@ -110,12 +110,16 @@ std::span<const SurfacePoint> grid_of(const Mouth& mouth, const Crown& crown, Su
 /// Does a part of a surface, given by its grid, fall beside the sensor?
 bool cut_by_frame(std::span<const SurfacePoint> grid, const Eye& eye);
 
+/// What is asked of a lamp.
+enum class Light {
+  measured,
+  whether // no more than what of a surface is lit; not `light`
+};
+
 /// `pieces`: of each surface (surface_pieces). Surfaces of teeth that the mouth does not have are
 /// left out.
 std::vector<Shown> look(const Mouth& mouth, const Eye& eye, const Lamp* lamp,
-                        std::span<const Wanted> wanted, int pieces = usual_pieces);
-/// What a lamp lights of what the same eye saw of the same mouth without one, but for `light`.
-void light_up(const Mouth& mouth, const Eye& eye, const Lamp& lamp, std::span<Shown> seen,
-              int pieces = usual_pieces);
+                        std::span<const Wanted> wanted, int pieces = usual_pieces,
+                        Light light = Light::measured);
 
 } // namespace norma::physics

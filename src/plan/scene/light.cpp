@@ -4,26 +4,8 @@
 #include "plan/scene/scene.hpp"
 
 namespace norma::plan {
-namespace {
-
 using placing::CameraLamp;
 using placing::Hider;
-
-/// Which way from the lens a lamp beside it stands; nothing where its side is not known.
-std::optional<CameraLamp::Side> side_of_lamp(const Job& job, const kit::Lamp& lamp) {
-  const auto side = job.facts.get(fact::lamp_side);
-  if (side && *side != LampAt::neither)
-    return *side == LampAt::front_teeth ? CameraLamp::Side::front_teeth : CameraLamp::Side::cheek;
-  const bool moves = lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand;
-  if (!lamp.side.known()) return moves ? std::optional(CameraLamp::Side::right) : std::nullopt;
-  switch (lamp.side.get()) {
-  case kit::LampSide::left: return CameraLamp::Side::left;
-  case kit::LampSide::right: return CameraLamp::Side::right;
-  case kit::LampSide::top: return CameraLamp::Side::above;
-  case kit::LampSide::bottom: return CameraLamp::Side::below;
-  }
-  return std::nullopt;
-}
 
 List shades_of(const std::vector<Shown>& shown) {
   List out;
@@ -39,6 +21,24 @@ List shades_of(const std::vector<Shown>& shown) {
                                                          : phrase::another_tooth()));
   }
   return out;
+}
+
+namespace {
+
+/// Which way from the lens a lamp beside it stands; nothing where its side is not known.
+std::optional<CameraLamp::Side> side_of_lamp(const Job& job, const kit::Lamp& lamp) {
+  const auto side = job.facts.get(fact::lamp_side);
+  if (side && *side != LampAt::neither)
+    return *side == LampAt::front_teeth ? CameraLamp::Side::front_teeth : CameraLamp::Side::cheek;
+  const bool moves = lamp.moves.known() && lamp.moves.get() == kit::LampMoves::by_hand;
+  if (!lamp.side.known()) return moves ? std::optional(CameraLamp::Side::right) : std::nullopt;
+  switch (lamp.side.get()) {
+  case kit::LampSide::left: return CameraLamp::Side::left;
+  case kit::LampSide::right: return CameraLamp::Side::right;
+  case kit::LampSide::top: return CameraLamp::Side::above;
+  case kit::LampSide::bottom: return CameraLamp::Side::below;
+  }
+  return std::nullopt;
 }
 
 /// Where in the picture, as shot, the mirror shows the lamp; and where it would not.

@@ -133,9 +133,10 @@ void try_side_mirror(Job& job, const Placed& view) {
   job.facts.put(fact::seen_in_that_mirror, seen_of_each(found->least));
 }
 
-void try_corner(Job& job, const Placed& view, const std::vector<physics::Tooth>& before) {
+void try_corner(Job& job, const std::vector<physics::Tooth>& before,
+                const std::vector<Shown>& farther_in) {
   const Recording one(job.facts);
-  const auto after = placing::hidden_farther_in(view.setting, view.pose);
+  const auto after = teeth_of(farther_in, placing::stands_behind);
   job.facts.put(fact::hidden_farther_in, after.empty()     ? phrase::none()
                                          : after == before ? phrase::the_same()
                                                            : phrase::teeth(after));

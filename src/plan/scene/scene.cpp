@@ -4,9 +4,9 @@
 #include <algorithm>
 
 #include "placing/lamp.hpp"
+#include "placing/remedies.hpp"
 
 namespace norma::plan {
-namespace {
 
 using placing::Hider;
 using placing::stands_behind;
@@ -28,8 +28,6 @@ List hiders_of(const std::vector<Shown>& shown) {
   }
   return out;
 }
-
-} // namespace
 
 Given turned_limit(const Job& job) {
   const bool straight = abs(*job.facts.get(fact::azimuth)) < placing::aside;
@@ -54,7 +52,7 @@ void set_turned_limit(Job& job) {
 namespace {
 
 /// What is seen, what is hidden, and what would mend that.
-void tell_seen(Job& job, const Placed& placed) {
+void tell_seen(Job& job, const Placed& placed, const std::vector<Shown>& farther_in) {
   const Recording one(job.facts);
   job.facts.use(placed.read);
   const std::vector<Shown>& shown = job.out.shown;
@@ -69,7 +67,7 @@ void tell_seen(Job& job, const Placed& placed) {
     job.facts.find(fact::turned_limit);
     job.facts.put(fact::teeth_seen, seen);
   }
-  try_corner(job, placed, behind);
+  try_corner(job, behind, farther_in);
   if (!beyond.empty()) {
     job.facts.put(fact::teeth_beside_mirror, beyond);
     job.facts.put_of_kit(fact::mirror_width, placed.pose.mirror->width);
@@ -142,7 +140,9 @@ void look_at_scene(Job& job, const Said& why_not) {
   lay_out(job, placed);
   judge_unwanted(job, placed);
   set_turned_limit(job);
-  tell_seen(job, placed);
+  const std::vector<Shown> farther_in =
+      placing::look_farther_in(setting, placed.pose, shades ? &*placed.lamp : nullptr);
+  tell_seen(job, placed, farther_in);
   if (setting.mirror && setting.mirror->use == placing::MirrorUse::over_arch)
     fit_mirror(job, placed);
   light_scene(job, placed);
@@ -153,6 +153,8 @@ void look_at_scene(Job& job, const Said& why_not) {
     job.out.lit_read = job.facts.kept();
   }
   tell_turned(job, placed);
+  if (job.second_choice) return;
+  judge_in_mouths(job, placed, farther_in);
   try_tolerance(job, placed);
 }
 

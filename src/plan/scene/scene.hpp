@@ -66,8 +66,15 @@ void try_without_mirror(Job& job, const Placed& view);
 /// A mirror of the kit between cheek and teeth, for a side view taken directly.
 void try_side_mirror(Job& job, const Placed& view);
 /// The same with the corners of the mouth farther in: what hangs on the assumption. `before`: what
-/// is hidden.
-void try_corner(Job& job, const Placed& view, const std::vector<physics::Tooth>& before);
+/// is hidden; `farther_in`: what is seen so.
+void try_corner(Job& job, const std::vector<physics::Tooth>& before,
+                const std::vector<Shown>& farther_in);
+/// In how many mouths what must show is seen, in the mirror, not turned away and lit, and the
+/// mirror has room; where one of these fails in the mean mouth, or comes near to it.
+void judge_in_mouths(Job& job, const Placed& view, const std::vector<Shown>& farther_in);
+/// What stands before those that are hidden, and before the lamp of those in shadow.
+List hiders_of(const std::vector<Shown>& shown);
+List shades_of(const std::vector<Shown>& shown);
 /// Whether the mirror has room between the jaws and between the corners of the mouth.
 void fit_mirror(Job& job, const Placed& view);
 /// What must not show and lies in the picture.

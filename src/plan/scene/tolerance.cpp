@@ -40,9 +40,11 @@ void try_tolerance(Job& job, const Placed& placed) {
   const Recording one(job.facts);
   if (angle.known()) job.facts.give_asked(fact::camera_tolerance, angle.get());
   if (distance.known()) job.facts.give_asked(fact::camera_distance_tolerance, distance.get());
+  // It fails as planned, and that is told already: by the look at it, or by what that cannot tell.
+  if (placing::fails(job.out.shown, placed.setting.limits)) return;
   const auto planned = margins::standing(placed.setting, placed.pose);
   const auto judge = margins::judge_for(planned);
-  if (!judge) return; // it fails as planned, and that is told already
+  if (!judge) return;
   job.facts.use(placed.read);
   job.facts.use(placed.lamp_read);
   job.facts.use(placed.sharp_read);

@@ -144,7 +144,7 @@ function unlike() {
     fields: {
       ...light(),
       ...geometry[name](name),
-      "turned away": `at most ${tenth(45, 75)} deg`,
+      "teeth turned away": `at most ${tenth(45, 75)} deg`,
       tolerance: `${tenth(3, 8)} deg of the camera, ${tenth(10, 30)} mm of distance`,
       say: sentence(),
       "take again if": sentence(),
