@@ -157,7 +157,9 @@ drawing::Drawing above_of(const plan::ViewPlan& v, const physics::Mouth& mouth,
   // Both hands of the operator are on the camera (common practice, no source).
   out.camera_held = in.text(card::letter_operator());
   if (v.view->mirror.known()) out.mirror_held = letter_of(v.view->mirror.get().held_by, in);
-  out.clock = v.view->camera.known() && v.view->camera.get().from.has_value();
+  // Where an act tells the camera's place by hours.
+  out.clock = (v.view->camera.known() && v.view->camera.get().from.has_value()) ||
+              v.facts.has(plan::fact::mirror_rise);
   out.of_patient = in.text(card::of_patient());
   out.right = in.text(card::right());
   out.left = in.text(card::left());

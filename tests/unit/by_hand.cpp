@@ -9,6 +9,7 @@
 #include "emit/act_words.hpp"
 #include "emit/card.hpp"
 #include "emit/checklist.hpp"
+#include "facts/facts.hpp"
 #include "wording/wording.hpp"
 #include "work.hpp"
 

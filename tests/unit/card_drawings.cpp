@@ -159,6 +159,11 @@ TEST_CASE("from above: what the protocol says otherwise stands elsewhere") {
   };
   CHECK(camera_to_teeth(straight) == doctest::Approx(camera_to_teeth(as_it_is)).epsilon(0.01));
   CHECK(apart(middle_of(straight, Role::camera), middle_of(as_it_is, Role::camera)) > 4);
+  // The hours, where the place is told by them: beside the tongue, too.
+  CHECK(says(as_it_is, "9"));
+  CHECK(!says(drawn(Work(five(), chair(3)), "upper").above, "9"));
+  const Work tongue(read_file(root() / "protocols/tongue_side.norma"), chair(3));
+  CHECK(says(drawn(tongue, "molars_right").above, "9"));
   // Pull: how firmly, and which way.
   const Drawing light =
       above("tension firm, outwards and back, held", "tension light, outwards, held");
