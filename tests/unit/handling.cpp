@@ -60,7 +60,7 @@ TEST_CASE("a kit's own limits take the place of norma's") {
   CHECK(Work(five(), chair(3)).view("front").facts.find(fact::frosting_age_limit)->status ==
         plan::Status::assumed);
   // The share that must be seen: with 5 % of each surface asked for, nothing is hidden.
-  CHECK(Work(five(), chair(3)).count("P019") == 2);
+  CHECK(Work(five(), chair(3)).in_mean("P019") == 2);
   CHECK(Work(five(), chair(3) + "\nlimits:\n  share seen: 0.05\n").in_mean("P019") == 0);
   // The limit on the turn: in a front view 14 to 16 stand at 73 to 79 degrees.
   CHECK(Work(five(), chair(3) + "\nlimits:\n  turned straight ahead: 70 deg\n").count("P020") == 1);

@@ -44,13 +44,15 @@ Counted counted(const plan::ViewPlan& view) {
 /// What is told, or that it was not worth telling.
 void agrees(const plan::Facts& facts, const facts::FactDef<int>& told, int hold, int of) {
   CAPTURE(told.id);
+  CAPTURE(hold);
+  CAPTURE(of);
   const int counted =
       mouths::of_hundred(static_cast<std::size_t>(hold), static_cast<std::size_t>(of));
   if (const auto share = facts.get(told)) {
     CHECK(std::abs(*share - counted) <= 4);
     CHECK((*share == 0) == (hold == 0));
   } else {
-    CHECK(counted >= plan::nearly_all);
+    CHECK(counted >= plan::nearly_all - 4); // the first 24 held
   }
 }
 
@@ -60,7 +62,7 @@ TEST_CASE("verdicts are those of all surfaces in all mouths, finely looked at") 
   int told = 0;
   for (const int chair_of : {3, 7}) {
     const Work w(five(), chair(chair_of));
-    for (const char* name : {"front", "upper", "lower", "right", "left"}) {
+    for (const std::string name : {"front", "upper", "lower", "right", "left"}) {
       CAPTURE(chair_of);
       CAPTURE(name);
       const plan::ViewPlan& view = w.view(name);
@@ -125,7 +127,7 @@ TEST_CASE("an error only where nothing of a tooth is seen in any mouth") {
 }
 
 TEST_CASE("a clinic that has measured how mouths are held has no range for it") {
-  const std::string kit = chair(3) + "\nmouths:\n  firm aside: 40 mm\n  firm back: 30 mm\n";
+  const std::string kit = chair(3) + "\nmouths:\n  firm pull aside: 40 mm\n  firm pull back: 30 mm\n";
   const Work w(five(), kit);
   const auto by = w.view("right").facts.find(fact::shown_hangs_on);
   if (by != nullptr) {

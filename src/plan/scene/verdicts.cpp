@@ -130,10 +130,12 @@ class InEach {
   InEach(const Job& job, const Placed& view, Asked asked)
       : setting_(view.setting), asked_(std::move(asked)), opens_wide_(opens_wide(job, view)),
         alike_(corners_alike(job)) {
-    for (std::size_t p = 0; p < of_surfaces; ++p)
-      of_[p].assign(asked_.of[p].size(), {});
     for (const mouths::Drawn& mouth : job.many_mouths())
       mouths_.push_back(as_held(mouth));
+    for (const mouths::Drawn* mouth : unlike())
+      ask_for_what_fails(*mouth);
+    for (std::size_t p = 0; p < of_surfaces; ++p)
+      of_[p].assign(asked_.of[p].size(), {});
     for (const mouths::Drawn& mouth : mouths_) {
       if (fares_.size() == first_asked) drop_what_holds();
       if (!asked_.any()) return;
@@ -170,6 +172,47 @@ class InEach {
   [[nodiscard]] std::vector<Shown> dark_ones() const { return often(dark_); }
 
  private:
+  /// The mouths that are farthest from the mean in what most often counts.
+  [[nodiscard]] std::vector<const mouths::Drawn*> unlike() const {
+    using mouths::Varies;
+    constexpr std::pair<Varies, int> ways[] = {
+        {Varies::corner_back, -1},  {Varies::corner_aside, -1}, {Varies::opening, -1},
+        {Varies::upper_molars, 1},  {Varies::upper_molars, -1}, {Varies::lower_molars, 1},
+        {Varies::lower_molars, -1}, {Varies::tooth_size, 1},    {Varies::overbite, 1}};
+    std::vector<const mouths::Drawn*> out;
+    for (const auto& [what, sign] : ways) {
+      const auto off = [what = static_cast<std::size_t>(what), sign = sign](const auto& mouth) {
+        return sign * mouth.off[what];
+      };
+      const auto most =
+          std::max_element(mouths_.begin(), mouths_.end(),
+                           [&](const auto& a, const auto& b) { return off(a) < off(b); });
+      const mouths::Drawn* one = &*most;
+      if (off(*one) > 0 && std::find(out.begin(), out.end(), one) == out.end()) out.push_back(one);
+    }
+    return out;
+  }
+  /// What fails there is asked of all: few pieces find it.
+  void ask_for_what_fails(const mouths::Drawn& mouth) {
+    using Kind = placing::CameraLamp::Kind;
+    const auto own = mouths::of_mouth(setting_, mouth, opens_wide_);
+    const auto pose = own ? placing::pose_of(*own) : std::nullopt;
+    if (!pose) return;
+    // Around the lens a lamp throws shadows where the lens sees nearly none.
+    const bool beside_lens = setting_.lamp && setting_.lamp->kind != Kind::ring;
+    const auto lamp =
+        beside_lens && placing::may_shade(setting_) ? placing::lamp_of(*own, *pose) : std::nullopt;
+    const placing::Pieces few{pieces.few, pieces.few};
+    for (const Shown& s :
+         placing::look_as_needed(*own, *pose, lamp ? &*lamp : nullptr, setting_.wanted, few)) {
+      for (std::size_t p = 0; p < of_surfaces; ++p) {
+        const bool told = p == dark ? lamp.has_value() : p != beside || pose->mirror;
+        if (told && promises()[p].broken(s, setting_.limits)) asked_.add(p, s);
+      }
+    }
+    if (pose->mirror && !placing::mirror_fits(*own, *pose)) asked_.fits = true;
+  }
+
   /// What holds in each of so many, evenly spread as the first of them are, holds in nearly all,
   /// and is asked no further.
   static constexpr std::size_t first_asked = 24;
@@ -302,9 +345,8 @@ void read_for(Job& job, const Placed& view, std::size_t which) {
 void judge_in_mouths(Job& job, const Placed& view, const std::vector<Shown>& farther_in) {
   // Where a mirror's place is searched, mouth for mouth, it would take too long.
   if (view.setting.mirror && view.setting.mirror->use != placing::MirrorUse::over_arch) return;
-  Asked near = asked_of(job, view, farther_in);
-  if (!near.any() || job.many_mouths().empty()) return;
-  const InEach each(job, view, std::move(near));
+  if (job.many_mouths().empty()) return;
+  const InEach each(job, view, asked_of(job, view, farther_in));
   const Asked& asked = each.asked();
   for (std::size_t p = 0; p < of_surfaces; ++p) {
     if (asked.of[p].empty()) continue;
