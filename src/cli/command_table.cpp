@@ -99,6 +99,11 @@ const std::vector<CommandRow>& command_table() {
       false,        {},     "series"};
   const OptionRow output{
       {"-o", "--output"}, "FILE", &Options::output, "File to write; standard output if left out"};
+  const OptionRow watch{{"--watch"},
+                        "",
+                        &Options::watch,
+                        "Write FILE of -o anew at each save of what is read, until Ctrl-C; a file "
+                        "that is broken keeps the last one"};
   const OptionRow language{{"--language"},
                            "TAG",
                            std::vector<Choice>{
@@ -180,7 +185,7 @@ const std::vector<CommandRow>& command_table() {
         format({text, markdown, html, pdf},
                "text (default), markdown, html (to fill in on a screen; where FILE of -o ends in "
                ".html) or pdf (the same with .pdf)"),
-        language, paper, output}},
+        language, paper, output, watch}},
       {"card",
        "Make the cards to work by at the chair: a page for each view",
        protocols,
@@ -196,13 +201,11 @@ const std::vector<CommandRow>& command_table() {
         format({pdf, html},
                "pdf (where FILE of -o ends in .pdf) or html (else): one file for screen "
                "and paper, which asks for nothing"),
-        {{"--compact"},
-         "",
-         &Options::compact,
-         "The whole series on one page of a PDF, a row for each view"},
+        {{"--compact"}, "", &Options::compact, "The whole series on one page, a row for each view"},
         language,
         paper,
-        output}},
+        output,
+        watch}},
       {"tray",
        "Say what to lay out: for one patient, or for several between two sterilising cycles",
        protocols,
@@ -446,6 +449,7 @@ const std::vector<ExampleRow>& example_table() {
       {"list --series record --kit chair_3.yaml five.norma", "of a shorter series"},
       {"card --kit chair_3.yaml -o cards.pdf five.norma", "a page for each view, to laminate"},
       {"card --kit chair_3.yaml -o cards.html five.norma", "the same for a tablet"},
+      {"card --watch --kit a.yaml -o cards.html five.norma", "written anew at each save"},
       {"tray --kit chair_3.yaml --patients 6 five.norma", "what to lay out for six patients"},
       {"marks -o marks.pdf five.norma", "what a teacher holds the pictures against"},
       {"chairs --kit a.yaml --kit b.yaml five.norma", "which view can be had at which chair"},

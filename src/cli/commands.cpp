@@ -39,6 +39,8 @@ Outcome delivered(Outcome outcome, std::string document, const Options& options)
     outcome.out = std::move(document);
   } else if (const auto error = text::put_file(options.output, document)) {
     return could_not_run(fmt::format("cannot write {}: {}", options.output, error->why));
+  } else {
+    outcome.written = true;
   }
   return outcome;
 }
@@ -175,6 +177,7 @@ std::optional<Outcome> run_chosen(session::Session& session, const Options& opti
   if (const auto missing = session.run(*options.reading, request)) {
     return could_not_run(fmt::format("cannot read {}: {}", missing->path, missing->error.why));
   }
+  if (options.read) options.read(session.report().sources);
   const std::vector<std::string>& without = session.no_group();
   if (!without.empty() && without.size() == session.report().files.size()) {
     return options.group.empty()

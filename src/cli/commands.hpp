@@ -57,9 +57,13 @@ struct Options {
   std::vector<session::Overlay> overlays{};     // what came by standard input
   emit::Screen out{};
   emit::Screen err{};
-  std::string output;              // -o, "" for standard output
-  PaperName paper = PaperName::a4; // --paper
-  bool compact = false;            // --compact
+  std::string output;                           // -o, "" for standard output
+  PaperName paper = PaperName::a4;              // --paper
+  bool compact = false;                         // --compact
+  bool watch = false;                           // --watch
+  std::function<void(std::string_view)> tell{}; // those of Surroundings
+  std::function<bool()> stop{};
+  std::function<void(const text::Sources&)> read{}; // is told the files of a run
   /// Makes a PDF; none where this program cannot.
   std::function<Printed(const drawing::Paper&)> print{};
   Repository repository{}; // empty where this program reads none

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "cli/printing.hpp"
+#include "cli/watching.hpp"
 #include "emit/checklist.hpp"
 #include "report/unread.hpp"
 
@@ -16,7 +17,11 @@ Outcome list(const Options& options) {
   const report::Report& report = session.report();
   std::vector<emit::Document> all;
   // A list that is none is never a success, whatever --fail-on says.
-  const auto not_whole = [&] { outcome.code = std::max(outcome.code, 1); };
+  bool whole = true;
+  const auto not_whole = [&] {
+    outcome.code = std::max(outcome.code, 1);
+    whole = false;
+  };
   const std::vector<std::string>& left_out = session.no_group();
   for (std::size_t file = 0; file < report.files.size(); ++file) {
     if (std::find(left_out.begin(), left_out.end(), report.files[file].path) != left_out.end())
@@ -33,6 +38,7 @@ Outcome list(const Options& options) {
     all.push_back(emit::no_checklist(report, report.files[file], *options.language));
     not_whole();
   }
+  if (keeps_last(options, whole && !all.empty(), outcome)) return outcome;
   return documents_to(std::move(outcome), all, format, options);
 }
 

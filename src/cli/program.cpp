@@ -68,6 +68,25 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
+volatile std::sig_atomic_t interrupted = 0;
+
+/// Was Ctrl-C pressed, or the program asked to end, since this was asked first?
+bool stop() {
+  static const bool listening = [] {
+    struct sigaction on {};
+    on.sa_handler = [](int) { interrupted = 1; };
+    // A second one ends it at once, whatever it does.
+    on.sa_flags = static_cast<int>(SA_RESETHAND);
+    return ::sigaction(SIGINT, &on, nullptr) == 0 && ::sigaction(SIGTERM, &on, nullptr) == 0;
+  }();
+  return listening && interrupted != 0;
+}
+
+void tell(std::string_view text) {
+  std::fwrite(text.data(), 1, text.size(), stderr);
+  std::fflush(stderr);
+}
+
 /// The program with the heavy libraries, which lies beside this one, or where an install puts it;
 /// "" where there is none.
 std::string press_beside() {
@@ -135,7 +154,7 @@ int program(int argc, char** argv, std::string_view commit,
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
                         std::move(print), std::move(repository), wire(), commit,
-                        std::move(open_host), has_press(), Waiting()});
+                        std::move(open_host), has_press(), Waiting(), tell, stop});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

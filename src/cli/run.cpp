@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "cli/command_table.hpp"
+#include "cli/watching.hpp"
 #include "emit/editions.hpp"
 #include "text/suggest.hpp"
 #include "text/version.hpp"
@@ -192,6 +193,9 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   options.repository = surroundings.repository;
   if (options.repository.files) options.reading = options.repository.files();
   if (auto failed = take_standard_input(*row, surroundings, options)) return *failed;
+  options.tell = surroundings.tell;
+  options.stop = surroundings.stop;
+  if (options.watch) return watched(options, row->run);
   return row->run(options); // CLI11's commands are those of the table
 }
 

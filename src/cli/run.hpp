@@ -28,6 +28,7 @@ struct Outcome {
   std::string out;
   std::string err;
   bool needs_press = false; // nothing was done: norma-press has to do it
+  bool written = false;     // the file of -o
 };
 
 /// A document that was printed, or why it was not.
@@ -69,6 +70,9 @@ struct Surroundings {
   bool has_press = false;
   /// Waits, for `live`; false where whoever started it has ended it.
   std::function<bool(std::chrono::milliseconds)> wait{};
+  /// For what runs until it is stopped: tells at once what it has to say, and is it to stop?
+  std::function<void(std::string_view)> tell{};
+  std::function<bool()> stop{};
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.

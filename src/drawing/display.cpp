@@ -111,4 +111,32 @@ Line box(Spot corner, double width, double height) {
           false};
 }
 
+namespace {
+bool is_detail(Role role) {
+  return role == Role::groove || role == Role::ridge || role == Role::fold || role == Role::table;
+}
+std::vector<Item> plainer_items(const std::vector<Item>& items) {
+  std::vector<Item> out;
+  for (const Item& item : items) {
+    if (is_detail(item.role)) continue;
+    Item one = item;
+    for (Group& g : one.group)
+      g.items = plainer_items(g.items);
+    constexpr std::size_t few = 16;
+    if (one.line.smooth && one.line.through.size() >= few) {
+      std::vector<Spot> half;
+      for (std::size_t i = 0; i < one.line.through.size(); i += 2)
+        half.push_back(one.line.through[i]);
+      one.line.through = std::move(half);
+    }
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+} // namespace
+
+Drawing plainer(const Drawing& drawing) {
+  return {drawing.width, drawing.height, plainer_items(drawing.items)};
+}
+
 } // namespace norma::drawing

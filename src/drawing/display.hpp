@@ -90,6 +90,10 @@ inline Item word(Role role, Label label) { return {role, {}, std::move(label), {
 Line box(Spot corner, double width, double height);
 Item clipped(Line clip, std::vector<Item> items);
 
+/// A drawing that will be shown small: without lines that are no outline, and with every second
+/// spot of smooth ones.
+Drawing plainer(const Drawing& drawing);
+
 /// The same drawing, `scale` times as large and turned, its upper left corner at `at`. Labels stay
 /// upright.
 Item placed(const Drawing& drawing, Spot at, double scale,

@@ -31,4 +31,20 @@ std::vector<Spot> evenly(const std::vector<Spot>& polygon, int count) {
   return out;
 }
 
+bool holds_circle(const std::vector<Spot>& convex, Spot middle, double radius) {
+  if (convex.size() < 3) return false;
+  bool right = true;
+  bool left = true;
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const Spot a = convex[i];
+    const Spot edge = convex[(i + 1) % convex.size()] - a;
+    const Spot to = middle - a;
+    const double far = edge.x * to.y - edge.y * to.x;
+    const double least = radius * std::hypot(edge.x, edge.y);
+    right = right && far >= least;
+    left = left && far <= -least;
+  }
+  return right || left;
+}
+
 } // namespace norma::drawing

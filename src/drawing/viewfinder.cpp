@@ -91,8 +91,8 @@ class ToothPiece {
   }
 
   void body() {
-    constexpr int around = 28;
-    constexpr int levels = 9;
+    constexpr int around = 24;
+    constexpr int levels = 6;
     std::vector<Point> points;
     for (int i = 0; i <= levels; ++i) {
       for (int j = 0; j < around; ++j)
@@ -356,9 +356,10 @@ class Viewfinder {
     if (eye_.mirror) {
       // Past the mirror's edges the camera sees what lies behind it, and before it what stands
       // there.
-      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true, false);
-      const Picture own(camera_, eye_.mirror, width_, height_, scale_);
       const Line edge{in_lens_edge(), true, false};
+      all(Picture(camera_, std::nullopt, width_, height_, scale_), out_.items, true, false,
+          edge.through);
+      const Picture own(camera_, eye_.mirror, width_, height_, scale_);
       out_.items.push_back(shape(Role::mirror, edge));
       std::vector<Item> reflected;
       all(in_lens, reflected, true, true);
@@ -367,6 +368,9 @@ class Viewfinder {
       all(own, out_.items, false, false);
     } else {
       all(in_lens, out_.items, true, true);
+    }
+    for (const AtEdge& one : marks_.edges) {
+      if (const auto at = in_lens.spot(one.at)) wedge(*at, one.towards);
     }
     cross({0.5 * width_, 0.5 * height_});
     if (marks_.focus) {
@@ -398,38 +402,83 @@ class Viewfinder {
     });
   }
 
-  /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others
-  /// hide it. One outline around all of them: their lines first, then what is within.
-  void soft(const Picture& picture, bool near, std::vector<Item>& to) const {
-    std::vector<Item> within;
+  /// Of each lip and cheek: does it stand before teeth, or nearer than the focus?
+  [[nodiscard]] std::vector<bool> stand_before(const Picture& picture) const {
+    std::vector<bool> out;
     for (const Box& b : mouth_.boxes) {
-      if (b.body != physics::Body::lip && b.body != physics::Body::cheek) continue;
-      const bool before =
-          picture.away(b.middle) < picture.lens().focus_distance || hides_teeth(picture, b);
-      if (before != near) continue;
-      std::vector<Point> corners;
-      for (const double x : {-1.0, 1.0}) {
-        for (const double y : {-1.0, 1.0}) {
-          for (const double z : {-1.0, 1.0})
-            corners.push_back(b.middle + b.axes[0] * (x * b.half[0]) + b.axes[1] * (y * b.half[1]) +
-                              b.axes[2] * (z * b.half[2]));
+      const bool asked = b.body == physics::Body::lip || b.body == physics::Body::cheek;
+      out.push_back(asked && (picture.away(b.middle) < picture.lens().focus_distance ||
+                              hides_teeth(picture, b)));
+    }
+    return out;
+  }
+
+  /// Does a lip go on behind this end of its piece?
+  [[nodiscard]] bool goes_on(const Box& b, Point end) const {
+    return std::any_of(mouth_.boxes.begin(), mouth_.boxes.end(), [&](const Box& other) {
+      if (&other == &b || other.body != physics::Body::lip) return false;
+      for (std::size_t k = 0; k < 3; ++k) {
+        if (abs(physics::along(end - other.middle, other.axes[k])) > other.half[k] + 1.0 * mm)
+          return false;
+      }
+      return true;
+    });
+  }
+  /// A piece of lip or cheek, its end at the corner of the mouth round: by eye.
+  [[nodiscard]] std::vector<Point> rounded(const Box& b) const {
+    const bool cheek = b.body == physics::Body::cheek;
+    const std::size_t way = cheek ? 1 : 0; // a cheek begins in front, a lip ends aside
+    const std::size_t across = cheek ? 0 : 1;
+    const Length cap = std::min((cheek ? 9.0 : 22.0) * mm, b.half[way]);
+    std::vector<Point> out;
+    for (const double end : {-1.0, 1.0}) {
+      const bool round =
+          cheek ? end < 0 : !goes_on(b, b.middle + b.axes[way] * (end * b.half[way]));
+      constexpr int steps = 8;
+      for (int i = round ? 0 : steps; i <= steps; ++i) {
+        const Angle turn = quarter * (double(i) / steps);
+        const Length along = round ? b.half[way] - cap + cap * cos(turn) : b.half[way];
+        const double wide = round ? sin(turn) : 1.0;
+        for (const double x : {-1.0, 1.0}) {
+          for (const double z : {-wide, wide})
+            out.push_back(b.middle + b.axes[way] * (end * along) +
+                          b.axes[across] * (x * b.half[across]) + b.axes[2] * (z * b.half[2]));
         }
       }
-      const Line outline{hull_of(picture.spots(corners)), true, false};
+    }
+    return out;
+  }
+
+  /// Lips and cheeks: those beyond the focus that hide no tooth lie behind all else, the others
+  /// hide it. One outline around all of them: their lines first, then what is within.
+  void soft(const Picture& picture, const std::vector<bool>& before, bool near,
+            std::vector<Item>& to) const {
+    std::vector<Item> within;
+    for (std::size_t i = 0; i < mouth_.boxes.size(); ++i) {
+      const Box& b = mouth_.boxes[i];
+      if (b.body != physics::Body::lip && b.body != physics::Body::cheek) continue;
+      if (before[i] != near) continue;
+      const Line outline{hull_of(picture.spots(rounded(b))), true, false};
       if (outline.through.size() < 3) continue;
-      if (near) to.push_back(shape(Role::skin_edge, outline));
-      within.push_back(shape(near ? Role::skin : Role::cheek_behind, outline));
+      // A lip goes on where it lies behind teeth: it keeps its colour.
+      const bool lip = b.body == physics::Body::lip;
+      if (near || lip) to.push_back(shape(Role::skin_edge, outline));
+      within.push_back(shape(near || lip ? Role::skin : Role::cheek_behind, outline));
     }
     to.insert(to.end(), within.begin(), within.end());
   }
 
-  /// `behind`: with lips and cheeks that lie behind; `wanted`: what must show is to be seen here.
-  void all(const Picture& picture, std::vector<Item>& to, bool behind, bool wanted) const {
-    if (behind) soft(picture, false, to);
+  /// `behind`: with lips and cheeks that lie behind; `wanted`: what must show is to be seen here;
+  /// `cover`: what lies wholly under it is left out.
+  void all(const Picture& picture, std::vector<Item>& to, bool behind, bool wanted,
+           const std::vector<Spot>& cover = {}) const {
+    const std::vector<bool> before = stand_before(picture);
+    if (behind) soft(picture, before, false, to);
     std::vector<Piece> pieces;
     for (const bool upper : {true, false})
       Gums(picture, jaw_of(mouth_, upper)).draw(pieces);
     for (const Crown& c : mouth_.crowns) {
+      if (!can_show(picture, c, cover)) continue;
       const bool asked = wanted && std::find(marks_.asked.begin(), marks_.asked.end(), c.tooth) !=
                                        marks_.asked.end();
       pieces.push_back(ToothPiece(picture, c, asked).draw());
@@ -437,10 +486,32 @@ class Viewfinder {
     std::stable_sort(pieces.begin(), pieces.end(),
                      [](const Piece& a, const Piece& b) { return a.away > b.away; });
     for (Piece& p : pieces) {
-      std::copy_if(p.items.begin(), p.items.end(), std::back_inserter(to),
-                   [&](const Item& item) { return meets_frame(item.line); });
+      std::copy_if(p.items.begin(), p.items.end(), std::back_inserter(to), [&](const Item& item) {
+        return meets_frame(item.line) && !lies_under(cover, item.line);
+      });
     }
-    soft(picture, true, to);
+    soft(picture, before, true, to);
+  }
+
+  /// Can a part of a crown show, by a ball around it?
+  [[nodiscard]] bool can_show(const Picture& picture, const Crown& c,
+                              const std::vector<Spot>& cover) const {
+    const Point middle = c.edge + c.root * (0.5 * c.size.height);
+    const Length wide =
+        std::max({c.size.width, c.size.height, c.size.depth_at_neck, c.shape.edge_depth});
+    const auto at = picture.spot(middle);
+    const auto beside = picture.spot(middle + picture.lens().axes.right * wide);
+    // Where it stands so near, or half behind a mirror, it is drawn to find out.
+    if (!at || !beside) return true;
+    const double radius = 1.2 * std::hypot(beside->x - at->x, beside->y - at->y);
+    if (holds_circle(cover, *at, radius)) return false;
+    return at->x > -radius && at->y > -radius && at->x < width_ + radius &&
+           at->y < height_ + radius;
+  }
+  static bool lies_under(const std::vector<Spot>& cover, const Line& line) {
+    constexpr double width = 0.3; // of half a line, and for curves between spots
+    return !cover.empty() && std::all_of(line.through.begin(), line.through.end(),
+                                         [&](Spot s) { return holds_circle(cover, s, width); });
   }
 
   /// Can a part of it show?
@@ -464,6 +535,19 @@ class Viewfinder {
       out_.items.push_back(shape(role, {{at - Spot{arm, 0}, at + Spot{arm, 0}}, false, false}));
       out_.items.push_back(shape(role, {{at - Spot{0, arm}, at + Spot{0, arm}}, false, false}));
     }
+  }
+  /// Its tip on the edge, beside what lies there.
+  void wedge(Spot at, Spot towards) {
+    const double size = 0.032 * std::max(width_, height_);
+    const Spot across{towards.y, towards.x};
+    const Spot tip{
+        towards.x == 0 ? std::clamp(at.x, size, width_ - size) : (towards.x > 0 ? width_ : 0.0),
+        towards.y == 0 ? std::clamp(at.y, size, height_ - size) : (towards.y > 0 ? height_ : 0.0)};
+    const Spot foot = tip - towards * (1.1 * size);
+    add_shape(Role::edge_mark, {tip, foot + across * (0.6 * size), foot - across * (0.6 * size)});
+  }
+  void add_shape(Role role, std::vector<Spot> through) {
+    out_.items.push_back(shape(role, {std::move(through), true, false}));
   }
   void ring(Spot at) {
     const double radius = 0.03 * width_;

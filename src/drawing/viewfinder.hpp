@@ -14,10 +14,16 @@ struct Name {
   physics::Point at;
   std::string text;
 };
+/// What lies at an edge of the picture.
+struct AtEdge {
+  physics::Point at;
+  Spot towards; // the edge, by its direction: {-1, 0} is the left one
+};
 struct Marks {
   std::vector<physics::Tooth> asked;   // drawn stronger: they must show
   std::optional<physics::Point> focus; // a ring around it
-  std::vector<Name> names;             // of teeth, written on them
+  std::vector<Name> names{};           // of teeth, written on them
+  std::vector<AtEdge> edges{};         // a wedge that points to the edge
 };
 
 /// The whole frame, its long side `long_side` mm. Teeth hide each other by the distance of their

@@ -13,6 +13,8 @@
 #include "emit/subject_words.hpp"
 #include "emit/view_drawings.hpp"
 #include "facts/facts.hpp"
+#include "plan/by_hand/by_hand.hpp"
+#include "plan/light_set.hpp"
 #include "report/unread.hpp"
 
 namespace norma::emit {
@@ -27,7 +29,7 @@ class OneCard {
   OneCard(const plan::Plan& plan, const ListedViews& views, const SettingWords& settings,
           const ListedView& entry, const wording::Language& in)
       : plan_(plan), views_(views), settings_(settings), entry_(entry), view_(*entry.is.view),
-        model_(*view_.view), in_(in) {}
+        model_(*view_.view), in_(in), by_hand_(view_) {}
 
   Card build() {
     head();
@@ -89,14 +91,14 @@ class OneCard {
   // Drawings -------------------------------------------------------------------------------------
 
   void drawings() {
-    auto drawn = view_drawings(view_, Numbers::none, in_);
+    auto drawn = card_drawings(view_, in_);
     if (!drawn) {
       out_.no_drawing = in_.text(missing_for_scene(view_));
       return;
     }
     out_.finder = std::move(drawn->finder);
     out_.above = std::move(drawn->above);
-    out_.in_mirror = drawn->in_mirror;
+    out_.finder_words = in_.text(drawn->finder_words);
     const auto turn = view_.facts.get(fact::turn);
     if (!turn) return;
     out_.turn = *turn;
@@ -114,6 +116,10 @@ class OneCard {
         holds += (holds.empty() ? "" : ", ") + in_.text(one);
       if (!holds.empty()) out_.hands.push_back({who_text(who, in_), std::move(holds)});
     }
+  }
+
+  [[nodiscard]] std::string told(const plan::Act& act) const {
+    return act_text(by_hand_.told(act).act, in_);
   }
 
   /// Told in a place of its own, not among the steps.
@@ -144,21 +150,32 @@ class OneCard {
     for (const plan::Act& act : entry_.step.acts) {
       if (has_place(act.verb)) continue;
       if (before != nullptr && before->who == act.who && before->when == act.when) {
-        out_.steps.back().what += "; " + act_text(act, in_);
+        out_.steps.back().what += "; " + told(act);
       } else {
-        out_.steps.push_back({who_text(act.who, in_), act_text(act, in_)});
+        out_.steps.push_back({who_text(act.who, in_), told(act)});
       }
       before = &act;
     }
     diag::List stays{{}, true};
     for (const plan::Act& act : entry_.step.stays) {
-      if (!has_place(act.verb)) stays.items.emplace_back(act_text(act, in_));
+      if (!has_place(act.verb)) stays.items.emplace_back(told(act));
     }
     if (!stays.items.empty()) out_.as_before = in_.text(card::as_before(stays));
     // Where to stand, to aim and to look is told whole on every card.
     for (const plan::Act& act : view_.acts)
       told_whole(act);
+    edges();
     instead();
+  }
+
+  /// What lies at the frame's edges, which shows how large the picture is to be.
+  void edges() {
+    diag::List all{{}, true};
+    for (const EdgeRow& row : edge_rows()) {
+      if (view_.facts.has(row.teeth))
+        all.items.emplace_back(card::at_edge(row.called(), view_.facts.value(row.teeth)));
+    }
+    if (!all.items.empty()) out_.look.push_back(in_.text(card::look_edges(all)));
   }
 
   void told_whole(const plan::Act& act) {
@@ -167,15 +184,13 @@ class OneCard {
     case Verb::stand_in_front:
     case Verb::stand_behind_head:
     case Verb::stand_at_side:
-    case Verb::hold_camera:
-      out_.camera += (out_.camera.empty() ? "" : "; ") + act_text(act, in_);
-      return;
+    case Verb::hold_camera: out_.camera += (out_.camera.empty() ? "" : "; ") + told(act); return;
     case Verb::say: return out_.say.push_back(object());
     case Verb::look_for: return look(card::look_none_cut, act);
     case Verb::centre:
-    case Verb::focus: return out_.look.push_back(act_text(act, in_));
+    case Verb::focus: return out_.look.push_back(told(act));
     case Verb::keep_out: return look(card::look_none_in, act);
-    case Verb::take_again_if: return out_.again.push_back(act_text(act, in_));
+    case Verb::take_again_if: return out_.again.push_back(told(act));
     default: return;
     }
   }
@@ -186,7 +201,7 @@ class OneCard {
   void instead() {
     for (const plan::Act& act : view_.acts) {
       if (act.verb == Verb::show_at_least || act.verb == Verb::take_instead)
-        out_.instead.push_back(act_text(act, in_));
+        out_.instead.push_back(told(act));
     }
     if (model_.or_else_view.known()) {
       for (const ListedView& other : views_.all()) {
@@ -215,6 +230,7 @@ class OneCard {
   const plan::ViewPlan& view_;
   const model::View& model_;
   const wording::Language& in_;
+  plan::ByHand by_hand_;
   Card out_;
 };
 

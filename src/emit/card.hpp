@@ -37,7 +37,7 @@ struct Card {
   std::vector<CardSetting> settings;
   std::string also_set;
   std::optional<drawing::Drawing> finder;
-  bool in_mirror = false;
+  std::string finder_words; // below it
   std::optional<drawing::Drawing> above;
   std::string no_drawing; // why there is none
   physics::Turn turn = physics::Turn::none;
@@ -75,5 +75,7 @@ Cards cards_of(const report::Report& report, const report::Held& held, std::stri
 
 /// One self-contained page: it asks for nothing, and prints as the cards on paper.
 std::string cards_html(const std::vector<Cards>& all, const wording::Language& in);
+/// The same as one table, a row for each view.
+std::string cards_in_rows_html(const std::vector<Cards>& all, const wording::Language& in);
 
 } // namespace norma::emit

@@ -127,8 +127,7 @@ class Page {
     if (c.finder) {
       out_ += drawing::as_svg(*c.finder, in_.text(card::finder_of(c.title)),
                               fmt::format("f{}", number_));
-      out_ += fmt::format("<figcaption>{}</figcaption>\n",
-                          text(c.in_mirror ? card::finder_in_mirror() : card::finder()));
+      out_ += fmt::format("<figcaption>{}</figcaption>\n", c.finder_words);
       filed(c);
     } else {
       out_ += fmt::format("<p>{}</p>\n", text(card::no_drawing(c.no_drawing)));

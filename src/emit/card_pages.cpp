@@ -152,16 +152,14 @@ class Layout {
     out_.figures.push_back(
         {d, {margin, y}, scale, physics::Turn::none, text(card::finder_of(c_->title))});
     y += scale * d.height + 0.8;
-    box({margin, y}, left_, 4,
-        {plain(text(c_->in_mirror ? card::finder_in_mirror() : card::finder()), 2.9,
-               Role::faint_word)});
+    box({margin, y}, left_, 4, {plain(c_->finder_words, 2.9, Role::faint_word)});
     y += 5;
     if (c_->turn_words.empty()) return y;
     double x = margin;
     const bool turned = c_->turn != physics::Turn::none;
     constexpr double high = 17;
     if (turned) {
-      Figure small{d, {x, y}, 1, c_->turn, text(card::filed())};
+      Figure small{drawing::plainer(d), {x, y}, 1, c_->turn, text(card::filed())};
       small.scale = high / small.height();
       x += small.width() + 4;
       out_.figures.push_back(std::move(small));

@@ -3,6 +3,7 @@
 #include "emit/card_words.hpp"
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
+#include "plan/light_set.hpp"
 
 namespace norma::emit {
 namespace {
@@ -39,24 +40,22 @@ class LargeSettings {
   }
 
   void light() {
-    const plan::Facts& facts = view_.facts;
-    const kit::Lamp* lamp = view_.chosen.lamp;
-    if (plan_.kit != nullptr && plan_.kit->exposes_by_itself())
-      return put(card::light(), in_.text(card::by_camera()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->light.known() && lamp->light.get() == kit::LampLight::steady)
-      return put(card::light(), in_.text(card::steady()), plan::Part::lamp);
-    if (lamp != nullptr && lamp->control.known() &&
-        lamp->control.get() == kit::LampControl::automatic)
-      return put(card::flash(), in_.text(card::automatic()), plan::Part::flash);
-    const std::string power = in_.text(facts.value(fact::power));
-    if (!power.empty()) return put(card::flash(), power, plan::Part::flash);
-    const auto shortfall = facts.get(fact::shortfall);
-    if (shortfall && *shortfall > Stops{}) {
-      const diag::Value stops = diag::Measure{physics::Kind::stops, shortfall->base(), true};
-      return put(card::flash(), in_.text(card::full_power()), plan::Part::flash,
+    using Is = plan::LightSet::Is;
+    using plan::Part;
+    const plan::LightSet light = plan::light_set(plan_.kit, view_);
+    switch (light.is) {
+    case Is::by_camera: return put(card::light(), in_.text(card::by_camera()), Part::lamp);
+    case Is::steady: return put(card::light(), in_.text(card::steady()), Part::lamp);
+    case Is::automatic: return put(card::flash(), in_.text(card::automatic()), Part::flash);
+    case Is::power: return put(card::flash(), in_.text(light.power), Part::flash);
+    case Is::short_of: {
+      const diag::Value stops = diag::Measure{physics::Kind::stops, light.shortfall->base(), true};
+      return put(card::flash(), in_.text(card::full_power()), Part::flash,
                  in_.text(card::stops_dark(stops)));
     }
-    put(card::flash(), unknown_, plan::Part::flash);
+    case Is::none:
+    case Is::not_settled: return put(card::flash(), unknown_, Part::flash);
+    }
   }
 
   const plan::Plan& plan_;

@@ -16,6 +16,7 @@
 #include "emit/subject_words.hpp"
 #include "emit/tray.hpp"
 #include "facts/facts.hpp"
+#include "plan/by_hand/by_hand.hpp"
 #include "plan/walk/order.hpp"
 #include "report/unread.hpp"
 
@@ -162,11 +163,28 @@ class Checklist {
         if (d->severity == severity) add(BlockKind::bullet, finding(*d));
       }
     }
+    exact_positions();
     another_order();
     add(BlockKind::heading, list::not_checked());
     for (std::string& line : not_checked_lines(report_, open_questions(), Naming::view, in_))
       out_.push_back({BlockKind::bullet, std::move(line)});
     fields({}, {write(list::looked_through())});
+  }
+
+  /// With their numbers, as they were planned: what the views say as a person would.
+  void exact_positions() {
+    bool first = true;
+    for (const SeriesView& e : views_.taken()) {
+      const plan::ByHand by_hand(*e.view);
+      diag::List exact{{}, true};
+      for (const plan::Act& act : e.view->acts) {
+        if (by_hand.told(act).other) exact.items.emplace_back(act_text(act, in_));
+      }
+      if (exact.items.empty()) continue;
+      if (first) add(BlockKind::heading, list::exact_positions());
+      first = false;
+      add(BlockKind::bullet, list::exact_position(e.view->view->title, exact));
+    }
   }
 
   /// An order of the views that are taken that asks less; it is told, and nothing is changed.
@@ -294,8 +312,12 @@ class Checklist {
                         : m.kind == model::ViewKind::mouth               ? list::in_every_mouth_view
                                                                          : list::in_every_face_view;
       diag::List all{{}, true};
+      std::vector<const plan::ViewPlan*> alike;
+      for (const SeriesView& one : views_.taken()) {
+        if (one.view->view->kind == m.kind) alike.push_back(one.view);
+      }
       for (const plan::Act& act : views_.for_all(m.kind))
-        all.items.emplace_back(act_text(act, in_));
+        all.items.emplace_back(act_text(plan::told_for_all(alike, act), in_));
       if (!all.items.empty()) add(BlockKind::bullet, row(all));
       for (const diag::Said& remark : remarks(m, true))
         add(BlockKind::bullet, row(remark));
@@ -336,25 +358,27 @@ class Checklist {
     if (m.consent.known()) add(BlockKind::bullet, list::view_consent(purposes_of(m.consent.get())));
     diag::List stays{{}, true};
     if (set.empty()) stays.items.emplace_back(list::settings());
+    const plan::ByHand by_hand(v);
     for (const plan::Act& act : entry.step.stays)
-      stays.items.emplace_back(act_text(act, in_));
+      stays.items.emplace_back(act_text(by_hand.told(act).act, in_));
     if (!stays.items.empty()) add(BlockKind::bullet, list::stays(stays));
-    acts(m, entry.step.acts);
+    acts(m, by_hand, entry.step.acts);
     if (entry.is.instead_of != nullptr) go_on_after(entry);
     fields({}, {tick_and_write(list::row_taken()), tick_and_write(list::row_again())});
     fields({}, {tick_and_write(list::row_not_possible()), write(list::row_settings())});
   }
 
   /// One line for what one person does without a break; what goes in has a line of its own.
-  void acts(const model::View& m, const std::vector<plan::Act>& all) {
+  void acts(const model::View& m, const plan::ByHand& by_hand, const std::vector<plan::Act>& all) {
     const plan::Act* before = nullptr;
     for (const plan::Act& act : all) {
       if (views_.is_for_all(m.kind, act)) continue;
+      const plan::Act told = by_hand.told(act).act;
       if (before != nullptr && before->who == act.who && before->when == act.when &&
           runs_on(before->verb) && runs_on(act.verb)) {
-        out_.back().text += "; " + act_text(act, in_);
+        out_.back().text += "; " + act_text(told, in_);
       } else {
-        bullet(act);
+        bullet(told);
       }
       before = &act;
     }
@@ -388,11 +412,12 @@ class Checklist {
     if (!set.empty() && set != settings_.of(next->step, views_.set_before(*next)))
       instead(std::move(set));
     diag::List other{{}, true};
+    const plan::ByHand by_hand(*next->is.view);
     const auto put = [&](const std::vector<plan::Act>& acts, const std::vector<plan::Act>& listed) {
       for (const plan::Act& act : acts) {
         const bool there = std::any_of(listed.begin(), listed.end(),
                                        [&](const plan::Act& one) { return same(act, one); });
-        if (!there && plan::changes(act)) other.items.emplace_back(line_of(act));
+        if (!there && plan::changes(act)) other.items.emplace_back(line_of(by_hand.told(act).act));
       }
     };
     put(so.acts, next->step.acts);

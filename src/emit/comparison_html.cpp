@@ -98,7 +98,7 @@ class ComparisonHtml {
     } else {
       const plan::ViewPlan& planned = held[kit]->plan.views[static_cast<std::size_t>(view)];
       if (const auto drawings = view_drawings(planned, Numbers::of_asked, in_)) {
-        figure(drawings->finder, drawings->in_mirror ? card::finder_in_mirror() : card::finder());
+        figure(drawings->finder, drawings->finder_words);
         figure(drawings->above, card::above());
       } else {
         out_ +=

@@ -5,6 +5,7 @@
 
 #include "emit/list_words.hpp"
 #include "facts/facts.hpp"
+#include "plan/light_set.hpp"
 
 namespace norma::emit {
 
@@ -66,29 +67,22 @@ diag::Said aperture_said(const plan::Facts& facts) {
                                                  : list::aperture_not_settled_for(found->why);
 }
 
-/// Does the camera set ISO and shutter by itself?
-bool SettingWords::camera_exposes() const {
-  return plan_.kit != nullptr && plan_.kit->exposes_by_itself();
-}
-
 /// Empty where there is no lamp that flashes, or the camera sees to it.
 diag::Said SettingWords::flash_of(const plan::ViewPlan& v) const {
-  const kit::Lamp* lamp = v.chosen.lamp;
-  if (camera_exposes()) return {};
-  if (lamp == nullptr || (lamp->light.known() && lamp->light.get() == kit::LampLight::steady))
-    return {};
-  if (lamp->control.known() && lamp->control.get() == kit::LampControl::automatic)
-    return list::flash_automatic();
-  const diag::Value power = v.facts.value(fact::power);
-  if (!power.empty()) {
-    const diag::Value spread = unsigned_value(v.facts, fact::power_spread);
-    return spread.empty() ? list::flash(power) : list::flash_spread(power, spread);
+  using Is = plan::LightSet::Is;
+  const plan::LightSet light = plan::light_set(plan_.kit, v);
+  switch (light.is) {
+  case Is::by_camera:
+  case Is::none:
+  case Is::steady: return {};
+  case Is::automatic: return list::flash_automatic();
+  case Is::power:
+    return light.power_spread ? list::flash_spread(light.power, unsigned_stops(*light.power_spread))
+                              : list::flash(light.power);
+  case Is::short_of: return list::flash_short(unsigned_stops(*light.shortfall));
+  case Is::not_settled: break;
   }
-  const auto shortfall = v.facts.get(fact::shortfall);
-  if (shortfall && *shortfall > Stops{}) return list::flash_short(unsigned_stops(*shortfall));
-  const plan::Fact* needed = v.facts.find(fact::power_needed);
-  return needed == nullptr || needed->why.empty() ? list::flash_not_settled()
-                                                  : list::flash_not_settled_for(needed->why);
+  return light.why.empty() ? list::flash_not_settled() : list::flash_not_settled_for(light.why);
 }
 
 diag::Said SettingWords::ratio_of(const plan::Facts& facts) const {
@@ -164,7 +158,8 @@ std::string SettingWords::of(const plan::Step& step, const plan::ViewPlan* befor
     put(aperture_from(facts, before));
   say(plan::Part::iso, list::iso, fact::iso);
   say(plan::Part::shutter, list::shutter, fact::shutter);
-  if (camera_exposes() && before == nullptr) put(list::exposure_by_camera());
+  const bool by_camera = plan::light_set(plan_.kit, v).is == plan::LightSet::Is::by_camera;
+  if (by_camera && before == nullptr) put(list::exposure_by_camera());
   say(plan::Part::white_balance, list::white_balance, fact::white_balance);
   say(plan::Part::file_format, list::file_format, fact::file_format);
   const diag::Said flash = flash_of(v);

@@ -33,7 +33,6 @@ class SettingWords {
  private:
   [[nodiscard]] diag::List alike_in_all() const;
   [[nodiscard]] std::string common(const plan::FactRow& row) const;
-  [[nodiscard]] bool camera_exposes() const;
   [[nodiscard]] diag::Said flash_of(const plan::ViewPlan& v) const;
   [[nodiscard]] diag::Said ratio_of(const plan::Facts& facts) const;
 

@@ -30,8 +30,7 @@ std::string view_picture(const plan::ViewPlan& view, const wording::Language& in
   label({margin, margin + of_title}, view.view->title, of_title, Role::word);
   out.items.push_back(drawing::placed(drawings->finder, {margin, top}, 1));
   out.items.push_back(drawing::placed(drawings->above, {right, top}, 1));
-  label({margin, top + drawings->finder.height + line},
-        in.text(drawings->in_mirror ? card::finder_in_mirror() : card::finder()), of_notes,
+  label({margin, top + drawings->finder.height + line}, in.text(drawings->finder_words), of_notes,
         Role::faint_word);
   label({right, top + drawings->above.height + line}, in.text(card::above()), of_notes,
         Role::faint_word);

@@ -292,6 +292,24 @@ inline constexpr Default corner_off{
     "corner of the mouth off, aside and back, one standard deviation", 2, "mm", Origin::assumed,
     "norma's choice: no published value found"};
 
+// How positions are said at the chair.
+inline constexpr Default thumb_breadth{"breadth of a thumb", 20, "mm", Origin::handbook,
+                                       "ANSUR, mean of men and women (from memory)"};
+inline constexpr Default hand_breadth{"breadth of a hand, without the thumb", 80, "mm",
+                                      Origin::handbook,
+                                      "ANSUR, mean of men and women (from memory)"};
+inline constexpr Default careful_angle{"slip of a careful hand, angle", 1, "deg", Origin::assumed,
+                                       "norma's choice: no published value found"};
+inline constexpr Default careful_length{"slip of a careful hand, length", 1, "mm", Origin::assumed,
+                                        "norma's choice: no published value found"};
+inline constexpr Default roundest_angle{"a camera's angle is said no farther off than", 5, "deg",
+                                        Origin::assumed, "norma's choice"};
+
+inline constexpr Default at_edge{"share of the picture within which a tooth lies at its edge", 0.1,
+                                 "", Origin::assumed, "norma's choice"};
+inline constexpr Default alike_at_edge{"teeth that lie alike at an edge, apart", 1, "mm",
+                                       Origin::assumed, "norma's choice"};
+
 /// What a patient's mouth is built from: sizes that a clinic can set in place of the published
 /// means.
 inline constexpr std::array anatomy{&upper_canine_width,
@@ -384,7 +402,14 @@ inline constexpr std::array others{&opened_wide,
                                    &focus_off,
                                    &mirror_angle_off,
                                    &mirror_slide_off,
-                                   &corner_off};
+                                   &corner_off,
+                                   &thumb_breadth,
+                                   &hand_breadth,
+                                   &careful_angle,
+                                   &careful_length,
+                                   &roundest_angle,
+                                   &at_edge,
+                                   &alike_at_edge};
 
 inline constexpr auto all = [] {
   std::array<const Default*, anatomy.size() + others.size()> out{};

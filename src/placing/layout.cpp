@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/defaults.hpp"
 #include "physics/scene/viewfinder.hpp"
 #include "placing/surfaces.hpp"
 
@@ -105,6 +106,45 @@ std::optional<Margins> margins_of(const Setting& setting, const Pose& pose) {
     }
   }
   return Margins{left / m, right / m, top / m, bottom / m};
+}
+
+std::optional<AtEdges> at_edges(const Setting& setting, const Pose& pose) {
+  const physics::Pinhole lens = eye_of(setting, pose).lens;
+  const double m = setting.camera.ratio.value();
+  const Length half_width = 0.5 * setting.camera.sensor.width;
+  const Length half_height = 0.5 * setting.camera.sensor.height;
+  /// Of each tooth, how far from left, right, top, bottom.
+  std::vector<std::pair<Tooth, std::array<Length, 4>>> away;
+  for (const Wanted& w : setting.wanted) {
+    std::array<Length, 4> one;
+    one.fill(2.0 * (half_width + half_height));
+    for (const physics::SurfacePoint& p : points_of(setting.mouth, w)) {
+      const auto at = physics::project(p.at, lens);
+      if (!at) return std::nullopt;
+      const std::array<Length, 4> here{half_width + at->right, half_width - at->right,
+                                       half_height - at->up, half_height + at->up};
+      for (std::size_t i = 0; i < one.size(); ++i)
+        one[i] = std::min(one[i], here[i]);
+    }
+    away.emplace_back(w.tooth, one);
+  }
+  std::sort(away.begin(), away.end(),
+            [](const auto& a, const auto& b) { return along_jaw(a.first) < along_jaw(b.first); });
+  const double share = physics::defaults::at_edge.value;
+  const auto nearest = [&](std::size_t edge, Length side) {
+    std::vector<Tooth> out;
+    Length least = share * side;
+    for (const auto& [tooth, at] : away)
+      least = std::min(least, at[edge] + physics::defaults::alike_at_edge.value * m * mm);
+    for (const auto& [tooth, at] : away) {
+      if (at[edge] <= least && at[edge] <= share * side &&
+          std::find(out.begin(), out.end(), tooth) == out.end())
+        out.push_back(tooth);
+    }
+    return out;
+  };
+  return AtEdges{nearest(0, 2.0 * half_width), nearest(1, 2.0 * half_width),
+                 nearest(2, 2.0 * half_height), nearest(3, 2.0 * half_height)};
 }
 
 std::optional<Lie> lie_of(const Setting& setting, const Pose& pose) {

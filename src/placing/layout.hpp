@@ -12,6 +12,14 @@ struct Margins {
 /// Nothing where a point is not in front of the lens.
 std::optional<Margins> margins_of(const Setting& setting, const Pose& pose);
 
+/// Of what must show the teeth that lie at each edge of the picture as shot.
+struct AtEdges {
+  std::vector<Tooth> left, right, top, bottom; // from the patient's right to the left
+};
+/// The nearest to an edge, where it lies within `at_edge` of the picture, and those that lie
+/// `alike_at_edge` farther. Nothing where a point is not in front of the lens.
+std::optional<AtEdges> at_edges(const Setting& setting, const Pose& pose);
+
 /// How the farthest pair of teeth that are named on both sides lies, and the incisors between them.
 struct Lie {
   Angle cant;      // of the line through the pair, whichever way up the picture lies

@@ -11,6 +11,7 @@
 #include <memory>
 #include <optional>
 
+#include "drawing/outline.hpp"
 #include "press/second_pass.hpp"
 #include "text/utf8.hpp"
 
@@ -160,29 +161,52 @@ class Press {
   void items(const std::vector<Item>& all) {
     for (const Item& item : all) {
       if (item.label) {
+        clip(!clips_.empty());
         label(item.role, *item.label);
-        continue;
       }
       for (const drawing::Group& g : item.group) {
-        cairo_save(cairo_.get());
-        path(g.clip);
-        cairo_clip(cairo_.get());
+        clip(false);
+        clips_.push_back(&g.clip);
         items(g.items);
-        cairo_restore(cairo_.get());
+        clip(false);
+        clips_.pop_back();
       }
-      if (item.line.through.empty()) continue;
-      const drawing::Look& look = drawing::look_of(item.role);
-      path(item.line);
-      if (look.fill) {
-        set_colour(*look.fill);
-        cairo_fill_preserve(cairo_.get());
-      }
-      if (look.line) {
-        set_colour(*look.line);
-        cairo_set_line_width(cairo_.get(), look.width);
-        cairo_stroke_preserve(cairo_.get());
-      }
-      cairo_new_path(cairo_.get());
+      if (!item.line.through.empty()) shape(item);
+    }
+  }
+  void shape(const Item& item) {
+    const drawing::Look& look = drawing::look_of(item.role);
+    clip(!lies_within_clips(item.line, look.width));
+    path(item.line);
+    if (look.fill) {
+      set_colour(*look.fill);
+      cairo_fill_preserve(cairo_.get());
+    }
+    if (look.line) {
+      set_colour(*look.line);
+      cairo_set_line_width(cairo_.get(), look.width);
+      cairo_stroke_preserve(cairo_.get());
+    }
+    cairo_new_path(cairo_.get());
+  }
+  /// What lies within is drawn without a clip: a page would tell that again for each shape.
+  [[nodiscard]] bool lies_within_clips(const Line& line, double width) const {
+    // What is curved leaves its spots a little.
+    constexpr double curved = 0.8;
+    const double spare = width + (line.smooth ? curved : 0.0);
+    return std::all_of(clips_.begin(), clips_.end(), [&](const Line* clip) {
+      return std::all_of(line.through.begin(), line.through.end(),
+                         [&](Spot s) { return drawing::holds_circle(clip->through, s, spare); });
+    });
+  }
+  void clip(bool wanted) {
+    if (clipped_ == wanted) return;
+    clipped_ = wanted;
+    if (!wanted) return cairo_restore(cairo_.get());
+    cairo_save(cairo_.get());
+    for (const Line* one : clips_) {
+      path(*one);
+      cairo_clip(cairo_.get());
     }
   }
 
@@ -264,14 +288,15 @@ class Press {
   static double indent_of(const Paragraph& p) {
     return p.part == Part::number || p.part == Part::tick ? 1.35 * p.size : 0.0;
   }
-  double height_at(const TextBox& box, double scale) {
+  /// `set`: the paragraphs at that scale, for who draws them.
+  double height_at(const TextBox& box, double scale, std::vector<Layout>& set) {
     double height = 0;
-    bool first = true;
+    set.clear();
     for (const Paragraph& p : box.paragraphs) {
       const double width = box.width - scale * indent_of(p);
-      height +=
-          height_of(layout_of(p.runs, scale * p.size, width)) + (first ? 0 : scale * p.before);
-      first = false;
+      if (!set.empty()) height += scale * p.before;
+      set.push_back(layout_of(p.runs, scale * p.size, width));
+      height += height_of(set.back());
     }
     return height;
   }
@@ -280,11 +305,12 @@ class Press {
     double scale = 1;
     cut_ = false;
     constexpr double step = 0.94;
-    while (height_at(box, scale) > box.height) {
+    std::vector<Layout> set;
+    while (height_at(box, scale, set) > box.height) {
       scale *= step;
       if (scale >= box.least) continue;
       scale = box.least;
-      cut_ = cut_ || height_at(box, scale) > box.height;
+      cut_ = height_at(box, scale, set) > box.height || cut_;
       break;
     }
     if (cut_) out_.too_long.push_back(page.name);
@@ -293,13 +319,14 @@ class Press {
     cairo_clip(cairo_.get());
     double y = box.at.y;
     int number = 0;
-    for (const Paragraph& p : box.paragraphs) {
+    for (std::size_t i = 0; i < box.paragraphs.size(); ++i) {
+      const Paragraph& p = box.paragraphs[i];
+      const Layout& layout = set[i];
       const double size = scale * p.size;
       const double indent = scale * indent_of(p);
-      if (&p != &box.paragraphs.front()) y += scale * p.before;
+      if (i > 0) y += scale * p.before;
       set_colour(p.role);
       const char* const tag = p.part == Part::title ? "H1" : p.part == Part::heading ? "H2" : "P";
-      const Layout layout = layout_of(p.runs, size, box.width - indent);
       tag_begin(tag);
       if (p.part == Part::number)
         show(layout_of({{fmt::format("{}.", ++number), false}}, size, {}), {box.at.x, y}, 0, {});
@@ -479,7 +506,9 @@ class Press {
   Cairo cairo_;
   Context context_;
   std::vector<std::string> alts_;
-  bool cut_ = false; // a text was too long to be set at all
+  std::vector<const Line*> clips_; // within which is drawn
+  bool clipped_ = false;           // cairo has them
+  bool cut_ = false;               // a text was too long to be set at all
   cli::Printed out_;
 };
 

@@ -1,5 +1,6 @@
-// Pages of norma in a browser, from the folder in argv[2]: cards.html, list.html, other.html, compare.html. They
-// complain of nothing, ask for nothing, have no fault that axe finds, and do what they are for.
+// Pages of norma in a browser, from the folder in argv[2]: cards.html, faces.html, rows.html,
+// list.html, other.html, compare.html. They complain of nothing, ask for nothing, have no fault that
+// axe finds, and do what they are for.
 import { createRequire } from "node:module";
 import fs from "node:fs";
 import path from "node:path";
@@ -52,6 +53,12 @@ expect("card behind it", await shown(), ["2 of 5"]);
 await cards.keyboard.press("End");
 await cards.click("#before");
 expect("last card but one", await shown(), ["4 of 5"]);
+
+// Views of the face, and the series as one table.
+for (const name of ["faces.html", "rows.html"]) await accessible(await open(name), name);
+const rows = await open("rows.html");
+expect("rows", await rows.evaluate(() => document.querySelectorAll("tbody tr").length), 8);
+expect("drawings in rows", await rows.evaluate(() => document.querySelectorAll("tbody svg").length), 8);
 
 const list = await open("list.html");
 await accessible(list, "list.html");

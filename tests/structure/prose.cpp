@@ -21,6 +21,7 @@ const std::vector<std::string_view> not_yet{
     "src/emit/github.cpp",           // machines are told in English
     "src/emit/junit.cpp",            // as before
     "src/emit/card_html.cpp",        // elements of HTML
+    "src/emit/card_rows_html.cpp",   // the same
     "src/emit/comparison_html.cpp",  // the same
     "src/emit/document_html.cpp",    // the same
     "src/emit/html.cpp",             // the same

@@ -19,6 +19,7 @@
 #include "facts/phrases.hpp"
 #include "live/live_words.hpp"
 #include "model/choices.hpp"
+#include "plan/by_hand/by_hand.hpp"
 #include "plan/acts/act.hpp"
 #include "review/compare.hpp"
 #include "rules/notes.hpp"
@@ -58,6 +59,9 @@ std::map<std::string_view, int> rows() {
 #define NORMA_HOW(name, arguments) add(plan::how::name);
 #define NORMA_OBJECT(name, arguments) add(plan::object::name);
 #include "plan/acts/acts.def"
+#define NORMA_BY_HAND(name, count) add(plan::by_hand::name);
+#include "plan/by_hand/by_hand.def"
+#undef NORMA_BY_HAND
 #define NORMA_CHOICES(type)
 #define NORMA_CHOICE(type, list, value, symbol) add(model::row_of(model::type::value).term);
 #define NORMA_CHOICES_END(type)

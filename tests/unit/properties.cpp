@@ -134,9 +134,11 @@ TEST_CASE("a mirrored protocol with a mirrored kit gives the same numbers") {
       for (const plan::Fact& f : v.facts.all()) {
         CAPTURE(std::string(f.row->name));
         // What lies at the left of the one picture lies at the right of the other.
-        const plan::FactRow* row = f.row == &fact::margin_left    ? &fact::margin_right
-                                   : f.row == &fact::margin_right ? &fact::margin_left
-                                                                  : f.row;
+        const plan::FactRow* row = f.row == &fact::margin_left     ? &fact::margin_right
+                                   : f.row == &fact::margin_right  ? &fact::margin_left
+                                   : f.row == &fact::at_left_edge  ? &fact::at_right_edge
+                                   : f.row == &fact::at_right_edge ? &fact::at_left_edge
+                                                                   : f.row;
         const plan::Fact* g = o.facts.find(*row);
         REQUIRE(g != nullptr);
         CHECK(f.state == g->state);

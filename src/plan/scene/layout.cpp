@@ -14,6 +14,15 @@ void lay_out(Job& job, const Placed& view) {
     job.facts.put(fact::margin_top, margins->top);
     job.facts.put(fact::margin_bottom, margins->bottom);
   }
+  if (const auto at = placing::at_edges(view.setting, view.pose)) {
+    const auto put = [&](const FactDef<diag::Teeth>& row, const diag::Teeth& teeth) {
+      if (!teeth.empty()) job.facts.put(row, teeth);
+    };
+    put(fact::at_left_edge, at->left);
+    put(fact::at_right_edge, at->right);
+    put(fact::at_top_edge, at->top);
+    put(fact::at_bottom_edge, at->bottom);
+  }
   if (const auto lie = placing::lie_of(view.setting, view.pose)) {
     job.facts.put(fact::cant, lie->cant);
     job.facts.put(fact::asymmetry, lie->asymmetry);
