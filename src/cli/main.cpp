@@ -1,3 +1,4 @@
+#include "cli/commit.hpp"
 #include "cli/program.hpp"
 
-int main(int argc, char** argv) { return norma::cli::program(argc, argv); }
+int main(int argc, char** argv) { return norma::cli::program(argc, argv, norma::cli::commit()); }

@@ -1,6 +1,8 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cerrno>
 #include <cstdio>
@@ -63,27 +65,27 @@ emit::Screen screen_of(int descriptor) {
           sized ? std::max<std::size_t>(size.ws_col, narrowest) : usual};
 }
 
-/// Becomes the program with the heavy libraries, which lies beside this one; comes back where there
-/// is none.
+/// Becomes the program with the heavy libraries, which lies beside this one, or where an install
+/// puts it; comes back where there is none.
 void become_press(char** argv) {
   char here[4096];
   const ssize_t length = ::readlink("/proc/self/exe", here, sizeof here);
   if (length <= 0) return;
-  std::string press(here, static_cast<std::size_t>(length));
-  press.resize(press.rfind('/') + 1);
-  press += "norma-press";
-  ::execv(press.c_str(), argv);
+  std::string_view folder(here, static_cast<std::size_t>(length));
+  folder = folder.substr(0, folder.rfind('/') + 1);
+  for (const std::string_view place : {"norma-press", "../libexec/norma/norma-press"})
+    ::execv(fmt::format("{}{}", folder, place).c_str(), argv);
 }
 
 } // namespace
 
-int program(int argc, char** argv, std::function<Printed(const drawing::Paper&)> print,
-            Repository repository) {
+int program(int argc, char** argv, std::string_view commit,
+            std::function<Printed(const drawing::Paper&)> print, Repository repository) {
   try {
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
-                        std::move(print), std::move(repository), wire()});
+                        std::move(print), std::move(repository), wire(), commit});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

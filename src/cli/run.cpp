@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "cli/command_table.hpp"
+#include "emit/editions.hpp"
 #include "text/suggest.hpp"
 #include "text/version.hpp"
 
@@ -25,7 +26,13 @@ constexpr const char* about =
 constexpr std::string_view exit_codes =
     "Exit code: 0 nothing at or above --fail-on; 1 findings; 2 the run could not start.";
 
-std::string version() { return fmt::format("norma {}, language edition 1", text::version()); }
+std::string version(std::string_view commit) {
+  return fmt::format(
+      "norma {}, commit {}\nlanguage edition {}, kit edition {}, fingerprint edition "
+      "{}, plan JSON edition {}",
+      text::version(), commit.empty() ? "unknown" : commit, emit::editions::language,
+      emit::editions::kit, emit::editions::fingerprint, emit::editions::plan_json);
+}
 
 /// The examples of one command, or of all; then the exit codes.
 std::string footer(std::string_view command) {
@@ -91,12 +98,13 @@ void add_argument(CLI::App& command, const ArgumentRow& row, Options& options) {
   if (!row.choices.empty()) argument->check(one_of(row.choices));
 }
 
-void build(CLI::App& app, Options& options) {
+void build(CLI::App& app, std::string_view commit, Options& options) {
   app.footer(footer(""));
   app.require_subcommand(1);
   const auto& general = general_options(); // --help, which the commands take over; --version
   app.set_help_flag(joined(general[0].names, ","), std::string(general[0].help));
-  app.set_version_flag(joined(general[1].names, ","), version(), std::string(general[1].help));
+  app.set_version_flag(joined(general[1].names, ","), version(commit),
+                       std::string(general[1].help));
   for (const CommandRow& row : command_table()) {
     CLI::App& command = *app.add_subcommand(std::string(row.name), std::string(row.help));
     add_argument(command, row.argument, options);
@@ -159,14 +167,14 @@ Outcome run(const std::vector<std::string>& arguments, const Surroundings& surro
   if (const auto unknown = unknown_command(arguments.front())) return could_not_run(*unknown);
   Options options;
   CLI::App app(about, "norma");
-  build(app, options);
+  build(app, surroundings.commit, options);
   try {
     app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
     return {0, chosen.empty() ? app.help() : chosen.front()->help("norma"), ""};
   } catch (const CLI::CallForVersion&) {
-    return {0, version() + "\n", ""};
+    return {0, version(surroundings.commit) + "\n", ""};
   } catch (const CLI::ParseError& e) {
     return could_not_run(fmt::format("{}; `norma --help` shows how it is used", e.what()));
   }

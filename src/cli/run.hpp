@@ -7,6 +7,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -59,6 +60,7 @@ struct Surroundings {
   Repository repository{}; // empty where this program reads none
   /// Standard input and output piece by piece, for `serve`.
   server::Wire wire{};
+  std::string_view commit{}; // what the program was built from, where it knows
 };
 
 /// Runs `norma` with these arguments (without the program's name), relative to the current folder.

@@ -18,6 +18,9 @@ namespace norma::kit {
 
 using text::Sourced;
 
+/// Of kit files, as `norma kit` in the first line says it.
+inline constexpr int kit_edition = 1;
+
 /// Working distance (front of the lens to the subject) at a reproduction ratio, as measured.
 struct DistanceRow {
   Magnification ratio;

@@ -108,8 +108,8 @@ void read_lamps(Reader& r, const Yaml& y, const Form& /*form*/, Kit& t) {
 constexpr Key<Kit> kit_table[] = {
     {"norma kit",
      Field<Kit>(
-         Form::range(Form::Value::edition, 1, 1), read_edition, fields::nothing<Kit>,
-         [](const Kit&) { return false; }, nullptr),
+         Form::range(Form::Value::edition, kit_edition, kit_edition), read_edition,
+         fields::nothing<Kit>, [](const Kit&) { return false; }, nullptr),
      required, "write `norma kit: 1` as the first line", said_apart},
     {"name", plain_text<&Kit::name>(), required, "a short name of the chair or kit", said_apart},
     {"title", plain_text<&Kit::title>(), not_missed, "what is printed on lists", said_apart},
@@ -178,11 +178,10 @@ const Section<Kit>& kit_section() { return kit_block; }
 Kit read_kit(text::FileId id, std::string_view bytes, diag::Findings& findings) {
   Kit kit;
   kit.file = id;
-  const auto tree =
-      read_yaml(id, bytes, findings,
-                "a kit starts with `norma kit: 1`; protocols/kits has some to copy");
+  const auto tree = read_yaml(id, bytes, findings,
+                              "a kit starts with `norma kit: 1`; protocols/kits has some to copy");
   Reader reader(findings);
-  kit.readable = tree && !other_edition(reader, *tree, "norma kit", "kits");
+  kit.readable = tree && !other_edition(reader, *tree, "norma kit", "kits", kit_edition);
   if (!kit.readable) return kit;
   read_section(reader, *tree, kit_section(), kit);
   kit_section().check(reader, kit);

@@ -430,7 +430,7 @@ std::optional<Declared> declare(const syntax::Tree& tree, const text::Source& so
       edition_said = true;
       const words::Value* edition = s->value("edition");
       const auto* number = edition == nullptr ? nullptr : edition->as<words::Measure>();
-      if (number != nullptr && !(number->number == words::Rational{1, 1})) {
+      if (number != nullptr && !(number->number == words::Rational{words::language_edition, 1})) {
         findings
             .add(diag::make(catalogue::edition_unknown, s->place(*edition),
                             source.text(s->place(*edition))))

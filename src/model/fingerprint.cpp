@@ -82,7 +82,8 @@ std::string nameless(const Declared& declared, Views& views) {
 }
 
 std::string form(const Declared& declared, const std::optional<Group>& group, bool pictures) {
-  std::string out = fmt::format("norma canonical 2 {}\n", pictures ? "pictures" : "everything");
+  std::string out = fmt::format("norma canonical {} {}\n", fingerprint_edition,
+                                pictures ? "pictures" : "everything");
   diag::Findings quiet;
   if (!pictures) {
     out += fmt::format("protocol {} {}\n", declared.name, text_form(declared.title));

@@ -10,6 +10,9 @@
 
 namespace norma::model {
 
+/// Of the canonical form, which the digests are taken of.
+inline constexpr int fingerprint_edition = 2;
+
 /// SHA-256 in hexadecimal digits.
 struct Fingerprint {
   std::string pictures;   // of what shapes the pictures

@@ -24,6 +24,14 @@ std::string_view word_at(const char* at, const char* end) {
   return {at, static_cast<std::size_t>(stop - at)};
 }
 
+/// Where the character that stands at `at` ends.
+const char* character_end(const char* at, const char* end) {
+  const char* stop = at + 1;
+  while (stop < end && (static_cast<unsigned char>(*stop) & 0xc0u) == 0x80u)
+    ++stop;
+  return stop;
+}
+
 } // namespace
 
 std::size_t unit_length(const char* at, const char* end) {
@@ -205,7 +213,7 @@ void Builder::bad_head(const char* at, const char* end) {
   open_.back().headless = true;
   const char c = *at;
   std::string what;
-  const char* stop = at + 1;
+  const char* stop = character_end(at, end);
   if (c == '{') {
     what = "a brace";
   } else if (c == '"') {
@@ -215,8 +223,6 @@ void Builder::bad_head(const char* at, const char* end) {
   } else if (c == ',' || c == '=') {
     what = "a sign";
   } else {
-    while (stop < end && (static_cast<unsigned char>(*stop) & 0xc0u) == 0x80u)
-      ++stop;
     what = fmt::format("`{}`", std::string_view(at, static_cast<std::size_t>(stop - at)));
   }
   auto& d = findings_.add(diag::make(catalogue::no_word_first, span(at, stop), what));
@@ -239,9 +245,10 @@ void Builder::skipped_block(const char* begin, const char* end) {
 
 void Builder::no_break(const char* at) {
   if (missed_close_ == offset(at)) return; // told already, as the missing brace
-  const std::string_view word = word_at(at, base_ + bytes_.size());
-  const auto length = static_cast<std::ptrdiff_t>(std::max<std::size_t>(1, word.size()));
-  findings_.add(diag::make(catalogue::line_break_missing, span(at, at + length)))
+  const char* end = base_ + bytes_.size();
+  const std::string_view word = word_at(at, end);
+  const char* stop = word.empty() ? character_end(at, end) : at + word.size();
+  findings_.add(diag::make(catalogue::line_break_missing, span(at, stop)))
       .with_fix(span(at, at), "\n", true)
       .with_help("each statement stands on a line of its own");
 }

@@ -112,17 +112,26 @@ std::string printable(std::string_view bytes, bool keep_lines) {
 
 std::string printable_json(std::string_view json) {
   // Outside of strings JSON is plain ASCII, so what is found here stands in one; all below U+0020
-  // has been escaped by who wrote it. What acts on a terminal lies in the first plane.
+  // has been escaped by who wrote it. Behind the first plane JSON takes two escapes.
   std::string out;
   out.reserve(json.size());
+  const auto escape = [&](std::uint32_t unit) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    out += "\\u";
+    for (int shift = 12; shift >= 0; shift -= 4)
+      out += digits[(unit >> shift) & 0xfu];
+  };
   for (std::size_t i = 0; i < json.size();) {
     const Decoded d = decode(json.substr(i));
     const bool layout = d.code == '\n' || d.code == '\t';
     if (d.sound && !layout && acts_on_terminal(d.code)) {
-      constexpr std::string_view digits = "0123456789abcdef";
-      out += "\\u";
-      for (int shift = 12; shift >= 0; shift -= 4)
-        out += digits[(static_cast<std::uint32_t>(d.code) >> shift) & 0xfu];
+      constexpr std::uint32_t second_plane = 0x10000;
+      if (d.code < second_plane) {
+        escape(d.code);
+      } else {
+        escape(0xd800u + ((d.code - second_plane) >> 10));
+        escape(0xdc00u + ((d.code - second_plane) & 0x3ffu));
+      }
     } else {
       out += json.substr(i, d.length);
     }

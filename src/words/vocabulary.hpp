@@ -95,6 +95,9 @@ struct Word {
   std::string_view example;
 };
 
+/// Of the language, as the first line of a file says it.
+inline constexpr int language_edition = 1;
+
 std::span<const Word> vocabulary();
 /// What a change of the word means, in a view of the face or elsewhere.
 constexpr Effect effect_of(const Word& word, bool face) {

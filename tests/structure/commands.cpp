@@ -186,7 +186,10 @@ TEST_CASE("the version is that of the project, wherever it is told") {
   const std::string version = between(project, "project(norma VERSION ", " ");
   REQUIRE(!version.empty());
   CHECK(text::version() == version);
-  CHECK(has(cli::run({"--version"}).out, "norma " + version + ","));
+  CHECK(has(cli::run({"--version"}).out, "norma " + version + ", commit unknown\n"));
+  cli::Surroundings built;
+  built.commit = "54b52b454f10";
+  CHECK(has(cli::run({"--version"}, built).out, ", commit 54b52b454f10\n"));
   const Folder folder;
   const Inside inside(folder.path());
   write_file("p.norma", "norma 1\n");

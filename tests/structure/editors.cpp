@@ -1,4 +1,4 @@
-// The vim file: its lists are those of the table of words, and vim colours as they say.
+// The files of editors: their lists are those of the table of words, and vim colours as they say.
 #include <doctest/doctest.h>
 #include <fmt/core.h>
 
@@ -7,6 +7,7 @@
 #include <set>
 #include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "generated.hpp"
@@ -102,6 +103,33 @@ TEST_CASE("the vim file's lists are made from the table of words") {
       fmt::format("syntax match normaMeasure "
                   "/[+-]\\?\\<\\d\\+\\%(\\/\\d\\+\\|\\.\\d\\+\\)\\?\\s*\\%(\\%({}\\)\\>\\|%\\)/\n",
                   units));
+}
+
+TEST_CASE("the lists of emacs's mode are made from the table of words") {
+  const auto hold = [](const std::string& list, const std::vector<std::string>& words) {
+    // As many on a line as it has room for.
+    constexpr std::size_t widest = 90;
+    std::string lines;
+    std::string line;
+    for (const std::string& word : words) {
+      if (!line.empty() && line.size() + word.size() + 3 > widest)
+        lines += std::exchange(line, "") + "\n";
+      line += fmt::format("{}\"{}\"", line.empty() ? "    " : " ", word);
+    }
+    hold_between("editors/emacs/norma-mode.el", fmt::format("    ;; {}: begin", list),
+                 fmt::format("    ;; {}: end", list), lines + line + "\n");
+  };
+  hold("statements", names());
+  std::vector<std::string> clauses;
+  for (const std::string& word : words::all_words()) {
+    if (own_groups.count(word) == 0 && word != "=") clauses.push_back(word);
+  }
+  hold("clauses", clauses);
+  std::vector<std::string> units;
+  for (const words::Unit& u : words::units()) {
+    if (u.name != "%") units.emplace_back(u.name);
+  }
+  hold("units", units);
 }
 
 TEST_CASE("the TextMate grammar is made from the table of words") {

@@ -144,6 +144,8 @@ TEST_CASE("evidence has the number that its unit says") {
 TEST_CASE("JSON holds no character that a terminal acts on") {
   CHECK(text::printable_json("{\"a\": \"\u202e\u009b\x7f\u00fc\"}\n") ==
         "{\"a\": \"\\u202e\\u009b\\u007f\u00fc\"}\n");
+  // RFC 8259, section 7: two escapes. 0xe0041 - 0x10000 = 0xd0041: 0xd800 + 0x340, 0xdc00 + 0x041.
+  CHECK(text::printable_json("\"\U000e0041\"") == "\"\\udb40\\udc41\"");
   CHECK(text::printable_json("[\n  1\n]\n") == "[\n  1\n]\n");
 }
 

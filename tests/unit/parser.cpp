@@ -75,6 +75,30 @@ TEST_CASE("five faults of one file are told at their lines") {
   CHECK(lines == std::vector<std::uint32_t>{1, 2, 3, 4, 5});
 }
 
+TEST_CASE("findings begin and end between characters, wherever one stands that has several bytes") {
+  const std::string text = "norma 1\n\nprotocol p \"P\" { # note\n  for adults\n  view a \"A\" {\n"
+                           "    must show facial 13 to 23,\n      45\n  }\n  series s = a\n}\n";
+  std::size_t found = 0;
+  for (std::size_t at = 0; at <= text.size(); ++at) {
+    for (const char* sign : {"\u00e9", "\u7259", "\U0001f600", "\u2028"}) {
+      CAPTURE(at);
+      CAPTURE(sign);
+      const std::string typed = text.substr(0, at) + sign + text.substr(at);
+      const Parsed p(typed);
+      const auto inside = [&](std::uint32_t place) {
+        return place < typed.size() && (static_cast<unsigned char>(typed[place]) & 0xc0u) == 0x80u;
+      };
+      for (const diag::Diagnostic& d : p.findings.all()) {
+        CAPTURE(d.definition->code);
+        CHECK(!inside(d.span.begin));
+        CHECK(!inside(d.span.end));
+        ++found;
+      }
+    }
+  }
+  CHECK(found > text.size());
+}
+
 TEST_CASE("what no node covers is blank") {
   for (const char* text : {"nm,#oa 0:\n", "a \"x\" { b 1 # c\n }\n",
                            "\xef\xbb\xbf"
