@@ -178,11 +178,10 @@ const Section<Kit>& kit_section() { return kit_block; }
 Kit read_kit(text::FileId id, std::string_view bytes, diag::Findings& findings) {
   Kit kit;
   kit.file = id;
-  const auto tree =
-      read_yaml(id, bytes, findings,
-                "a kit starts with `norma kit: 1`; protocols/kits has some to copy");
+  const auto tree = read_yaml(id, bytes, findings,
+                              "a kit starts with `norma kit: 1`; protocols/kits has some to copy");
   Reader reader(findings);
-  kit.readable = tree && !other_edition(reader, *tree, "norma kit", "kits");
+  kit.readable = tree && !other_edition(reader, *tree, "norma kit", "kits", kit_edition);
   if (!kit.readable) return kit;
   read_section(reader, *tree, kit_section(), kit);
   kit_section().check(reader, kit);

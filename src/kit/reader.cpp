@@ -356,11 +356,13 @@ std::optional<std::pair<Yaml, Yaml>> Reader::ends(const Yaml& y) {
   return std::pair{part(0, to), part(to + 4, y.text.size())};
 }
 
-bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what) {
+bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what,
+                   int edition) {
   for (const YamlEntry& entry : tree.entries) {
     if (entry.key != key) continue;
-    if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == "1") return false;
-    r.wrong(entry.value, fmt::format("this norma reads {} of edition 1", what));
+    if (entry.value.kind == Yaml::Kind::scalar && entry.value.text == std::to_string(edition))
+      return false;
+    r.wrong(entry.value, fmt::format("this norma reads {} of edition {}", what, edition));
     return true;
   }
   return false;

@@ -133,7 +133,8 @@ template <class E> Sourced<E> read_choice(Reader& r, const Yaml& y) {
 Yaml without_unit(const Yaml& y, std::string_view unit);
 
 /// A file of another edition is one finding: what its keys mean is not for this norma to say.
-bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what);
+bool other_edition(Reader& r, const Yaml& tree, std::string_view key, std::string_view what,
+                   int edition);
 
 /// A key that the table has not.
 void report_unknown(Reader& reader, const YamlEntry& entry,

@@ -174,7 +174,7 @@ Settings read_settings(text::FileId id, std::string_view bytes, diag::Findings& 
       kit::read_yaml(id, bytes, findings, "a project file starts with `norma project: 1`");
   if (!tree) return out;
   Reader reader(findings);
-  if (kit::other_edition(reader, *tree, "norma project", "project files")) return out;
+  if (kit::other_edition(reader, *tree, "norma project", "project files", 1)) return out;
   kit::read_section(reader, *tree, project_section(), out);
   return out;
 }
