@@ -27,8 +27,7 @@ void draw(Json& out, const plan::ViewPlan& view, const wording::Language& in) {
   }
   const std::string& title = view.view->title;
   out["finder"] = drawing::as_svg(drawn->finder, in.text(emit::card::finder_of(title)), "f");
-  out["finder_caption"] =
-      in.text(drawn->in_mirror ? emit::card::finder_in_mirror() : emit::card::finder());
+  out["finder_caption"] = in.text(drawn->finder_words);
   out["numbers"] = in.text(emit::frame::drawn_numbers());
   out["model"] = in.text(emit::frame::drawn_model(view.facts.value(fact::patient)));
   out["above"] = drawing::as_svg(drawn->above, in.text(emit::card::above_of(title)), "a");
