@@ -1,6 +1,7 @@
 // The commands, each in a file of its own, and what they share.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -71,7 +72,7 @@ struct Options {
   std::shared_ptr<const text::Files> reading = std::make_shared<text::DiskFiles>();
   server::Wire wire{}; // to an editor, for `serve`
   live::OpenHost open_host{};
-  bool has_press = false;
+  std::function<bool()> has_press{};
   std::function<bool(std::chrono::milliseconds)> wait{};
   unsigned port = 0; // --port, 0 for one that the system chooses
   /// What people read is in it.

@@ -154,7 +154,7 @@ int program(int argc, char** argv, std::string_view commit,
     const Outcome outcome =
         run(arguments, {standard_input, screen_of(STDOUT_FILENO), screen_of(STDERR_FILENO),
                         std::move(print), std::move(repository), wire(), commit,
-                        std::move(open_host), has_press(), Waiting(), tell, stop});
+                        std::move(open_host), has_press, Waiting(), tell, stop});
     if (outcome.needs_press) become_press(argv);
     const std::string& out = outcome.out;
     if (::isatty(STDOUT_FILENO) == 1 && out.starts_with("%PDF-")) {

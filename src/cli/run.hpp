@@ -67,7 +67,7 @@ struct Surroundings {
   /// Listens for a page; none where this program cannot.
   live::OpenHost open_host{};
   /// Is `norma-press`, which can, beside this program?
-  bool has_press = false;
+  std::function<bool()> has_press{};
   /// Waits, for `live`; false where whoever started it has ended it.
   std::function<bool(std::chrono::milliseconds)> wait{};
   /// For what runs until it is stopped: tells at once what it has to say, and is it to stop?

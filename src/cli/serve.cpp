@@ -9,7 +9,8 @@ Outcome serve(const Options& options) {
   if (const auto* failed = std::get_if<Outcome>(&day)) return *failed;
   if (!options.wire.read || !options.wire.write)
     return could_not_run("there is no standard input to take messages from");
-  if (!options.open_host && options.has_press) { // which can show a page, too
+  if (!options.open_host && options.has_press &&
+      options.has_press()) { // which can show a page, too
     Outcome press;
     press.code = 2;
     press.err = "norma: norma-press, which lies beside norma, does not start\n";

@@ -7,6 +7,7 @@
 #include <array>
 
 #include "live/page.hpp"
+#include "text/digits.hpp"
 
 namespace norma::live {
 namespace {
@@ -44,13 +45,7 @@ void guard(Answer& answer) {
 
 std::optional<std::size_t> number_in(std::string_view digits) {
   constexpr std::size_t most_digits = 6;
-  if (digits.empty() || digits.size() > most_digits) return std::nullopt;
-  std::size_t out = 0;
-  for (const char c : digits) {
-    if (c < '0' || c > '9') return std::nullopt;
-    out = 10 * out + static_cast<std::size_t>(c - '0');
-  }
-  return out;
+  return text::whole_number(digits, most_digits);
 }
 
 } // namespace

@@ -220,6 +220,12 @@ Group group_of(Dentition dentition, physics::AnatomyValues values) {
   return out;
 }
 
+Drawn with_corners_alike(Drawn mouth) {
+  mouth.corner_aside = mouth.corner_back = Length{};
+  mouth.off[at(Varies::corner_aside)] = mouth.off[at(Varies::corner_back)] = 0;
+  return mouth;
+}
+
 Mouths draw(const Group& group, std::size_t count, std::uint64_t seed, unsigned threads) {
   Mouths out;
   out.asked = std::min(count, most_mouths);

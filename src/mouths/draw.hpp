@@ -84,6 +84,9 @@ struct Drawn {
   Length corner_back;
 };
 
+/// The same mouth, its corners held as in the mean one: where a clinic has measured that.
+Drawn with_corners_alike(Drawn mouth);
+
 /// Teeth and arch are drawn apart, and some draws fit no curve: neighbours would overlap, or stand
 /// far apart. What can be mended by spaces between the front teeth is (up to 8 mm in a jaw); the
 /// others are left out, and counted: most have a wide arch.

@@ -60,7 +60,7 @@ std::vector<InMouths> in_mouths(const Report& report, const Amount& amount) {
         of_view.spread[static_cast<std::size_t>(Varies::corner_back)] = 0;
         alike = drawn;
         for (mouths::Drawn& mouth : alike->drawn)
-          mouth.corner_aside = mouth.corner_back = Length{};
+          mouth = mouths::with_corners_alike(std::move(mouth));
       }
       in.shares = mouths::shares_of(setting, alike ? *alike : drawn, in.opens_wide, amount.threads);
       if (in.shares->hold > 0 && in.shares->hold < in.shares->mouths) {

@@ -184,11 +184,15 @@ bool never_seen(const plan::Facts& facts, const plan::FactDef<diag::Teeth>& of) 
          });
 }
 
-void note_corners(const plan::Facts& facts, diag::Diagnostic& d) {
+diag::Said corners_said(const plan::Facts& facts, diag::Said assumed) {
   const plan::Fact* corner = facts.find(fact::corner_side);
-  if (corner == nullptr) return;
-  d.with_note(corner->status == plan::Status::measured ? note::tooth_hidden_kits_corner()
-                                                       : note::corners_from_range());
+  const bool measured = corner != nullptr && corner->status == plan::Status::measured;
+  return measured ? note::tooth_hidden_kits_corner() : assumed;
+}
+
+void note_corners(const plan::Facts& facts, diag::Diagnostic& d) {
+  if (facts.find(fact::corner_side) == nullptr) return;
+  d.with_note(corners_said(facts, note::corners_from_range()));
 }
 
 diag::Said fits_in(const plan::Facts& facts, int mouths) {

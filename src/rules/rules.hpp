@@ -79,7 +79,9 @@ diag::Value teeth_in_mouths(const plan::Facts& facts, const plan::FactRow& teeth
 bool note_mouths(const plan::Facts& facts, const Mouths& mouths, bool in_mean, diag::Diagnostic& d);
 /// Is nothing seen of one of these teeth in any mouth?
 bool never_seen(const plan::Facts& facts, const plan::FactDef<diag::Teeth>& of);
-/// Where the corners of the mouth are held: drawn from a range, or as the kit has it.
+/// Where the corners of the mouth are held: as the kit has it, else what is said of it.
+diag::Said corners_said(const plan::Facts& facts, diag::Said assumed);
+/// The same of many mouths, where a corner is held: drawn from a range, or as the kit has it.
 void note_corners(const plan::Facts& facts, diag::Diagnostic& d);
 /// In how many mouths what must show fits, and what that hangs on.
 diag::Said fits_in(const plan::Facts& facts, int mouths);

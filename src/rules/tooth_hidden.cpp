@@ -16,9 +16,7 @@ void tooth_hidden(const Context& /*c*/, const plan::ViewPlan& v, Sink& out) {
   if (note_mouths(v.facts, mouths, in_mean, d)) {
     note_corners(v.facts, d);
   } else {
-    const plan::Fact* corner = v.facts.find(fact::corner_side);
-    const bool measured = corner != nullptr && corner->status == plan::Status::measured;
-    d.with_note(measured ? note::tooth_hidden_kits_corner() : note::mean_mouth_corners_assumed());
+    d.with_note(corners_said(v.facts, note::mean_mouth_corners_assumed()));
   }
   note_fallback(v, d);
   if (const auto azimuth = v.facts.get(fact::azimuth_that_shows)) {

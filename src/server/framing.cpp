@@ -6,6 +6,8 @@
 #include <cctype>
 #include <optional>
 
+#include "text/digits.hpp"
+
 namespace norma::server {
 namespace {
 
@@ -28,13 +30,7 @@ std::string_view trimmed(std::string_view text) {
 /// A length as digits; nothing where it is none, or one that no stream could hold.
 std::optional<std::size_t> length_in(std::string_view digits) {
   constexpr std::size_t most_digits = 15;
-  if (digits.empty() || digits.size() > most_digits) return std::nullopt;
-  std::size_t out = 0;
-  for (const char c : digits) {
-    if (c < '0' || c > '9') return std::nullopt;
-    out = out * 10 + static_cast<std::size_t>(c - '0');
-  }
-  return out;
+  return text::whole_number(digits, most_digits);
 }
 
 /// The length that a header gives; nothing where it gives none, or two.

@@ -227,14 +227,9 @@ class InEach {
   /// What cannot vary here counts for nothing.
   [[nodiscard]] mouths::Drawn as_held(const mouths::Drawn& mouth) const {
     using mouths::Varies;
-    mouths::Drawn out = mouth;
-    const auto alike = [&](Varies what) { out.off[static_cast<std::size_t>(what)] = 0; };
-    if (alike_) out.corner_aside = out.corner_back = Length{};
-    if (alike_ || !(setting_.mouth.right || setting_.mouth.left)) {
-      alike(Varies::corner_aside);
-      alike(Varies::corner_back);
-    }
-    if (!opens_wide_) alike(Varies::opening);
+    const bool held = setting_.mouth.right || setting_.mouth.left;
+    mouths::Drawn out = alike_ || !held ? mouths::with_corners_alike(mouth) : mouth;
+    if (!opens_wide_) out.off[static_cast<std::size_t>(Varies::opening)] = 0;
     return out;
   }
 
