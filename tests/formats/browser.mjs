@@ -1,31 +1,14 @@
 // Pages of norma in a browser, from the folder in argv[2]: cards.html, faces.html, rows.html,
 // list.html, other.html, compare.html. They complain of nothing, ask for nothing, have no fault that
 // axe finds, and do what they are for.
-import { createRequire } from "node:module";
 import fs from "node:fs";
 import path from "node:path";
 
-const require = createRequire(process.cwd() + "/");
-const puppeteer = require("puppeteer-core");
-const axe = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
-const folder = path.resolve(process.argv[2]);
-const faults = [];
-const expect = (what, is, should) => {
-  if (JSON.stringify(is) !== JSON.stringify(should))
-    faults.push(`${what}: ${JSON.stringify(is)}, not ${JSON.stringify(should)}`);
-};
-const until = async (what, holds) => {
-  for (let i = 0; i < 100; ++i) {
-    if (await holds()) return;
-    await new Promise((done) => setTimeout(done, 100));
-  }
-  faults.push(`${what}: not within ten seconds`);
-};
+import { axe, expect, faults, launch, until } from "./page.mjs";
 
-const browser = await puppeteer.launch({
-  executablePath: "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-background-networking"],
-});
+const folder = path.resolve(process.argv[2]);
+
+const browser = await launch();
 const open = async (name) => {
   const page = await browser.newPage();
   await page.setViewport({ width: 1280, height: 900 });

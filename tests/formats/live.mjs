@@ -2,26 +2,12 @@
 // are edited here. The picture follows the text, the keyboard works, axe finds nothing, nothing but
 // the loopback is asked, and nothing is complained of.
 import { spawn } from "node:child_process";
-import { createRequire } from "node:module";
 import fs from "node:fs";
 import path from "node:path";
 
-const require = createRequire(process.cwd() + "/");
-const puppeteer = require("puppeteer-core");
-const axe = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+import { axe, expect, faults, launch, until } from "./page.mjs";
+
 const [program, folder] = [process.argv[2], path.resolve(process.argv[3])];
-const faults = [];
-const expect = (what, is, should) => {
-  if (JSON.stringify(is) !== JSON.stringify(should))
-    faults.push(`${what}: ${JSON.stringify(is)}, not ${JSON.stringify(should)}`);
-};
-const until = async (what, holds) => {
-  for (let i = 0; i < 100; ++i) {
-    if (await holds()) return;
-    await new Promise((done) => setTimeout(done, 100));
-  }
-  faults.push(`${what}: not within ten seconds`);
-};
 
 const norma = spawn(program, ["live", "--on", "2026-11-25", "--kit", "chair_3.yaml", "five.norma"], { cwd: folder, stdio: ["ignore", "pipe", "inherit"] });
 let told = "";
@@ -29,10 +15,7 @@ norma.stdout.on("data", (bytes) => { told += bytes; });
 await until("the address", () => /\/\n/.test(told));
 const address = told.match(/http:\/\/127\.0\.0\.1:\d+\/[0-9a-f]{32}\//)[0];
 
-const browser = await puppeteer.launch({
-  executablePath: "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-background-networking"],
-});
+const browser = await launch();
 const page = await browser.newPage();
 let ended = false;
 page.on("console", (message) => { if (!ended) faults.push(`the page says ${message.text()}`); });
